@@ -1,0 +1,58 @@
+import { fileURLToPath } from "node:url";
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { VitePWA } from "vite-plugin-pwa";
+import { defineConfig } from "vitest/config";
+
+const tradeData = fileURLToPath(new URL("../inspections/trade/data", import.meta.url));
+const fixtures = fileURLToPath(new URL("../fixtures", import.meta.url));
+
+// The build is served at the root of the site (WHITENOISE_ROOT = frontend/dist), so that
+// /sw.js may answer for every page and a phone needs one address only.
+export default defineConfig({
+  base: "/",
+  plugins: [
+    svelte({ configFile: false }),
+    VitePWA({
+      strategies: "injectManifest",
+      srcDir: "src/offline",
+      filename: "sw.ts",
+      injectRegister: false,
+      registerType: "prompt",
+      injectManifest: {
+        globPatterns: ["**/*.{js,css,html,svg,png,wasm,webmanifest}"],
+        maximumFileSizeToCacheInBytes: 2 * 1024 * 1024,
+      },
+      manifest: {
+        id: "/",
+        name: "Underlid receiving desk",
+        short_name: "Underlid",
+        description: "From the docket to the freezer door: checks, verdict and seal for frozen prawns.",
+        lang: "en-GB",
+        start_url: "/",
+        scope: "/",
+        display: "standalone",
+        background_color: "#eef2f1",
+        theme_color: "#0b3f3c",
+        icons: [
+          { src: "/icon.svg", sizes: "any", type: "image/svg+xml" },
+          { src: "/icon-192.png", sizes: "192x192", type: "image/png" },
+          { src: "/icon-512.png", sizes: "512x512", type: "image/png" },
+          { src: "/icon-maskable-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+        ],
+      },
+    }),
+  ],
+  resolve: {
+    alias: { "@trade-data": tradeData, "@fixtures": fixtures },
+    // vitest would take Svelte's server build otherwise, and mount() would throw
+    ...(process.env.VITEST ? { conditions: ["browser"] } : {}),
+  },
+  build: { target: "es2022", modulePreload: { polyfill: false }, chunkSizeWarningLimit: 400 },
+  server: {
+    proxy: Object.fromEntries(
+      ["/api", "/sync", "/e", "/admin", "/static"].map((path) => [path, "http://127.0.0.1:8000"]),
+    ),
+    fs: { allow: [".."] },
+  },
+  test: { environment: "jsdom", include: ["src/**/*.test.ts"], restoreMocks: true },
+});

@@ -1,0 +1,92 @@
+"""Typed readers of the environment.
+
+Every setting comes from an environment variable whose name starts with ``UNDERLID_`` (or one of the
+three usual ones: ``DATABASE_URL``, ``REDIS_URL``, ``PORT``). A value that cannot be used stops the start
+with one sentence that names the variable and what it may be; nothing is guessed.
+"""
+import os
+from pathlib import Path
+
+
+class UnusableSetting(Exception):
+    """A setting has a value that cannot be used; the message says which and what is allowed."""
+
+
+def text(name: str, default: str = "") -> str:
+    """The variable as it stands, without surrounding blanks."""
+    return os.environ.get(name, default).strip()
+
+
+def yes_no(name: str, default: bool) -> bool:
+    """``yes``/``no`` (also 1/0, true/false, on/off).
+
+    Raises
+    ------
+    UnusableSetting
+        Any other word.
+    """
+    word = text(name).lower()
+    if not word:
+        return default
+    if word in {"yes", "1", "true", "on"}:
+        return True
+    if word in {"no", "0", "false", "off"}:
+        return False
+    raise UnusableSetting(f"{name} is “{word}”. Set it to yes or no, or leave it out.")
+
+
+def whole_number(name: str, default: int, *, least: int, most: int) -> int:
+    """A whole number from ``least`` to ``most``, both ends in.
+
+    Raises
+    ------
+    UnusableSetting
+        Not a whole number, or outside the range.
+    """
+    word = text(name)
+    if not word:
+        return default
+    if not word.isascii() or not word.isdigit() or not least <= int(word) <= most:
+        raise UnusableSetting(f"{name} is “{word}”. Set it to a whole number from {least} to {most}.")
+    return int(word)
+
+
+def words(name: str, default: list[str]) -> list[str]:
+    """Words separated by commas; blanks around them do not count."""
+    given = text(name)
+    return [word.strip() for word in given.split(",") if word.strip()] if given else default
+
+
+def folder(name: str, default: Path) -> Path:
+    """An absolute folder; it is made on first use by whoever writes there."""
+    given = text(name)
+    return Path(given).expanduser().resolve() if given else default
+
+
+def secret(name: str, *, kept_at: Path, length: int = 64) -> str:
+    """The variable, or the file named by ``<name>_FILE``, or a value made once and kept in ``kept_at``.
+
+    The kept file is readable by its owner only. Nothing secret has a default in the code.
+    """
+    if given := text(name):
+        return given
+    if at := text(f"{name}_FILE"):
+        try:
+            return Path(at).read_text(encoding="ascii").strip()
+        except OSError as trouble:
+            raise UnusableSetting(f"{name}_FILE names {at}, which could not be read ({trouble.strerror}).") from trouble
+    return _made_once(kept_at, length)
+
+
+def _made_once(kept_at: Path, length: int) -> str:
+    import secrets
+
+    kept_at.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        # O_EXCL: two processes that start together must not each make their own.
+        handle = os.open(kept_at, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    except FileExistsError:
+        return kept_at.read_text(encoding="ascii").strip()
+    with os.fdopen(handle, "w", encoding="ascii") as file:
+        file.write(secrets.token_urlsafe(length))
+    return kept_at.read_text(encoding="ascii").strip()

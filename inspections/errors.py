@@ -1,0 +1,135 @@
+"""Every refusal a person can meet, as one sentence each.
+
+::
+
+    Refusal                     carries code, facts, HTTP status; its sentence comes from SENTENCES
+    ├── NotYours    403         the person may not see or do this
+    ├── NotFound    404
+    ├── Conflict    409, 412    somebody or something was there first
+    └── CannotUse   400, 422    what was sent cannot be used
+
+A sentence says what happened, what is safe, and what to do. Tests compare codes; people read sentences.
+``answer`` is the one place that turns any exception of the API into JSON.
+"""
+import logging
+from collections.abc import Mapping
+
+from django.core.exceptions import PermissionDenied
+from django.http import Http404
+from rest_framework import exceptions, status
+from rest_framework.response import Response
+from rest_framework.views import exception_handler
+
+log = logging.getLogger(__name__)
+
+#: code -> sentence with {named} facts. Other modules add theirs at import with ``add_sentences``.
+SENTENCES: dict[str, str] = {
+    "SIGN-IN-FIRST": "You are not signed in. What is on this phone is safe and stays here. Sign in, and it goes on.",
+    "SIGN-IN-WRONG": "That name and password do not go together. Nothing was changed. Check both and try again.",
+    "SIGN-IN-LOCKED": "Too many wrong passwords from here. Nothing was lost. Wait ten minutes, or ask your administrator.",
+    "PAGE-STALE": "This page was open too long to be trusted with a change. What you entered is still here. Reload the page and send it again.",
+    "NOT-YOURS": "This belongs to a site that you do not look after. Nothing was changed. Ask your administrator if you should see it.",
+    "NOT-FOUND": "There is nothing here under that address. Nothing was changed. Go back and choose from the list.",
+    "NOT-JSON": "What was sent could not be read. Nothing was changed on the server, and what is on the phone stays there. Send it again.",
+    "NOT-ALLOWED": "That address does not take this kind of request. Nothing was changed. Update the app and try again.",
+    "TOO-LARGE": "That was larger than the server takes ({most_mb} MB). Nothing was changed. Send less at once.",
+    "TOO-OFTEN": "Too many requests at once. Nothing was lost. Try again in {wait_s} seconds.",
+    "FIELDS": "Some entries could not be used: {fields}. Nothing was saved. Correct them and send again.",
+    "TROUBLE": "The server met a fault of its own. What you sent may not be saved; what is on the phone is. Try again in a minute; if it stays, tell your administrator the code {trace}.",
+}
+
+
+def add_sentences(more: Mapping[str, str]) -> None:
+    """Add a module's own codes; a code that is taken with another sentence is a mistake in the code.
+
+    Raises
+    ------
+    ValueError
+        The code already has another sentence.
+    """
+    for code, sentence in more.items():
+        if SENTENCES.setdefault(code, sentence) != sentence:
+            raise ValueError(f"two sentences for {code}")
+
+
+class Refusal(Exception):
+    """A refusal with its code, facts and HTTP status; ``str()`` is the sentence."""
+
+    status = status.HTTP_400_BAD_REQUEST
+
+    def __init__(self, code: str, *, status: int | None = None, extra: Mapping | None = None, **facts):
+        self.code, self.facts, self.extra = code, facts, dict(extra or {})
+        if status is not None:
+            self.status = status
+        super().__init__(SENTENCES[code].format(**facts))
+
+    def to_json(self) -> dict:
+        """The shape every client gets: code, sentence, facts, and what the caller added."""
+        return {"code": self.code, "sentence": str(self), "facts": self.facts, **self.extra}
+
+
+class NotYours(Refusal):
+    status = status.HTTP_403_FORBIDDEN
+
+    def __init__(self, code: str = "NOT-YOURS", **facts):
+        super().__init__(code, **facts)
+
+
+class NotFound(Refusal):
+    status = status.HTTP_404_NOT_FOUND
+
+    def __init__(self, code: str = "NOT-FOUND", **facts):
+        super().__init__(code, **facts)
+
+
+class Conflict(Refusal):
+    status = status.HTTP_409_CONFLICT
+
+
+class CannotUse(Refusal):
+    status = status.HTTP_422_UNPROCESSABLE_ENTITY
+
+
+def answer(trouble: Exception, context: dict) -> Response | None:
+    """DRF exception handler: every exception as ``{"code", "sentence", "facts"}``."""
+    refusal = _as_refusal(trouble)
+    if refusal is None:
+        return None
+    response = Response(refusal.to_json(), status=refusal.status)
+    # DRF sets these headers (Retry-After, WWW-Authenticate) itself; keep them.
+    plain = exception_handler(trouble, context)
+    if plain is not None:
+        for name in ("Retry-After", "WWW-Authenticate", "Allow"):
+            if name in plain.headers:
+                response[name] = plain[name]
+    return response
+
+
+def _as_refusal(trouble: Exception) -> Refusal | None:
+    match trouble:
+        case Refusal():
+            return trouble
+        case exceptions.NotAuthenticated() | exceptions.AuthenticationFailed():
+            return Refusal("SIGN-IN-FIRST", status=401)
+        case exceptions.PermissionDenied() | PermissionDenied():
+            stale = "CSRF" in str(trouble)
+            return Refusal("PAGE-STALE", status=403) if stale else NotYours()
+        case exceptions.NotFound() | Http404():
+            return NotFound()
+        case exceptions.ParseError() | exceptions.UnsupportedMediaType():
+            return Refusal("NOT-JSON", status=400)
+        case exceptions.MethodNotAllowed():
+            return Refusal("NOT-ALLOWED", status=405)
+        case exceptions.Throttled():
+            return Refusal("TOO-OFTEN", status=429, wait_s=int(trouble.wait or 1))
+        case exceptions.ValidationError():
+            return Refusal("FIELDS", status=400, fields=_fields(trouble.detail), extra={"fields": trouble.detail})
+    return None
+
+
+def _fields(detail) -> str:
+    if isinstance(detail, dict):
+        return "; ".join(f"{name}: {_fields(value)}" for name, value in detail.items())
+    if isinstance(detail, list):
+        return " ".join(_fields(part) for part in detail)
+    return str(detail)

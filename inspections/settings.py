@@ -1,0 +1,229 @@
+"""Settings, all from the environment; DEVELOPERS.md lists each one and a test keeps that list true.
+
+The default start is one machine with nothing but Python: SQLite, photos on disk and a broker made of
+files, all in one data folder. PostgreSQL, Redis and S3-compatible storage are chosen by variables alone.
+"""
+from pathlib import Path
+
+import environ
+from csp.constants import NONE, SELF
+
+from inspections import env
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+DATA = env.folder("UNDERLID_DATA", BASE_DIR / ".data")
+KEY_ROOT = DATA / "keys"
+PHOTO_ROOT = DATA / "photos"
+FRONTEND_DIST = env.folder("UNDERLID_FRONTEND", BASE_DIR / "frontend" / "dist")
+
+INSTALLATION_NAME = env.text("UNDERLID_NAME", "Underlid")
+DEBUG = env.yes_no("UNDERLID_DEBUG", False)
+SECRET_KEY = env.secret("UNDERLID_SECRET_KEY", kept_at=KEY_ROOT / "django.txt")
+# Any host name by default: the phone reaches the kitchen's machine by whatever address it has today.
+# In the grown form the proxy in front names the hosts.
+ALLOWED_HOSTS = env.words("UNDERLID_HOSTS", ["*"])
+CSRF_TRUSTED_ORIGINS = env.words("UNDERLID_ORIGINS", [])
+BEHIND_HTTPS = env.yes_no("UNDERLID_HTTPS", False)
+# A link for a supplier must carry the address the world knows, not the one this request came by.
+PUBLIC_ADDRESS = env.text("UNDERLID_PUBLIC_ADDRESS", "").rstrip("/")
+
+INSTALLED_APPS = [
+    "inspections.people",
+    "inspections.records",
+    "inspections.sync",
+    "inspections.evidence",
+    "inspections.comparison",
+    "django.contrib.admin",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "whitenoise.runserver_nostatic",
+    "django.contrib.staticfiles",
+    "rest_framework",
+    "axes",
+    "csp",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "axes.middleware.AxesMiddleware",
+]
+ROOT_URLCONF = "inspections.urls"
+WSGI_APPLICATION = "inspections.wsgi.application"
+ASGI_APPLICATION = "inspections.asgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+            ]
+        },
+    }
+]
+
+# ---- database -------------------------------------------------------------------------------------------
+DATABASE_URL = env.text("DATABASE_URL", f"sqlite:///{DATA / 'underlid.sqlite3'}")
+DATABASES = {"default": environ.Env.db_url_config(DATABASE_URL)}
+if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
+    DATABASES["default"]["OPTIONS"] = {
+        # IMMEDIATE: a transaction that will write takes the lock at its start and waits its turn,
+        # where the default would fail half-way. FULL: what was acknowledged survives a power cut.
+        "transaction_mode": "IMMEDIATE",
+        "timeout": 20,
+        "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=FULL;PRAGMA foreign_keys=ON;"
+        "PRAGMA cache_size=-16000;PRAGMA temp_store=MEMORY;PRAGMA journal_size_limit=27103364",
+    }
+else:
+    DATABASES["default"]["CONN_MAX_AGE"] = 60
+    DATABASES["default"]["CONN_HEALTH_CHECKS"] = True
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+# ---- people -----------------------------------------------------------------------------------------------
+AUTH_USER_MODEL = "people.Person"
+AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend"]
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 8}},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+# A phone must not be signed out between two deliveries: the session lasts 60 days from its last use.
+SESSION_COOKIE_AGE = 60 * 24 * 3600
+SESSION_SAVE_EVERY_REQUEST = False
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_HTTPS
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
+LOGIN_URL = "/"
+# Ten wrong passwords from one address for one name lock that pair for ten minutes.
+AXES_FAILURE_LIMIT = 10
+AXES_COOLOFF_TIME = 1 / 6
+AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_VERBOSE = False
+AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
+
+# ---- in front ---------------------------------------------------------------------------------------------
+if BEHIND_HTTPS:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+    SECURE_HSTS_SECONDS = 30 * 24 * 3600
+SECURE_REFERRER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [SELF],
+        # The barcode reader is WebAssembly; nothing else is evaluated.
+        "script-src": [SELF, "'wasm-unsafe-eval'"],
+        "style-src": [SELF],
+        "img-src": [SELF, "data:", "blob:"],
+        "connect-src": [SELF],
+        "worker-src": [SELF, "blob:"],
+        "object-src": [NONE],
+        "base-uri": [SELF],
+        "form-action": [SELF],
+        "frame-ancestors": [NONE],
+    }
+}
+# Signed documents hold strokes and readings, never pictures: 8 MB is twenty times the longest one seen.
+DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
+MAX_PHOTO_BYTES = env.whole_number("UNDERLID_MAX_PHOTO_MB", 40, least=1, most=500) * 1024 * 1024
+# One request carries at most this much of a photo (a phone sends pieces of about 1 MB).
+MAX_UPLOAD_PIECE_BYTES = 8 * 1024 * 1024
+
+# ---- files ------------------------------------------------------------------------------------------------
+STATIC_URL = "/static/"
+STATIC_ROOT = DATA / "static"
+# The built app lies at the root of the site, so that its service worker may serve every page of it.
+if FRONTEND_DIST.is_dir():
+    WHITENOISE_ROOT = FRONTEND_DIST
+WHITENOISE_INDEX_FILE = False
+
+
+def _is_hashed(path: str, url: str) -> bool:
+    """Files under /assets/ carry a hash in their name and may be kept for ever."""
+    return url.startswith("/assets/")
+
+
+WHITENOISE_IMMUTABLE_FILE_TEST = _is_hashed
+S3_BUCKET = env.text("UNDERLID_S3_BUCKET")
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage", "OPTIONS": {"location": PHOTO_ROOT}},
+    "photos": {"BACKEND": "inspections.records.storage.DurableFiles", "OPTIONS": {"location": PHOTO_ROOT}},
+    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
+}
+if S3_BUCKET:
+    STORAGES["photos"] = {
+        "BACKEND": "storages.backends.s3.S3Storage",
+        "OPTIONS": {
+            "bucket_name": S3_BUCKET,
+            "endpoint_url": env.text("UNDERLID_S3_ENDPOINT") or None,
+            "region_name": env.text("UNDERLID_S3_REGION") or None,
+            "access_key": env.text("UNDERLID_S3_KEY") or None,
+            "secret_key": env.text("UNDERLID_S3_SECRET") or None,
+            "file_overwrite": True,
+            "default_acl": None,
+        },
+    }
+
+# ---- API --------------------------------------------------------------------------------------------------
+REST_FRAMEWORK = {
+    "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],
+    "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticated"],
+    "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
+    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "EXCEPTION_HANDLER": "inspections.errors.answer",
+    "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",
+}
+
+# ---- worker -----------------------------------------------------------------------------------------------
+REDIS_URL = env.text("REDIS_URL")
+BROKER_FOLDER = DATA / "broker"
+CELERY_BROKER_URL = REDIS_URL or "filesystem://"
+if REDIS_URL:
+    # A little over the longest job (lease 120 s): a message held by a killed worker comes back.
+    CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 180}
+else:
+    for part in ("messages", "control"):
+        (BROKER_FOLDER / part).mkdir(parents=True, exist_ok=True)
+    CELERY_BROKER_TRANSPORT_OPTIONS = {
+        "data_folder_in": str(BROKER_FOLDER / "messages"),
+        "data_folder_out": str(BROKER_FOLDER / "messages"),
+        "control_folder": str(BROKER_FOLDER / "control"),
+        "store_processed": False,
+        "polling_interval": 0.1,
+    }
+CELERY_TASK_IGNORE_RESULT = True
+CELERY_TASK_ACKS_LATE = True
+CELERY_TASK_REJECT_ON_WORKER_LOST = True
+CELERY_WORKER_PREFETCH_MULTIPLIER = 1
+CELERY_TASK_TIME_LIMIT = 110
+CELERY_TASK_SOFT_TIME_LIMIT = 90
+CELERY_TASK_PUBLISH_RETRY = False
+CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
+CELERY_TIMEZONE = "UTC"
+# The broker carries only hints; this sweep offers again whatever a lost hint or a killed worker left.
+SWEEP_SECONDS = env.whole_number("UNDERLID_SWEEP_SECONDS", 20, least=1, most=3600)
+CELERY_BEAT_SCHEDULE = {"sweep": {"task": "inspections.records.tasks.sweep", "schedule": float(SWEEP_SECONDS)}}
+CELERY_BEAT_SCHEDULE_FILENAME = str(DATA / "beat-schedule")
+
+# ---- words and time ---------------------------------------------------------------------------------------
+LANGUAGE_CODE = "en-gb"
+TIME_ZONE = "UTC"
+USE_I18N = False
+USE_TZ = True
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "handlers": {"out": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "root": {"handlers": ["out"], "level": env.text("UNDERLID_LOG", "WARNING").upper() or "WARNING"},
+}

@@ -1,0 +1,52 @@
+"""The app's one HTML page, the health answer, and the plain pages for a wrong address or a fault."""
+import logging
+import secrets
+
+from django.conf import settings
+from django.db import connection
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import render
+from django.views.decorators.csrf import ensure_csrf_cookie
+
+from inspections.errors import SENTENCES
+
+log = logging.getLogger(__name__)
+
+
+@ensure_csrf_cookie
+def app(request: HttpRequest) -> HttpResponse:
+    """The built app; never cached by the browser, because it names the hashed files."""
+    page = settings.FRONTEND_DIST / "index.html"
+    try:
+        body = page.read_bytes()
+    except FileNotFoundError:
+        return render(request, "plain.html", {"sentence": (
+            "The app has not been built yet. No record is touched by this. "
+            "Stop the server and run “python3 manage.py start”, which builds it.")}, status=503)
+    return HttpResponse(body, headers={"Cache-Control": "no-cache"})
+
+
+def health(request: HttpRequest) -> JsonResponse:
+    """200 when the database answers; for whoever watches the server."""
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT 1")
+    return JsonResponse({"database": "answers"})
+
+
+def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """A wrong address, in a sentence."""
+    return _plain(request, "NOT-FOUND", 404, {})
+
+
+def trouble(request: HttpRequest) -> HttpResponse:
+    """A fault of ours: a short code for the person, the same code in the log beside the traceback."""
+    trace = secrets.token_hex(3)
+    log.error("fault %s at %s %s", trace, request.method, request.path)
+    return _plain(request, "TROUBLE", 500, {"trace": trace})
+
+
+def _plain(request: HttpRequest, code: str, status: int, facts: dict) -> HttpResponse:
+    sentence = SENTENCES[code].format(**facts)
+    if request.path.startswith(("/api/", "/sync/")):
+        return JsonResponse({"code": code, "sentence": sentence, "facts": facts}, status=status)
+    return render(request, "plain.html", {"sentence": sentence}, status=status)

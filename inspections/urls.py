@@ -1,0 +1,22 @@
+"""Addresses. Everything that is not an address of the server's is the app (frontend/dist/index.html)."""
+from django.contrib import admin
+from django.urls import include, path, re_path
+
+from inspections import shell
+
+admin.site.site_header = admin.site.site_title = "Underlid: reference data"
+admin.site.index_title = "Suppliers, specifications, people, equipment"
+
+handler404 = "inspections.shell.not_found"
+handler500 = "inspections.shell.trouble"
+
+urlpatterns = [
+    path("admin/", admin.site.urls),
+    path("api/", include("inspections.people.urls")),
+    path("api/", include("inspections.records.urls")),
+    path("api/", include("inspections.comparison.urls")),
+    path("sync/", include("inspections.sync.urls")),
+    path("", include("inspections.evidence.urls")),
+    path("health", shell.health),
+    re_path(r"^(?:|walk(?:/.*)?|desk(?:/.*)?|how(?:/.*)?)$", shell.app),
+]

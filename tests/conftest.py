@@ -1,0 +1,38 @@
+"""What every Python test stands on.
+
+The data folder is a fresh temporary one, named before Django reads its settings, so that no test can
+touch a real installation. ``DATABASE_URL`` and ``REDIS_URL`` are left as the test command set them: the
+same tests run on SQLite with the file broker and on PostgreSQL with Redis.
+"""
+import os
+import tempfile
+from pathlib import Path
+
+_data = tempfile.mkdtemp(prefix="underlid-tests-")
+os.environ["UNDERLID_DATA"] = _data
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "inspections.settings")
+# Browser tests drive a live server from a thread; Django's ORM must allow that.
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+import pytest  # noqa: E402
+
+BASE = Path(__file__).resolve().parent.parent
+
+
+@pytest.fixture(scope="session")
+def published() -> Path:
+    """Folder of published tables, one source a file."""
+    return BASE / "fixtures" / "published"
+
+
+@pytest.fixture(scope="session")
+def vectors() -> Path:
+    """Folder of vectors that both languages are held to."""
+    return BASE / "fixtures" / "vectors"
+
+
+def pytest_sessionfinish(session, exitstatus):
+    """The temporary data folder goes with the run."""
+    import shutil
+
+    shutil.rmtree(_data, ignore_errors=True)
