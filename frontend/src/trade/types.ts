@@ -1,0 +1,348 @@
+/**
+ * The shapes that phone, server and judgements share. Field names are the same in JSON, Python and
+ * TypeScript. An absent key or null means "not checked": never zero, never passed.
+ */
+
+export type Unit = 'C' | 'F' | 'g' | 'kg' | 'lb' | 'oz' | 'pieces' | 'percent';
+/** What a person entered, kept as entered; everything else is derived from it. */
+export interface Reading {
+  entered: string;
+  unit: Unit;
+}
+
+export type Presentation = 'HOSO' | 'HLSO' | 'EZP' | 'PTO' | 'PDTO' | 'PUD' | 'PD' | 'BTTY' | 'PPV';
+export type State = 'raw' | 'part_cooked' | 'cooked';
+export type Method = 'farmed' | 'caught' | 'caught_freshwater';
+export type Market = 'EU' | 'US' | 'ANZ' | 'CODEX';
+export type Particular =
+  | 'name'
+  | 'scientific_name'
+  | 'method'
+  | 'area'
+  | 'gear'
+  | 'state'
+  | 'net_weight'
+  | 'lot'
+  | 'date'
+  | 'storage'
+  | 'crustacean'
+  | 'sulphites'
+  | 'producer'
+  | 'approval'
+  | 'origin';
+
+export interface Label {
+  source: 'scan' | 'typed';
+  scan?: string;
+  species_code?: string;
+  scientific_name?: string;
+  presentation?: Presentation | '';
+  state?: State | '';
+  grade?: string;
+  net?: Reading | null;
+  lot?: string;
+  production_date?: string;
+  frozen_on?: string;
+  best_before?: string;
+  origin?: string;
+  catch_area?: string;
+  method?: Method | '';
+  shows?: Particular[];
+}
+
+export type PieceKind =
+  | 'black_spot'
+  | 'black_spot_wide'
+  | 'black_spot_meat'
+  | 'dehydrated'
+  | 'broken'
+  | 'soft'
+  | 'heads'
+  | 'legs'
+  | 'tails';
+
+export type Liner = 'closed' | 'open' | 'torn' | 'missing';
+export type Frost = 'none' | 'some' | 'heavy';
+export type RefreezingSign = 'ice_pool' | 'deformed' | 'clumped';
+export type ProbeMethod = 'between_packs' | 'core' | 'surface';
+export type Odour = 'sound' | 'slight' | 'off' | 'chemical';
+export type ForeignMatter = 'none' | 'harmless' | 'hazard';
+
+export interface Weights {
+  gross?: Reading | null;
+  tare?: Reading | null;
+  glazed?: Reading | null;
+  deglazed?: Reading | null;
+}
+
+export interface Sample {
+  pieces: number | null;
+  weight: Reading | null;
+  weight_is: 'deglazed' | 'glazed' | 'unglazed';
+  largest?: Reading | null;
+  smallest?: Reading | null;
+}
+
+export interface Marks {
+  answer: 'agree' | 'disagree' | 'unsure';
+  seen?: Record<string, boolean>;
+}
+
+export interface Carton {
+  id: string;
+  position?: number | null;
+  opened_at?: string;
+  label?: Label | null;
+  liner?: Liner | null;
+  frost?: Frost | null;
+  refreezing?: RefreezingSign[] | null;
+  temperature?: { product: Reading; method: ProbeMethod; thermometer_id?: string | null } | null;
+  looked_at?: number | null;
+  pieces?: Partial<Record<PieceKind, number | null>>;
+  /** Published 0 to 10 visual scale, even steps (see melanosis.json). */
+  black_spot_score?: number | null;
+  odour?: Odour | null;
+  foreign_matter?: ForeignMatter | null;
+  foreign_note?: string;
+  weights?: Weights;
+  sample?: Sample | null;
+  marks?: Marks | null;
+  note?: string;
+}
+
+export type PlanName = 'house' | 'codex_1' | 'codex_2' | 'iso_s2' | 'iso_s3' | 'iso_s4' | 'iso_1' | 'iso_2';
+export interface SamplingDrawn {
+  plan: PlanName;
+  layers?: number;
+  seed: string;
+  n: number;
+  acceptance: number;
+  positions: number[];
+}
+
+export type Suggestion = 'accept' | 'accept_with_allowance' | 'hold' | 'reject' | 'not_yet';
+export interface Decision {
+  kind: 'accept' | 'accept_with_allowance' | 'hold' | 'reject';
+  accepted: number;
+  refused: number;
+  held: number;
+  reason?: string;
+  decided_at: string;
+}
+
+export interface Line {
+  id: string;
+  order_line_id?: string | null;
+  specification_id: string;
+  cartons_on_docket?: number | null;
+  cartons_counted?: number | null;
+  lot?: string;
+  sampling?: SamplingDrawn | null;
+  cartons?: Carton[];
+  suggested?: LineVerdict | null;
+  decision?: Decision | null;
+}
+
+export type PhotoPurpose =
+  | 'load'
+  | 'docket'
+  | 'label'
+  | 'top'
+  | 'under_liner'
+  | 'sample'
+  | 'defect'
+  | 'temperature'
+  | 'signature';
+export interface Photo {
+  id: string;
+  sha256: string;
+  bytes: number;
+  type: string;
+  purpose: PhotoPurpose;
+  line_id?: string | null;
+  carton_id?: string | null;
+  taken_at: string;
+  gate: {
+    sharpness: number;
+    exposure: number;
+    glare: number;
+    verdict: 'usable' | 'blurred' | 'dark' | 'glared' | 'small';
+  };
+}
+
+export interface Signature {
+  name: string;
+  /** [x, y, t]; x and y 0 to 1 of the pad's box. */
+  strokes: [number, number, number][][];
+  at: string;
+}
+export interface Refusal {
+  refused: true;
+  reason: string;
+  at: string;
+}
+
+export type Load = 'sound' | 'shifted' | 'wet' | 'mixed' | 'dirty';
+/** One delivery under one docket (schema 1). */
+export interface InspectionDocument {
+  schema: 1;
+  id: string;
+  site_id: string;
+  supplier_id: string;
+  order_id?: string | null;
+  limits_id: string;
+  docket_number: string;
+  /** ISO 8601 with the device's offset kept. */
+  arrived_at: string;
+  receiver: { person_id: number; name: string };
+  device_id: string;
+  separate_from?: string | null;
+  vehicle?: { air?: Reading | null; load?: Load | null; seal_number?: string; note?: string };
+  lines: Line[];
+  photos: Photo[];
+  wording?: null | { text: string; copied_at: string };
+  signatures?: null | { receiver: Signature; driver: Signature | Refusal };
+  notes?: string;
+}
+
+export interface PutAwayBody {
+  cartons: {
+    line_id: string;
+    count: number;
+    freezer_id: string;
+    position: string;
+    liner_closed: boolean;
+    out_at: string;
+    in_at: string;
+  }[];
+  freezer_air: Reading | null;
+}
+export interface CorrectionBody {
+  text: string;
+  reason: string;
+}
+export interface Addendum {
+  id: string;
+  delivery_id: string;
+  kind: 'put_away' | 'correction';
+  at: string;
+  person: { person_id: number; name: string };
+  device_id: string;
+  body: PutAwayBody | CorrectionBody;
+}
+
+/** One version of what is bought. */
+export interface Specification {
+  id: string;
+  specification_id: string;
+  version: number;
+  code: string;
+  name: string;
+  species_code: string;
+  presentation: Presentation;
+  state: State;
+  /** As the trade writes it; to the pound unless it says "per kg". */
+  grade: string;
+  carton_net_g: number;
+  units_per_carton: number;
+  declared_glaze_percent: number | null;
+  origin: string[];
+  method: Method | null;
+  market: Market;
+  min_life_share: number | null;
+  advisory: boolean;
+  overrides: Record<string, number>;
+}
+
+export type Severity = 'critical' | 'major' | 'minor' | 'note';
+/** The side that is fine: the end point is in for at_*; "none" for a finding without a number. */
+export type Sense = 'at_most' | 'below' | 'at_least' | 'above' | 'none';
+export interface Basis {
+  source: string;
+  known: 'read' | 'from_memory' | 'common_practice' | 'computed';
+  cv: string;
+  words: string;
+}
+export interface Limit {
+  code: string;
+  bound: number | null;
+  unit: string;
+  sense: Sense;
+  severity: Severity;
+  basis: Basis;
+}
+export interface LimitSet {
+  id: string;
+  name: string;
+  version: number;
+  default_plan: PlanName;
+  limits: Limit[];
+}
+
+export interface Reason {
+  code: string;
+  severity: Severity;
+  /** Position of the carton, or null when the reason is the line's or the vehicle's. */
+  carton: number | null;
+  measured: number | null;
+  unit: string | null;
+  bound: number | null;
+  sense: Sense | null;
+  limit: string | null;
+  basis: Basis | null;
+  facts: Record<string, unknown>;
+  text: string;
+}
+export type Check = 'within' | 'beyond' | 'not_checked' | 'cannot_tell';
+export interface CartonVerdict {
+  carton_id: string;
+  position: number | null;
+  defective: boolean;
+  reasons: Reason[];
+  checks: Record<string, Check>;
+  derived: Record<string, number | null>;
+}
+export interface Allowance {
+  basis: 'short_weight' | 'short_cartons' | 'grade' | 'broken';
+  quantity: number;
+  unit: 'kg' | 'cartons' | 'percent';
+  formula: string;
+}
+export interface SamplingShown {
+  lot: number | null;
+  opened: number;
+  planned: number | null;
+  acceptance: number;
+  defective: number;
+  /** Most bad cartons that a sample like this would still miss with 5 % chance. */
+  upper_bad: number | null;
+  /** Chance of opening no bad carton if 1 in 5 were bad. */
+  miss_chance: number | null;
+}
+export interface LineVerdict {
+  line_id: string;
+  suggestion: Suggestion;
+  reasons: Reason[];
+  not_checked: string[];
+  cartons: CartonVerdict[];
+  sampling: SamplingShown;
+  /** The first of `allowances`, or null. */
+  allowance: Allowance | null;
+  allowances: Allowance[];
+  /** null while the line is not ready for a verdict or its cartons are not counted. */
+  suggested_split: { accepted: number; refused: number; held: number } | null;
+  wording: string;
+}
+export interface Unusable {
+  path: string;
+  code: string;
+  facts: Record<string, unknown>;
+}
+export interface Judgement {
+  judgement_version: 1;
+  limits_id: string;
+  unusable: Unusable[];
+  vehicle: { reasons: Reason[] };
+  lines: LineVerdict[];
+  wording: string;
+}
