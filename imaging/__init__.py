@@ -1,0 +1,1 @@
+"""Photo bytes in, advice out: colour measured, three answers possible, nothing decided."""
