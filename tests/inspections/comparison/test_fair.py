@@ -1,0 +1,194 @@
+"""Fair comparison: the plain rate, the mix allowed for, the pull to the common rate, too few to say."""
+import itertools
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+from statsmodels.stats.proportion import proportion_confint
+from statsmodels.stats.rates import confint_poisson
+
+from inspections.comparison import fair
+from inspections.comparison.fair import Prior, Tally
+from inspections.trade.intervals import wilson
+
+HALF_OF_LAST_DIGIT = 0.00005 + 1e-12
+
+# CV-9-01 to 13, computed by two programs; the first four also Newcombe 1998, Statist. Med. 17:857 (from memory).
+WILSON = [
+    (81, 263, 0.2553, 0.3662), (15, 148, 0.0624, 0.1605), (0, 20, 0.0, 0.1611), (1, 29, 0.0061, 0.1718),
+    (0, 10, 0.0, 0.2775), (1, 10, 0.0179, 0.4042), (2, 13, 0.0433, 0.4223), (3, 40, 0.0258, 0.1986),
+    (7, 60, 0.0577, 0.2218), (12, 240, 0.0288, 0.0853), (4, 25, 0.0640, 0.3465), (5, 5, 0.5655, 1.0),
+    (0, 1, 0.0, 0.7935), (1, 1, 0.2065, 1.0),
+]
+# CV-9-20 to 31, computed: exact 95 % limits of a Poisson mean (Garwood 1936).
+POISSON = [
+    (0, 0.0, 3.6889), (1, 0.0253, 5.5716), (2, 0.2422, 7.2247), (3, 0.6187, 8.7673), (4, 1.0899, 10.2416),
+    (5, 1.6235, 11.6683), (8, 3.4538, 15.7632), (10, 4.7954, 18.3904), (12, 6.2006, 20.9616),
+    (20, 12.2165, 30.8884), (50, 37.1110, 65.9188), (100, 81.3640, 121.6268),
+]
+# CV-9-32, computed: cartons opened and defective by kind of goods.
+THREE = {
+    "A": {"shell-on": Tally(120, 5), "peeled": Tally(40, 3), "cooked": Tally(40, 1)},
+    "B": {"shell-on": Tally(30, 1), "peeled": Tally(150, 14), "cooked": Tally(20, 0)},
+    "C": {"shell-on": Tally(60, 1), "peeled": Tally(60, 1), "cooked": Tally(80, 1)},
+}
+# CV-9-66, computed: eight suppliers, their shrunk rates, limits and chance of being over 10 %.
+EIGHT = [
+    (0, 12, 0.0606, 0.0136, 0.1391, 0.1204), (1, 30, 0.0593, 0.0171, 0.1250, 0.0874),
+    (6, 40, 0.1145, 0.0548, 0.1924, 0.6295), (2, 55, 0.0542, 0.0184, 0.1076, 0.0411),
+    (9, 60, 0.1216, 0.0654, 0.1921, 0.7319), (3, 80, 0.0512, 0.0195, 0.0971, 0.0198),
+    (4, 110, 0.0477, 0.0197, 0.0869, 0.0070), (20, 150, 0.1219, 0.0794, 0.1719, 0.8207),
+]
+
+tallies = st.integers(0, 400).flatmap(lambda opened: st.builds(Tally, st.just(opened), st.integers(0, opened)))
+
+
+@pytest.mark.parametrize(("bad", "opened", "low", "high"), WILSON)
+def test_wilson_interval_is_the_published_one__CV_9_01_to_13(bad, opened, low, high):
+    interval = wilson(bad, opened)
+    assert interval == pytest.approx((low, high), abs=HALF_OF_LAST_DIGIT)
+
+
+@given(st.integers(1, 500).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))))
+def test_wilson_interval_is_that_of_statsmodels(counts):
+    assert wilson(*counts) == pytest.approx(proportion_confint(*counts, method="wilson"), abs=1e-9)
+
+
+@pytest.mark.parametrize(("observed", "low", "high"), POISSON)
+def test_exact_poisson_limits_are_the_tabled_ones__CV_9_20_to_31(observed, low, high):
+    assert fair.poisson_limits(observed) == pytest.approx((low, high), abs=HALF_OF_LAST_DIGIT)
+
+
+@pytest.mark.parametrize("observed", [0, 1, 7, 38, 250])
+def test_exact_poisson_limits_are_those_of_statsmodels(observed):
+    low, high = confint_poisson(observed, 1, method="exact-c")
+    assert fair.poisson_limits(observed) == pytest.approx((float(low or 0), float(high)), rel=1e-9)
+
+
+@pytest.mark.parametrize("observed", [1, 2, 9, 44])
+def test_each_poisson_limit_leaves_one_chance_in_forty_on_its_side(observed):
+    low, high = fair.poisson_limits(observed)
+    assert stats.poisson.sf(observed - 1, low) == pytest.approx(0.025, abs=1e-9)
+    assert stats.poisson.cdf(observed, high) == pytest.approx(0.025, abs=1e-9)
+
+
+def test_a_count_below_nothing_is_refused():
+    with pytest.raises(ValueError, match="a count of -1"):
+        fair.poisson_limits(-1)
+
+
+@pytest.mark.parametrize(
+    ("supplier", "observed", "expected", "ratio", "low", "high"),
+    [("A", 9, 7.4514, 1.2078, 0.5523, 2.2928), ("B", 15, 12.0857, 1.2411, 0.6947, 2.0471),
+     ("C", 3, 7.4629, 0.4020, 0.0829, 1.1748)],
+)
+def test_the_mix_is_allowed_for__CV_9_32(supplier, observed, expected, ratio, low, high):
+    found = fair.observed_over_expected(THREE[supplier], fair.pooled(THREE.values()))
+    assert found.observed == observed
+    assert (found.expected, found.ratio, found.low, found.high) == pytest.approx(
+        (expected, ratio, low, high), abs=HALF_OF_LAST_DIGIT)
+    assert not found.is_apart
+
+
+def test_standardised_rates_are_the_worked_ones__CV_9_32():
+    everybody = fair.pooled(THREE.values())
+    common = sum(everybody.values(), fair.NOTHING)
+    rates = [fair.observed_over_expected(THREE[s], everybody).ratio * common.defective / common.opened for s in "ABC"]
+    assert rates == pytest.approx([0.05435, 0.05585, 0.01809], abs=0.000005)
+
+
+def test_all_suppliers_together_are_as_expected():
+    everybody = fair.pooled(THREE.values())
+    ratios = [fair.observed_over_expected(own, everybody) for own in THREE.values()]
+    assert sum(r.expected for r in ratios) == pytest.approx(sum(r.observed for r in ratios))
+
+
+def test_a_ratio_of_nothing_expected_is_not_said():
+    clean = {"shell-on": Tally(30, 0)}
+    assert fair.observed_over_expected(clean, fair.pooled([clean])) is None
+    assert fair.observed_over_expected({}, {}) is None
+    assert fair.observed_over_expected({"peeled": fair.NOTHING}, {"peeled": fair.NOTHING}) is None
+
+
+def test_limits_that_leave_out_one_are_told_apart():
+    others = {"shell-on": Tally(1000, 20)}
+    worse = {"shell-on": Tally(100, 20)}
+    assert fair.observed_over_expected(worse, fair.pooled([others, worse])).is_apart
+
+
+def test_goods_that_nobody_else_brings_are_counted_as_alone():
+    own = {"shell-on": Tally(30, 2), "peeled": Tally(10, 1)}
+    everybody = fair.pooled([own, {"shell-on": Tally(50, 1)}])
+    assert fair.alone_share(own, everybody) == 0.25
+    assert fair.alone_share({}, everybody) is None
+
+
+def test_the_fitted_spread_of_eight_suppliers_is_the_worked_one__CV_9_66():
+    prior = fair.fit_prior(Tally(opened, bad) for bad, opened, *_ in EIGHT)
+    assert prior.a == pytest.approx(3.1394, abs=0.01)
+    assert prior.b == pytest.approx(36.6767, abs=0.05)
+    assert prior.mean == pytest.approx(0.07885, abs=0.00005)
+
+
+@pytest.mark.parametrize(("bad", "opened", "rate", "low", "high", "over"), EIGHT)
+def test_shrunk_rates_of_eight_suppliers_are_the_worked_ones__CV_9_66(bad, opened, rate, low, high, over):
+    prior = Prior(3.1394, 36.6767)
+    found = fair.shrunk_rate(Tally(opened, bad), prior)
+    assert (found.rate, found.low, found.high) == pytest.approx((rate, low, high), abs=HALF_OF_LAST_DIGIT)
+    assert fair.chance_over(Tally(opened, bad), prior, 0.10) == pytest.approx(over, abs=HALF_OF_LAST_DIGIT)
+
+
+@pytest.mark.parametrize(
+    ("prior", "bad", "opened", "rate", "low", "high"),
+    [(Prior(2, 38), 0, 5, 0.04444, 0.00555, 0.12024), (Prior(2, 38), 1, 5, 0.06667, 0.01429, 0.15473),
+     (Prior(2, 38), 3, 40, 0.06250, 0.02087, 0.12459), (Prior(2, 38), 12, 60, 0.14000, 0.07952, 0.21408),
+     (Prior(1, 19), 0, 10, 0.03333, 0.00087, 0.11944), (Prior(0.5, 0.5), 0, 10, 0.04545, 0.00005, 0.21720)],
+)
+def test_a_known_prior_gives_the_worked_rates__CV_9_60_to_65(prior, bad, opened, rate, low, high):
+    found = fair.shrunk_rate(Tally(opened, bad), prior)
+    assert (found.rate, found.low, found.high) == pytest.approx((rate, low, high), abs=0.000005 + 1e-12)
+
+
+def test_no_spread_is_fitted_where_it_cannot_be_told():
+    assert fair.fit_prior([Tally(20, 1), Tally(40, 3)]) is None
+    assert fair.fit_prior([Tally(20, 0), Tally(40, 0), Tally(30, 0)]) is None
+    assert fair.fit_prior([Tally(2, 2), Tally(3, 3), Tally(4, 4)]) is None
+
+
+def test_suppliers_as_alike_as_chance_makes_them_are_pulled_nearly_together():
+    alike = [Tally(100, 5), Tally(200, 10), Tally(60, 3), Tally(140, 7)]
+    prior = fair.fit_prior(alike)
+    assert [fair.shrunk_rate(tally, prior).rate for tally in alike] == pytest.approx([0.05] * 4, abs=0.0005)
+
+
+@given(st.lists(tallies, min_size=3, max_size=8))
+def test_a_shrunk_rate_lies_between_its_own_and_the_common_one(counts):
+    prior = fair.fit_prior(counts)
+    for tally in counts if prior else []:
+        if tally.opened:
+            ends = sorted([tally.defective / tally.opened, prior.mean])
+            found = fair.shrunk_rate(tally, prior)
+            assert ends[0] - 1e-9 <= found.rate <= ends[1] + 1e-9
+            assert 0 <= found.low <= found.high <= 1
+
+
+@pytest.mark.parametrize(
+    ("opened", "deliveries", "few"),
+    [(20, 5, False), (19, 5, True), (20, 4, True), (0, 0, True), (400, 4, True), (19, 40, True), (21, 6, False)],
+)
+def test_exactly_the_stated_number_is_enough__CV_9_14_and_CV_12_81(opened, deliveries, few):
+    assert fair.is_too_few(opened, deliveries) is few
+
+
+@pytest.mark.parametrize(("opened", "defective"), [(3, 4), (-1, 0), (5, -1)])
+def test_more_defective_than_opened_is_refused(opened, defective):
+    with pytest.raises(ValueError, match="defective of"):
+        Tally(opened, defective)
+
+
+@given(st.dictionaries(st.sampled_from("abc"), tallies, min_size=1), st.dictionaries(st.sampled_from("abc"), tallies))
+def test_the_order_of_suppliers_changes_nothing(first, second):
+    for order in itertools.permutations([first, second]):
+        everybody = fair.pooled(order)
+        assert sum(everybody.values(), fair.NOTHING) == sum([*first.values(), *second.values()], fair.NOTHING)
