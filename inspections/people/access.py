@@ -1,0 +1,63 @@
+"""Which sites a person may see, and who may do what. The one place that answers either."""
+from django.core.exceptions import ValidationError
+from django.db.models import QuerySet
+
+from inspections.errors import NotYours, add_sentences
+from inspections.people.models import Person, Role, Site
+
+add_sentences({
+    "ROLE-NEEDED": "This is for {needed}. Nothing was changed. Ask one of them, or your administrator.",
+})
+
+SEES_ALL = frozenset({Role.GROUP_OPERATIONS, Role.ADMINISTRATOR})
+
+
+def sites_for(person: Person) -> QuerySet[Site]:
+    """The sites a person may see.
+
+    Parameters
+    ----------
+    person : Person
+        Also the anonymous user of a request that is not signed in: sees none.
+
+    Returns
+    -------
+    QuerySet of Site
+        All for group operations and administrators, their own for the others.
+    """
+    if not person.is_authenticated or not person.is_active:
+        return Site.objects.none()
+    if person.role in SEES_ALL:
+        return Site.objects.all()
+    return Site.objects.filter(people=person)
+
+
+def need_site(person: Person, site_id) -> Site:
+    """The site, if the person may see it.
+
+    Raises
+    ------
+    NotYours
+        NOT-YOURS: another site, or none of that id (the same answer, so that nothing can be guessed).
+    """
+    try:
+        site = sites_for(person).filter(pk=site_id).first()
+    except (ValidationError, ValueError):
+        site = None
+    if site is None:
+        raise NotYours()
+    return site
+
+
+def need_role(person: Person, *roles: str) -> None:
+    """Nothing, if the person has one of the roles; an administrator always has.
+
+    Raises
+    ------
+    NotYours
+        ROLE-NEEDED: names the roles that may.
+    """
+    allowed = {*roles, Role.ADMINISTRATOR}
+    if getattr(person, "role", None) not in allowed:
+        words = " or ".join(label.lower() for value, label in Role.choices if value in allowed)
+        raise NotYours("ROLE-NEEDED", needed=f"a {words}" if words else "somebody else")

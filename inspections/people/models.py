@@ -1,0 +1,151 @@
+"""Who works here, where, and on which phone.
+
+A person's role says what they may do, their sites say where. Nothing else grants a right: there are no
+groups and no single permissions, so what a person may do can be read off one line.
+"""
+import uuid
+from zoneinfo import available_timezones
+
+from django.contrib.auth.models import AbstractUser, UserManager
+from django.core.exceptions import ValidationError
+from django.db import models
+from uuid6 import uuid7
+
+
+def new_id() -> uuid.UUID:
+    """A fresh UUIDv7: ids made later sort later."""
+    return uuid.UUID(int=uuid7().int)
+
+
+def check_timezone(name: str) -> None:
+    """Refuse a time zone that the tz database does not know."""
+    if name not in available_timezones():
+        raise ValidationError(f"“{name}” is no time zone of the tz database. Write it like Europe/Lisbon.")
+
+
+class Market(models.TextChoices):
+    """Whose label and sulphite rules a site works under."""
+
+    EU = "EU", "European Union"
+    US = "US", "United States"
+    ANZ = "ANZ", "Australia and New Zealand"
+    CODEX = "CODEX", "Codex (elsewhere)"
+
+
+class Site(models.Model):
+    """A kitchen that receives."""
+
+    id = models.UUIDField(primary_key=True, default=new_id, editable=False)
+    name = models.CharField(max_length=80, unique=True)
+    code = models.CharField(max_length=12, unique=True, help_text="Short, as printed on seals: three to six letters.")
+    timezone = models.CharField(max_length=64, default="UTC", validators=[check_timezone])
+    currency = models.CharField(max_length=3, default="EUR", help_text="Three letters (ISO 4217).")
+    market = models.CharField(max_length=8, choices=Market.choices, default=Market.CODEX)
+    is_demo = models.BooleanField(default=False, editable=False)
+
+    class Meta:
+        ordering = ["name"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Role(models.TextChoices):
+    """What a person does, from the dock to the office."""
+
+    RECEIVER = "receiver", "Receiver"
+    SITE_MANAGER = "site_manager", "Site manager"
+    GROUP_OPERATIONS = "group_operations", "Group operations"
+    ADMINISTRATOR = "administrator", "Administrator"
+
+
+#: role -> what it may change in the reference data, as Django permission names without the app label.
+MAY_CHANGE: dict[str, frozenset[str]] = {
+    Role.RECEIVER: frozenset(),
+    Role.SITE_MANAGER: frozenset({"thermometer", "freezer", "order", "orderline"}),
+    Role.GROUP_OPERATIONS: frozenset(
+        {"supplier", "specification", "specificationversion", "order", "orderline", "thermometer", "freezer"}
+    ),
+}
+
+
+class People(UserManager):
+    """Makes people; ``create_superuser`` (Django's own command) makes an administrator."""
+
+    def create_superuser(self, username, email=None, password=None, **more):
+        more.update(role=Role.ADMINISTRATOR)
+        return self.create_user(username, email, password, **more)
+
+    def _create_user_object(self, username, email, password, **more):
+        # Django's own passes two flags that follow from the role here.
+        more = {key: value for key, value in more.items() if key not in {"is_staff", "is_superuser"}}
+        return super()._create_user_object(username, email, password, **more)
+
+
+class Person(AbstractUser):
+    """Somebody who signs in. Suppliers do not: they get a link."""
+
+    first_name = last_name = groups = user_permissions = None
+    name = models.CharField(max_length=120, help_text="As it stands on the docket.")
+    role = models.CharField(max_length=20, choices=Role.choices, default=Role.RECEIVER)
+    sites = models.ManyToManyField(Site, blank=True, related_name="people")
+    is_demo = models.BooleanField(default=False, editable=False)
+
+    objects = People()
+    REQUIRED_FIELDS = ["name"]
+
+    class Meta:
+        ordering = ["name"]
+        verbose_name_plural = "people"
+
+    def __str__(self) -> str:
+        return self.name or self.username
+
+    def get_full_name(self) -> str:
+        return self.name
+
+    def get_short_name(self) -> str:
+        return self.name
+
+    @property
+    def is_staff(self) -> bool:
+        """May open the reference data: everybody but receivers."""
+        return self.role != Role.RECEIVER
+
+    @property
+    def is_superuser(self) -> bool:
+        """May do everything there."""
+        return self.role == Role.ADMINISTRATOR
+
+    def has_perm(self, perm: str, obj=None) -> bool:
+        """By role alone: an administrator everything, the others what MAY_CHANGE lists."""
+        if not self.is_active:
+            return False
+        if self.is_superuser:
+            return True
+        verb, _, noun = perm.partition(".")[2].partition("_")
+        if noun not in MAY_CHANGE[self.role]:
+            return False
+        # Deliveries point at them: reference data are taken out of use, never out of the record.
+        return verb != "delete"
+
+    def has_perms(self, perm_list, obj=None) -> bool:
+        return all(self.has_perm(perm, obj) for perm in perm_list)
+
+    def has_module_perms(self, app_label: str) -> bool:
+        return self.is_active and (self.is_superuser or (app_label == "records" and self.is_staff))
+
+
+class Device(models.Model):
+    """A phone or browser that keeps documents; its id is made there."""
+
+    id = models.UUIDField(primary_key=True, default=new_id, editable=False)
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="devices")
+    label = models.CharField(max_length=80, blank=True)
+    last_seen = models.DateTimeField()
+
+    class Meta:
+        ordering = ["-last_seen"]
+
+    def __str__(self) -> str:
+        return self.label or str(self.id)

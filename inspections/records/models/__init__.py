@@ -1,0 +1,27 @@
+"""What happened at the dock: one noun a file."""
+from inspections.records.models.delivery import (
+    Carton,
+    Decision,
+    Delivery,
+    DocketLine,
+    Finding,
+    Reading,
+    Severity,
+    State,
+    Suggestion,
+)
+from inspections.records.models.equipment import Freezer, Thermometer
+from inspections.records.models.job import Job, JobState
+from inspections.records.models.limits import LimitSet
+from inspections.records.models.order import Order, OrderLine
+from inspections.records.models.photo import Advisory, Answer, Photo, PhotoUse
+from inspections.records.models.putaway import Addendum, AddendumKind, PutAway
+from inspections.records.models.specification import Specification, SpecificationVersion
+from inspections.records.models.supplier import Supplier
+
+__all__ = [
+    "Addendum", "AddendumKind", "Advisory", "Answer", "Carton", "Decision", "Delivery", "DocketLine",
+    "Finding", "Freezer", "Job", "JobState", "LimitSet", "Order", "OrderLine", "Photo", "PhotoUse", "PutAway",
+    "Reading", "Severity", "Specification", "SpecificationVersion", "State", "Suggestion", "Supplier",
+    "Thermometer",
+]  # fmt: skip

@@ -1,0 +1,74 @@
+"""Photos as taken, what they show, and the advice that was given on them."""
+from django.core.validators import RegexValidator
+from django.db import models
+
+from inspections.people.models import new_id
+
+SHA256 = RegexValidator(r"\A[0-9a-f]{64}\Z", "A SHA-256 is 64 hexadecimal digits in small letters.")
+
+
+class Photo(models.Model):
+    """The bytes of one photo, stored under their hash; never altered."""
+
+    sha256 = models.CharField(max_length=64, primary_key=True, validators=[SHA256])
+    bytes = models.PositiveBigIntegerField()
+    content_type = models.CharField(max_length=40)
+    width = models.PositiveIntegerField(help_text="Pixels, as stored (before turning by EXIF).")
+    height = models.PositiveIntegerField()
+    stored_name = models.CharField(max_length=160)
+    received_at = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self) -> str:
+        return self.sha256[:12]
+
+
+class PhotoUse(models.Model):
+    """Where a photo belongs. The delivery may still be open, so its id is kept without a foreign key."""
+
+    id = models.UUIDField(primary_key=True)
+    photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="uses")
+    delivery_id = models.UUIDField(db_index=True)
+    line_id = models.UUIDField(null=True)
+    carton_id = models.UUIDField(null=True)
+    purpose = models.CharField(max_length=20)
+    taken_at = models.DateTimeField(null=True)
+    gate = models.JSONField(null=True, help_text="What the phone's own check of the shot said.")
+
+    class Meta:
+        ordering = ["taken_at", "id"]
+
+    def __str__(self) -> str:
+        return self.purpose
+
+
+class Answer(models.TextChoices):
+    """The three things a photo advisory may say."""
+
+    DARKENING_SEEN = "darkening_seen", "Darkening seen"
+    NONE_SEEN = "none_seen", "None seen"
+    CANNOT_TELL = "cannot_tell", "Cannot tell"
+
+
+class Advisory(models.Model):
+    """Advice on one photo by one version of the method; later ones do not replace earlier ones."""
+
+    id = models.UUIDField(primary_key=True, default=new_id, editable=False)
+    photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="advisories")
+    method_version = models.CharField(max_length=40)
+    baseline_version = models.CharField(max_length=40, blank=True)
+    answer = models.CharField(max_length=20, choices=Answer.choices)
+    share = models.FloatField(null=True)
+    share_low = models.FloatField(null=True)
+    share_high = models.FloatField(null=True)
+    context = models.JSONField(help_text="Species, presentation, state and purpose that the method was told.")
+    body = models.JSONField(help_text="The whole advice as given.")
+    overlay_name = models.CharField(max_length=200, blank=True)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["created_at", "id"]
+        verbose_name_plural = "advisories"
+        indexes = [models.Index(fields=["photo", "created_at"])]
+
+    def __str__(self) -> str:
+        return self.get_answer_display()

@@ -1,0 +1,88 @@
+"""Photos and what is derived from them, as files that are there once they are said to be there.
+
+A photo lies under the hash of its bytes, so writing it twice is writing it once. Names:
+``<sha[:2]>/<sha>`` for the photo as taken, ``derived/<sha[:2]>/<sha>/<name>`` for thumbnails and overlays.
+"""
+import os
+import tempfile
+from pathlib import Path
+
+from django.core.files.base import ContentFile, File
+from django.core.files.storage import FileSystemStorage, Storage, storages
+from django.utils.deconstruct import deconstructible
+
+
+@deconstructible(path="inspections.records.storage.DurableFiles")
+class DurableFiles(FileSystemStorage):
+    """Files on disk that survive a power cut once ``save`` has returned.
+
+    Written to a temporary name beside the target, flushed, renamed, and the folder flushed: a reader sees
+    the whole file or none. An existing name is replaced, never renamed aside.
+    """
+
+    def get_available_name(self, name: str, max_length: int | None = None) -> str:
+        return name
+
+    def _save(self, name: str, content: File) -> str:
+        target = Path(self.path(name))
+        self._make_folder(target.parent)
+        handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=".coming-")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                for piece in content.chunks():
+                    file.write(piece)
+                file.flush()
+                os.fsync(file.fileno())
+            os.replace(temporary, target)
+        except BaseException:
+            Path(temporary).unlink(missing_ok=True)
+            raise
+        _flush_folder(target.parent)
+        return name
+
+    def _make_folder(self, folder: Path) -> None:
+        """Make missing folders from the top down, flushing each parent so that the new entry is kept."""
+        missing = [part for part in (folder, *folder.parents) if not part.exists()]
+        for part in reversed(missing):
+            part.mkdir(exist_ok=True)
+            _flush_folder(part.parent)
+
+
+def _flush_folder(folder: Path) -> None:
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def photos() -> Storage:
+    """The storage of photos, on disk or S3-compatible as configured."""
+    return storages["photos"]
+
+
+def photo_name(sha256: str) -> str:
+    """Where the photo with that hash lies."""
+    return f"{sha256[:2]}/{sha256}"
+
+
+def derived_name(sha256: str, name: str) -> str:
+    """Where a picture made from that photo lies; ``name`` is thumb, screen or overlay-<advisory id>."""
+    return f"derived/{sha256[:2]}/{sha256}/{name}"
+
+
+def put(name: str, content: bytes) -> None:
+    """Write a whole file under ``name``; returns when it is kept."""
+    photos().save(name, ContentFile(content))
+
+
+def read(name: str) -> bytes:
+    """The whole file.
+
+    Raises
+    ------
+    FileNotFoundError
+        Nothing lies under that name.
+    """
+    with photos().open(name, "rb") as file:
+        return file.read()
