@@ -1,0 +1,2 @@
+/// <reference types="vite/client" />
+declare const __WB_MANIFEST: Array<{ url: string; revision: string | null }>;

@@ -1,0 +1,61 @@
+/**
+ * The inspection document as this phone writes it: the shared shapes of `trade/types`, with every
+ * key present. A null still means "not checked": never zero, never a pass.
+ */
+import type * as shapes from "../trade/types";
+
+export type {
+  Addendum,
+  Decision,
+  Frost,
+  ForeignMatter,
+  Judgement,
+  LimitSet,
+  LineVerdict,
+  Liner,
+  Load,
+  Marks,
+  Method,
+  Odour,
+  Particular,
+  Photo,
+  PhotoPurpose,
+  PieceKind,
+  ProbeMethod,
+  PutAwayBody,
+  Reading,
+  Reason,
+  RefreezingSign,
+  Refusal,
+  SamplingDrawn,
+  Signature,
+  Specification,
+  Suggestion,
+  Unit,
+} from "../trade/types";
+
+export type Label = Required<shapes.Label>;
+export type Sample = Required<shapes.Sample>;
+export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position">> & {
+  position: number;
+  label: Label | null;
+  sample: Sample | null;
+};
+export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket">> & {
+  cartons_on_docket: number;
+  cartons: Carton[];
+};
+export type Vehicle = Required<NonNullable<shapes.InspectionDocument["vehicle"]>>;
+export type Inspection = Required<Omit<shapes.InspectionDocument, "lines" | "vehicle">> & {
+  vehicle: Vehicle;
+  lines: Line[];
+};
+
+export interface Seal {
+  number: number;
+  sha256: string;
+  previous_sha256: string | null;
+  signature: string;
+  public_key_id: string;
+  sealed_at: string;
+}

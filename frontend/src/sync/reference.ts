@@ -1,0 +1,130 @@
+/** What the phone fetches: who is signed in, the reference data, other phones' documents, advice. */
+import type { Inspection, LimitSet, Specification } from "../store/document";
+import { keep, kept } from "../store/kept";
+import { request, type Answer } from "./wire";
+
+export interface SiteRow {
+  id: string;
+  name: string;
+  code: string;
+  timezone: string;
+  currency: string;
+  market: string;
+}
+export interface Me {
+  id: number;
+  name: string;
+  role: "receiver" | "site_manager" | "group_operations" | "administrator";
+  sites: SiteRow[];
+}
+export interface ExpectedOrder {
+  id: string;
+  number: string;
+  site_id: string;
+  supplier_id: string;
+  expected_on: string;
+  lines: { id: string; specification_id: string; cartons: number; price_per_kg: number | string | null }[];
+}
+export interface OpenDocument {
+  id: string;
+  site_id: string;
+  supplier_id: string;
+  docket_number: string;
+  person_name: string;
+  device_id: string;
+  device_label: string;
+  revision: number;
+  updated_at: string;
+}
+export interface Reference {
+  revision: string | number;
+  server_time: string;
+  installation: { name: string; public_key: string };
+  me: Me;
+  suppliers: { id: string; name: string; code: string }[];
+  specifications: Specification[];
+  limit_sets: LimitSet[];
+  current_limits_id: string;
+  expected: ExpectedOrder[];
+  thermometers: { id: string; site_id: string; name: string; check_due_on?: string | null; in_use?: boolean }[];
+  freezers: { id: string; site_id: string; name: string }[];
+  open_documents: OpenDocument[];
+}
+
+/** Who the server takes this browser for; sets the CSRF cookie too. */
+export async function currentSession(): Promise<Me | null> {
+  const { body } = await request<{ person?: Me | null } & Partial<Me>>("/api/session");
+  return asMe(body);
+}
+
+export async function signIn(username: string, password: string): Promise<Me> {
+  await request("/api/session");
+  const { body } = await request<Me>("/api/session", { method: "POST", body: { username, password } });
+  return asMe(body) ?? body;
+}
+
+export async function signOut(): Promise<void> {
+  await request("/api/session", { method: "DELETE" });
+}
+
+function asMe(body: { person?: Me | null } & Partial<Me>): Me | null {
+  if (body.person !== undefined) return body.person;
+  return typeof body.id === "number" ? (body as Me) : null;
+}
+
+interface KeptReference {
+  etag: string | null;
+  reference: Reference;
+  /** Server's clock minus this phone's, ms, at the moment of the answer. */
+  clock_offset_ms: number;
+  fetched_at: string;
+}
+
+/** Fetch the reference data when it has changed, and keep it for a start without a signal. */
+export async function refreshReference(): Promise<KeptReference> {
+  const before = await keptReference();
+  const headers: Record<string, string> = before?.etag ? { "If-None-Match": before.etag } : {};
+  const answer: Answer<Reference> = await request<Reference>("/sync/reference", { headers });
+  const fetched_at = new Date().toISOString();
+  if (answer.status === 304 && before) {
+    const again = { ...before, fetched_at };
+    await keep("reference", again);
+    return again;
+  }
+  const clock_offset_ms = Date.parse(answer.body.server_time) - Date.now();
+  const now: KeptReference = { etag: answer.etag, reference: answer.body, clock_offset_ms, fetched_at };
+  await keep("reference", now);
+  return now;
+}
+
+export function keptReference(): Promise<KeptReference | null> {
+  return kept<KeptReference>("reference");
+}
+
+/** The document as the server holds it, with its revision. */
+export async function fetchDocument(id: string): Promise<{ body: Inspection; revision: number }> {
+  const answer = await request<Inspection | { document: Inspection; revision: number }>(`/sync/documents/${id}`);
+  const body = "document" in answer.body ? answer.body.document : answer.body;
+  const given = "document" in answer.body ? answer.body.revision : Number(/\d+/.exec(answer.etag ?? "")?.[0]);
+  return { body, revision: given };
+}
+
+export interface Advice {
+  answer: "darkening_seen" | "none_seen" | "cannot_tell";
+  share: number | null;
+  share_low: number | null;
+  share_high: number | null;
+  where: string[];
+  reasons: { code: string; text: string }[];
+  card_used: boolean;
+  overlay: string | null;
+  thumb: string;
+}
+
+/** The advisory's answers for the photos of a delivery; null while one is still being worked on. */
+export async function fetchAdvice(deliveryId: string): Promise<Record<string, Advice | null>> {
+  const { body } = await request<{ photos: Record<string, Advice | null> }>(
+    `/sync/advisories?delivery=${encodeURIComponent(deliveryId)}`,
+  );
+  return body.photos ?? {};
+}

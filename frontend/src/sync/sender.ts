@@ -1,0 +1,297 @@
+/**
+ * Empties the outbox, oldest first, one request at a time, in one tab at a time.
+ *
+ *     for entry of oldestFirst(): answer = send(entry)
+ *       if answer is the server's receipt for this entry: cross it off   // never before
+ *       else keep it, with why and when to try again
+ *
+ * An entry that does not go holds back the later ones of its delivery, never those of others.
+ */
+import type { Addendum, Inspection } from "../store/document";
+import { deliveryById, noteConflict, noteSeal, changeDelivery } from "../store/documents";
+import { crossOffAddendum, crossOffDocument, crossOffPhoto, keepWaiting, oldestFirst } from "../store/outbox";
+import { photoBySha, queuePhotosAgain } from "../store/photos";
+import type { Conflict, OutboxEntry, Problem } from "../store/schema";
+import { waitAfter } from "./backoff";
+import { revisionReceipt, sealReceipt } from "./receipts";
+import { isHeldByServer, uploadByTus, type Upload } from "./uploads";
+import { NoAnswer, Refused, request, type Answer, type Request } from "./wire";
+
+export type Outcome = "all_sent" | "waiting" | "no_signal" | "sign_in";
+/** On hold until a person has chosen or something has changed. */
+export const ON_HOLD = Number.POSITIVE_INFINITY;
+
+export interface SenderParts {
+  request: Request;
+  upload: Upload;
+  now: () => number;
+  chance: () => number;
+  locks: Pick<LockManager, "request"> | null;
+  /** Called after each entry, so that screens show what still waits. */
+  onProgress: () => void;
+}
+
+class SignInNeeded extends Error {}
+class NotYet extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.code);
+  }
+}
+class OnHold extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.code);
+  }
+}
+
+export class Sender {
+  readonly #parts: SenderParts;
+  #running: Promise<Outcome> | null = null;
+  #again = false;
+
+  constructor(parts: Partial<SenderParts> = {}) {
+    this.#parts = {
+      request,
+      upload: uploadByTus,
+      now: () => Date.now(),
+      chance: () => Math.random(),
+      locks: globalThis.navigator?.locks ?? null,
+      onProgress: () => undefined,
+      ...parts,
+    };
+  }
+
+  /** Send what is due. A call while one runs makes it look once more at the end. */
+  flush(): Promise<Outcome> {
+    if (this.#running) {
+      this.#again = true;
+      return this.#running;
+    }
+    this.#running = this.#inOneTab().finally(() => {
+      this.#running = null;
+    });
+    return this.#running;
+  }
+
+  async #inOneTab(): Promise<Outcome> {
+    const { locks } = this.#parts;
+    if (!locks) return this.#untilQuiet();
+    return locks.request("underlid-sender", () => this.#untilQuiet());
+  }
+
+  async #untilQuiet(): Promise<Outcome> {
+    let outcome: Outcome;
+    do {
+      this.#again = false;
+      outcome = await this.#round();
+    } while (this.#again && outcome !== "no_signal" && outcome !== "sign_in");
+    return outcome;
+  }
+
+  async #round(): Promise<Outcome> {
+    const heldBack = new Set<string>();
+    for (const entry of await oldestFirst()) {
+      if (heldBack.has(entry.delivery_id)) continue;
+      if (entry.next_try_at > this.#parts.now()) {
+        heldBack.add(entry.delivery_id);
+        continue;
+      }
+      const result = await this.#one(entry);
+      this.#parts.onProgress();
+      if (result === "no_signal" || result === "sign_in") return result;
+      if (result === "kept") heldBack.add(entry.delivery_id);
+    }
+    return (await oldestFirst()).length === 0 ? "all_sent" : "waiting";
+  }
+
+  async #one(entry: OutboxEntry): Promise<"sent" | "kept" | "no_signal" | "sign_in"> {
+    try {
+      await this.#send(entry);
+      return "sent";
+    } catch (error) {
+      return this.#keep(entry, error);
+    }
+  }
+
+  async #keep(entry: OutboxEntry, error: unknown): Promise<"kept" | "no_signal" | "sign_in"> {
+    const later = this.#parts.now() + waitAfter(entry.attempts + 1, this.#parts.chance());
+    if (error instanceof SignInNeeded) return "sign_in";
+    if (error instanceof NoAnswer) return "no_signal";
+    if (error instanceof OnHold) await keepWaiting(entry.id, ON_HOLD, error.problem);
+    else if (error instanceof NotYet) await keepWaiting(entry.id, 0, error.problem);
+    else if (error instanceof Refused) await keepWaiting(entry.id, this.#nextTry(error, later), error.problem());
+    else await keepWaiting(entry.id, later, unexpected(error));
+    return "kept";
+  }
+
+  /** A busy or broken server is asked again; any other refusal is asked again too, but seldom. */
+  #nextTry(error: Refused, later: number): number {
+    if (error.retryAfter !== null) return Math.max(later, this.#parts.now() + error.retryAfter * 1000);
+    return later;
+  }
+
+  #send(entry: OutboxEntry): Promise<void> {
+    switch (entry.kind) {
+      case "document":
+        return this.#sendDocument(entry);
+      case "photo":
+        return this.#sendPhoto(entry);
+      case "signature":
+        return this.#sendSignature(entry);
+      case "addendum":
+        return this.#sendAddendum(entry);
+    }
+  }
+
+  async #ask<T>(path: string, asked: Parameters<Request>[1]): Promise<Answer<T>> {
+    try {
+      return await this.#parts.request<T>(path, asked);
+    } catch (error) {
+      if (error instanceof Refused && error.status === 401) throw new SignInNeeded();
+      throw error;
+    }
+  }
+
+  async #sendDocument(entry: OutboxEntry): Promise<void> {
+    const delivery = await deliveryById(entry.delivery_id);
+    if (!delivery || delivery.state === "sealed") {
+      return crossOffDocument(entry.delivery_id, entry.change, delivery?.revision ?? 0);
+    }
+    const headers: Record<string, string> =
+      delivery.revision === null ? { "If-None-Match": "*" } : { "If-Match": `"${delivery.revision}"` };
+    if (delivery.replace) headers["X-Underlid-Replace"] = "yes";
+    try {
+      const asked = { method: "PUT" as const, headers, body: delivery.body };
+      const answer = await this.#ask<unknown>(`/sync/documents/${delivery.id}`, asked);
+      const revision = revisionReceipt(answer.body);
+      if (revision === null) throw notTheServer();
+      await crossOffDocument(delivery.id, delivery.change, revision);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      // our own signature got through and its answer was lost: the repeated signature brings the seal
+      if (error.code === "DOC-SIGNED" && delivery.state === "signing") {
+        return crossOffDocument(delivery.id, delivery.change, delivery.revision ?? 1);
+      }
+      await this.#onConflict(delivery.id, error);
+      throw error;
+    }
+  }
+
+  /** 412 and 409 are a choice for the receiver: note it, hold the entry, overwrite nothing. */
+  async #onConflict(id: string, error: Refused): Promise<void> {
+    const kind = conflictKind(error);
+    if (!kind) return;
+    await noteConflict(id, conflictFrom(kind, id, error, this.#parts.now()));
+    throw new OnHold(error.problem());
+  }
+
+  async #sendPhoto(entry: OutboxEntry): Promise<void> {
+    const sha256 = entry.id.slice("photo:".length);
+    const photo = await photoBySha(sha256);
+    if (!photo) throw new OnHold(photoGone());
+    try {
+      if (!(await isHeldByServer(sha256, this.#parts.request))) {
+        await this.#parts.upload(photo);
+        if (!(await isHeldByServer(sha256, this.#parts.request))) throw notTheServer();
+      }
+    } catch (error) {
+      if (error instanceof Refused && error.status === 401) throw new SignInNeeded();
+      throw error;
+    }
+    await crossOffPhoto(sha256);
+  }
+
+  async #sendSignature(entry: OutboxEntry): Promise<void> {
+    const body = entry.body as Inspection;
+    const asked = {
+      method: "POST" as const,
+      headers: { "Idempotency-Key": entry.idempotency_key },
+      body: { document: body },
+      timeoutMs: 60_000,
+    };
+    try {
+      const answer = await this.#ask<{ difference?: unknown[] | null }>(`/sync/documents/${body.id}/signature`, asked);
+      const seal = sealReceipt(answer.body);
+      if (!seal) throw notTheServer();
+      await noteSeal(body.id, seal, answer.body.difference ?? null);
+    } catch (error) {
+      if (error instanceof Refused) await this.#onRefusedSignature(entry, error);
+      throw error;
+    }
+  }
+
+  async #onRefusedSignature(entry: OutboxEntry, error: Refused): Promise<void> {
+    if (error.code === "PHOTOS-MISSING") {
+      const missing = (error.facts.missing as string[] | undefined) ?? [];
+      const gone = await queuePhotosAgain(missing, entry.delivery_id);
+      if (gone.length === 0) {
+        this.#again = true;
+        throw new NotYet(error.problem());
+      }
+      throw new OnHold(photoGone());
+    }
+    await this.#onConflict(entry.delivery_id, error);
+    if (error.status === 422) throw new OnHold(error.problem());
+  }
+
+  async #sendAddendum(entry: OutboxEntry): Promise<void> {
+    const addendum = entry.body as Addendum;
+    const path = `/sync/deliveries/${addendum.delivery_id}/addenda/${addendum.id}`;
+    const answer = await this.#ask<unknown>(path, { method: "PUT", body: addendum });
+    const seal = sealReceipt(answer.body);
+    if (!seal) throw notTheServer();
+    if (addendum.kind === "put_away") {
+      await changeDelivery(addendum.delivery_id, (delivery) => ({ ...delivery, put_away_seal: seal }));
+    }
+    await crossOffAddendum(addendum.id);
+  }
+}
+
+function conflictKind(error: Refused): Conflict["kind"] | null {
+  if (error.status === 412) return "other_revision";
+  if (error.status !== 409) return null;
+  if (error.code === "DOCKET-OPEN-ELSEWHERE") return "docket_open_elsewhere";
+  return error.code === "DOC-SIGNED" ? "already_signed" : null;
+}
+
+function conflictFrom(kind: Conflict["kind"], id: string, error: Refused, now: number): Conflict {
+  const current = (error.body.current as Inspection | undefined) ?? null;
+  const revision = error.facts.revision ?? error.facts.current_revision ?? error.facts.current;
+  return {
+    kind,
+    other_id: String(error.facts.other_id ?? id),
+    other_revision: typeof revision === "number" ? revision : null,
+    other: current,
+    facts: error.facts,
+    at: new Date(now).toISOString(),
+  };
+}
+
+function problem(code: string, sentence: string): Problem {
+  return { code, sentence, facts: {}, at: new Date().toISOString() };
+}
+
+function notTheServer(): NotOurs {
+  return new NotOurs();
+}
+/** A 2xx without the receipt: some other machine answered in the server's place. */
+class NotOurs extends Error {}
+
+function photoGone(): Problem {
+  return problem(
+    "PHOTO-GONE",
+    "A photo of this delivery is no longer on this phone. All other entries are kept. Take the photo again, or tell your manager.",
+  );
+}
+
+function unexpected(error: unknown): Problem {
+  if (error instanceof NotOurs) {
+    return problem(
+      "NO-RECEIPT",
+      "Something answered in place of the server, perhaps the sign-in page of this network. Everything is kept on this phone. Check the network.",
+    );
+  }
+  return problem(
+    "NOT-SENT",
+    "This could not be sent just now. It is kept on this phone and will be sent again by itself.",
+  );
+}

@@ -1,0 +1,54 @@
+/** Photos go in resumable chunks (tus 1.0) under their SHA-256, and are asked after when done. */
+import type { StoredPhoto } from "../store/schema";
+import { NoAnswer, Refused, csrfToken, type Request } from "./wire";
+
+/** Does the server hold this hash for good? The only receipt for a photo that counts. */
+export async function isHeldByServer(sha256: string, request: Request): Promise<boolean> {
+  try {
+    return (await request(`/sync/photos/${sha256}`, { method: "HEAD" })).status === 200;
+  } catch (error) {
+    if (error instanceof Refused && error.status === 404) return false;
+    throw error;
+  }
+}
+
+export type Upload = (photo: StoredPhoto) => Promise<void>;
+
+/** Send the bytes, going on where an earlier try stopped. Throws NoAnswer or Refused. */
+export const uploadByTus: Upload = async (photo) => {
+  const tus = await import("tus-js-client");
+  await new Promise<void>((resolve, reject) => {
+    const upload = new tus.Upload(new Blob([photo.bytes], { type: photo.type }), {
+      endpoint: "/sync/uploads/",
+      metadata: { sha256: photo.sha256, type: photo.type },
+      chunkSize: 512 * 1024,
+      retryDelays: null,
+      removeFingerprintOnSuccess: true,
+      fingerprint: async () => `underlid-${photo.sha256}`,
+      onBeforeRequest: (asked) => asked.setHeader("X-CSRFToken", csrfToken()),
+      onError: (error) => reject(asOurs(error)),
+      onSuccess: () => resolve(),
+    });
+    void upload.findPreviousUploads().then((earlier) => {
+      if (earlier[0]) upload.resumeFromPreviousUpload(earlier[0]);
+      upload.start();
+    }, reject);
+  });
+};
+
+function asOurs(error: Error & { originalResponse?: { getStatus(): number; getBody(): string } | null }): Error {
+  const response = error.originalResponse;
+  const status = response?.getStatus() ?? 0;
+  if (!response || status === 0) return new NoAnswer("upload", { cause: error });
+  const said = parsed(response.getBody());
+  const sentence = said.sentence ?? "The server did not take a photo. It is kept on this phone and will be sent again.";
+  return new Refused(status, said.code ?? `HTTP-${status}`, sentence, said.facts ?? {}, said, null);
+}
+
+function parsed(text: string): { code?: string; sentence?: string; facts?: Record<string, unknown> } {
+  try {
+    return JSON.parse(text) as { code?: string; sentence?: string };
+  } catch {
+    return {};
+  }
+}

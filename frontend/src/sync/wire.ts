@@ -1,0 +1,106 @@
+/** The one door to the network: every request of the app goes through `request`. */
+import type { Problem } from "../store/schema";
+
+/** No answer came: no signal, the server is down, or the request took too long. */
+export class NoAnswer extends Error {}
+
+/** The server answered, and not with what was asked for. */
+export class Refused extends Error {
+  constructor(
+    readonly status: number,
+    readonly code: string,
+    readonly sentence: string,
+    readonly facts: Record<string, unknown>,
+    readonly body: Record<string, unknown>,
+    /** Seconds the server asks to wait, or null. */
+    readonly retryAfter: number | null,
+  ) {
+    super(`${status} ${code}`);
+  }
+
+  problem(): Problem {
+    return { code: this.code, sentence: this.sentence, facts: this.facts, at: new Date().toISOString() };
+  }
+}
+
+export interface Answer<T> {
+  status: number;
+  etag: string | null;
+  body: T;
+}
+
+export interface Asked {
+  method?: "GET" | "HEAD" | "PUT" | "POST" | "DELETE";
+  body?: unknown;
+  headers?: Record<string, string>;
+  timeoutMs?: number;
+}
+
+export type Request = <T>(path: string, asked?: Asked) => Promise<Answer<T>>;
+
+/**
+ * Ask the server for something.
+ *
+ * Answers 2xx and 304; throws NoAnswer without a signal and Refused for every other status.
+ */
+export const request: Request = async <T>(path: string, asked: Asked = {}): Promise<Answer<T>> => {
+  const response = await send(path, asked);
+  const body = await read(response);
+  if (response.ok || response.status === 304) {
+    return { status: response.status, etag: response.headers.get("ETag"), body: body as T };
+  }
+  throw refusal(response, body);
+};
+
+async function send(path: string, asked: Asked): Promise<Response> {
+  const method = asked.method ?? "GET";
+  const headers: Record<string, string> = { Accept: "application/json", ...asked.headers };
+  if (asked.body !== undefined) headers["Content-Type"] = "application/json";
+  if (method !== "GET" && method !== "HEAD") headers["X-CSRFToken"] = csrfToken();
+  try {
+    return await fetch(path, {
+      method,
+      headers,
+      body: asked.body === undefined ? null : JSON.stringify(asked.body),
+      credentials: "same-origin",
+      cache: "no-store",
+      signal: AbortSignal.timeout(asked.timeoutMs ?? 20_000),
+    });
+  } catch (cause) {
+    throw new NoAnswer(`${method} ${path}`, { cause });
+  }
+}
+
+async function read(response: Response): Promise<unknown> {
+  const type = response.headers.get("Content-Type") ?? "";
+  try {
+    const text = await response.text();
+    return type.includes("json") && text ? JSON.parse(text) : {};
+  } catch (cause) {
+    // cut off half way: as good as no answer, the same request goes again
+    throw new NoAnswer(response.url, { cause });
+  }
+}
+
+function refusal(response: Response, body: unknown): Refused {
+  const said = (typeof body === "object" && body !== null ? body : {}) as Record<string, unknown>;
+  const retry = Number(response.headers.get("Retry-After") ?? NaN);
+  return new Refused(
+    response.status,
+    typeof said.code === "string" ? said.code : `HTTP-${response.status}`,
+    typeof said.sentence === "string" ? said.sentence : sentenceFor(response.status),
+    (said.facts as Record<string, unknown> | undefined) ?? {},
+    said,
+    Number.isFinite(retry) ? retry : null,
+  );
+}
+
+/** For answers that carry no sentence of their own, such as those of a proxy in between. */
+function sentenceFor(status: number): string {
+  if (status >= 500) return "The server had trouble. Everything is kept on this phone. It will be sent again by itself.";
+  return `The server did not take this (answer ${status}). It is kept on this phone. Tell your manager if it stays.`;
+}
+
+export function csrfToken(): string {
+  return /(?:^|; )csrftoken=([^;]+)/.exec(document.cookie)?.[1] ?? "";
+}
