@@ -36,3 +36,12 @@ def pytest_sessionfinish(session, exitstatus):
     import shutil
 
     shutil.rmtree(_data, ignore_errors=True)
+
+
+def pytest_runtest_logreport(report):
+    """Tell the test command what was skipped and why; it lists that at the end."""
+    notes = os.environ.get("UNDERLID_LEFT_OUT_FILE")
+    if notes and report.skipped:
+        reason = report.longrepr[2] if isinstance(report.longrepr, tuple) else str(report.longrepr)
+        with open(notes, "a", encoding="utf-8") as file:
+            file.write(f"{report.nodeid}: {reason.removeprefix('Skipped: ')}\n")

@@ -1,0 +1,57 @@
+"""What ``manage.py`` does with its first word.
+
+Standard library only: at this point nothing may be installed yet.
+"""
+import os
+import sys
+from pathlib import Path
+
+from inspections.running import pins
+
+BASE = Path(__file__).resolve().parents[2]
+
+
+def enter(argv: list[str]) -> None:
+    """Make sure that the pins are there, then run the command in the Python that has them.
+
+    Parameters
+    ----------
+    argv : list of str
+        As the shell gave it; ``argv[1]`` is ``start``, ``test`` or a Django command.
+    """
+    word = argv[1] if len(argv) > 1 else "help"
+    locks = [BASE / "requirements.txt"]
+    if word == "test":
+        locks.append(BASE / "tests" / "requirements.txt")
+    try:
+        python = pins.python_with(locks)
+    except pins.CannotInstall as trouble:
+        sys.exit(str(trouble))
+    if Path(sys.executable) != python:
+        os.execv(python, [str(python), str(BASE / "manage.py"), *argv[1:]])
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "inspections.settings")
+    sys.exit(_run(word, argv))
+
+
+def _run(word: str, argv: list[str]) -> int:
+    if word == "start":
+        from inspections.running.start import main
+
+        return main(argv[2:])
+    if word == "test":
+        from inspections.running.testing import main
+
+        return main(argv[2:])
+    return _django(argv)
+
+
+def _django(argv: list[str]) -> int:
+    from inspections.env import UnusableSetting
+
+    try:
+        from django.core.management import execute_from_command_line
+
+        execute_from_command_line(argv)
+    except UnusableSetting as trouble:
+        sys.exit(str(trouble))
+    return 0
