@@ -1,3 +1,5 @@
-from django.urls import path  # noqa: F401
+from django.urls import path
 
-urlpatterns: list = []
+from inspections.comparison import api
+
+urlpatterns = [path("comparison", api.compare, name="comparison")]

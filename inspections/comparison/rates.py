@@ -1,0 +1,176 @@
+"""From counts to rows that may be shown: each rate with its interval, the mix allowed for, too few said so.
+
+Suppliers are compared like with like: a stratum is one kind of goods at one site, so neither a hard
+product nor a strict site counts against the supplier who has more of it. Sites are compared the same way
+the other round (one kind of goods of one supplier), which shows the site that finds more in the same goods.
+"""
+from collections import defaultdict
+from collections.abc import Hashable, Mapping
+from typing import Any
+from uuid import UUID
+
+from inspections.comparison import fair
+from inspections.comparison.fair import NOTHING, Prior, Ratio, Tally
+from inspections.comparison.lookups import Amount, Counted, Form, Visits
+from inspections.comparison.period import Period
+from inspections.people.models import Site
+from inspections.records.models import Supplier
+from inspections.trade.intervals import wilson
+
+Strata = Mapping[Hashable, Tally]
+
+
+def comparison(found: Counted, period: Period) -> dict[str, Any]:
+    """The whole comparison as the desk reads it.
+
+    Parameters
+    ----------
+    found : Counted
+        Counts of the sites and the period.
+    period : Period
+        The period that was counted; told back.
+
+    Returns
+    -------
+    dict
+        ``sites``, ``period``, ``threshold``, ``common`` (everybody's cartons together) and ``rows``, one a
+        supplier in the order of their names: no league table. Rates are shares, 0 to 1; a rate, limit or
+        ratio that cannot be said is None, never 0.
+    """
+    by_supplier = _grouped(found.tallies, lambda key: key[0], lambda key: key[1:])
+    everybody = fair.pooled(by_supplier.values())
+    common = _total(everybody)
+    prior = fair.fit_prior(_total(strata) for strata in by_supplier.values())
+    return {
+        "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
+        "threshold": {"cartons": fair.MIN_CARTONS, "deliveries": fair.MIN_DELIVERIES},
+        "common": _rate(common),
+        "sites": _site_rows(found),
+        "rows": [
+            _supplier_row(found, supplier, by_supplier.get(supplier.id, {}), everybody, prior)
+            for supplier in found.suppliers
+        ],
+    }
+
+
+def _supplier_row(found: Counted, supplier: Supplier, own: Strata, everybody: Strata, prior: Prior | None) -> dict:
+    """One supplier over all sites that were asked for."""
+    visits = sum((v for (who, _), v in found.visits.items() if who == supplier.id), Visits())
+    amount = sum((a for (who, *_), a in found.amounts.items() if who == supplier.id), Amount())
+    tally, common = _total(own), _total(everybody)
+    return {
+        "supplier": {"id": str(supplier.id), "name": supplier.name, "code": supplier.code},
+        **_how_many(visits, amount),
+        **_rate(tally),
+        **_against_expected(fair.observed_over_expected(own, everybody), common),
+        **_pulled(tally, prior, common),
+        "alone_share": fair.alone_share(own, everybody),
+        "too_few": fair.is_too_few(tally.opened, visits.opened_in),
+        "by_site": _by_site(found, supplier, own, everybody),
+        "mix": _mix(own, everybody),
+    }
+
+
+def _how_many(visits: Visits, amount: Amount) -> dict[str, int]:
+    return {
+        "deliveries": visits.deliveries,
+        "deliveries_opened": visits.opened_in,
+        "delivered_cartons": amount.delivered,
+        "refused_cartons": amount.refused,
+        "held_cartons": amount.held,
+    }
+
+
+def _rate(tally: Tally) -> dict[str, float | int | None]:
+    """Share of defective cartons with its Wilson interval; None where no carton was opened (CV-9-14)."""
+    known = {"cartons_opened": tally.opened, "defective": tally.defective}
+    if not tally.opened:
+        return {**known, "rate": None, "low": None, "high": None}
+    low, high = wilson(tally.defective, tally.opened)
+    return {**known, "rate": tally.defective / tally.opened, "low": low, "high": high}
+
+
+def _against_expected(ratio: Ratio | None, common: Tally) -> dict[str, float | bool | None]:
+    """Found over expected, and the same as a rate: the ratio times the common one, at most 1."""
+    names = ("expected", "ratio", "ratio_low", "ratio_high", "allowed_rate", "allowed_low", "allowed_high")
+    if ratio is None:
+        return {**dict.fromkeys(names), "apart": False}
+    level = common.defective / common.opened
+    sides = (ratio.ratio, ratio.low, ratio.high)
+    values = (ratio.expected, *sides, *(min(1.0, side * level) for side in sides))
+    return {**dict(zip(names, values, strict=True)), "apart": ratio.is_apart}
+
+
+def _pulled(tally: Tally, prior: Prior | None, common: Tally) -> dict[str, float | None]:
+    """The shrunken rate and the chance that the true one lies over the common rate."""
+    if prior is None or not tally.opened:
+        return dict.fromkeys(("shrunk", "shrunk_low", "shrunk_high", "chance_over"))
+    shrunk = fair.shrunk_rate(tally, prior)
+    over = fair.chance_over(tally, prior, common.defective / common.opened)
+    return {"shrunk": shrunk.rate, "shrunk_low": shrunk.low, "shrunk_high": shrunk.high, "chance_over": over}
+
+
+def _by_site(found: Counted, supplier: Supplier, own: Strata, everybody: Strata) -> list[dict]:
+    rows = []
+    for site in found.sites:
+        visits = found.visits.get((supplier.id, site.id))
+        if visits is None:
+            continue
+        here = {key: tally for key, tally in own.items() if key[0] == site.id}
+        amount = sum((a for (who, at, _), a in found.amounts.items() if (who, at) == (supplier.id, site.id)), Amount())
+        tally = _total(here)
+        ratio = fair.observed_over_expected(here, everybody)
+        rows.append({
+            "site_id": str(site.id), "name": site.name, **_how_many(visits, amount), **_rate(tally),
+            "expected": ratio.expected if ratio else None, "ratio": ratio.ratio if ratio else None,
+            "too_few": fair.is_too_few(tally.opened, visits.opened_in),
+        })
+    return rows
+
+
+def _mix(own: Strata, everybody: Strata) -> list[dict]:
+    """What kinds of goods the supplier brings, beside everybody's rate in the same kind."""
+    mine = _total_by(own, lambda key: key[1])
+    all_of_it = _total_by(everybody, lambda key: key[1])
+    opened = _total(own).opened
+    return [
+        {
+            "presentation": form.presentation, "state": form.state, **_rate(tally),
+            "share": tally.opened / opened if opened else None, "everybody": _rate(all_of_it[form]),
+        }
+        for form, tally in sorted(mine.items(), key=lambda item: (-item[1].opened, item[0].presentation, item[0].state))
+    ]
+
+
+def _site_rows(found: Counted) -> list[dict]:
+    """Each site beside what would be found in the same goods of the same suppliers anywhere."""
+    by_site = _grouped(found.tallies, lambda key: key[1], lambda key: (key[0], key[2]))
+    everybody = fair.pooled(by_site.values())
+    return [_site_row(found, site, by_site.get(site.id, {}), everybody) for site in found.sites]
+
+
+def _site_row(found: Counted, site: Site, own: Strata, everybody: Strata) -> dict:
+    visits = sum((v for (_, at), v in found.visits.items() if at == site.id), Visits())
+    tally = _total(own)
+    return {
+        "id": str(site.id), "name": site.name, "code": site.code,
+        "deliveries": visits.deliveries, **_rate(tally),
+        **_against_expected(fair.observed_over_expected(own, everybody), _total(everybody)),
+        "too_few": fair.is_too_few(tally.opened, visits.opened_in),
+    }
+
+
+def _grouped(tallies: Mapping[tuple[UUID, UUID, Form], Tally], group, stratum) -> dict[Hashable, dict]:
+    """The tallies split by one part of their key, the rest of it being the stratum."""
+    groups: dict[Hashable, dict] = defaultdict(dict)
+    for key, tally in tallies.items():
+        groups[group(key)][stratum(key)] = tally
+    return groups
+
+
+def _total(strata: Strata) -> Tally:
+    return sum(strata.values(), NOTHING)
+
+
+def _total_by(strata: Strata, part) -> dict[Any, Tally]:
+    return fair.pooled({part(key): tally} for key, tally in strata.items())

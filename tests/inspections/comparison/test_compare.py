@@ -1,0 +1,182 @@
+"""The comparison as the desk asks for it: who may, which days count, and what the rows say."""
+from datetime import UTC, datetime
+
+import pytest
+
+from inspections.people.models import Role, Site
+
+YEAR = {"from_": "2026-01-01", "to": "2026-12-31"}
+# CV-9-32 (computed): opened and defective, shell-on, peeled and cooked; forty cartons a delivery.
+WORKED = {
+    "Abalone Bay": {"HLSO raw": (120, 5), "PUD raw": (40, 3), "HLSO cooked": (40, 1)},
+    "Bright Cove": {"HLSO raw": (30, 1), "PUD raw": (150, 14), "HLSO cooked": (20, 0)},
+    "Cold Strand": {"HLSO raw": (60, 1), "PUD raw": (60, 1), "HLSO cooked": (80, 1)},
+}
+OPERATIONS = Role.GROUP_OPERATIONS
+
+
+def deliver_worked_example(dock, site="Harbour"):
+    for supplier, goods in WORKED.items():
+        for form, (opened, defective) in goods.items():
+            for part in range(2):
+                share = opened // 2, (defective + part) // 2
+                dock.delivery(supplier, site, (form, 100, share[1], *share))
+
+
+def row_of(answer, name):
+    return next(row for row in answer.json()["rows"] if row["supplier"]["name"] == name)
+
+
+@pytest.mark.parametrize(
+    ("supplier", "rate", "expected", "ratio", "low", "high", "allowed"),
+    [("Abalone Bay", 0.0450, 7.4514, 1.2078, 0.5523, 2.2928, 0.05435),
+     ("Bright Cove", 0.0750, 12.0857, 1.2411, 0.6947, 2.0471, 0.05585),
+     ("Cold Strand", 0.0150, 7.4629, 0.4020, 0.0829, 1.1748, 0.01809)],
+)
+def test_rows_allow_for_the_mix_as_in_the_worked_example__CV_9_32(
+        dock, person, ask, supplier, rate, expected, ratio, low, high, allowed):
+    deliver_worked_example(dock)
+    row = row_of(ask(person(OPERATIONS), **YEAR), supplier)
+    assert (row["rate"], row["expected"], row["ratio"], row["ratio_low"], row["ratio_high"]) == pytest.approx(
+        (rate, expected, ratio, low, high), abs=0.00005 + 1e-12)
+    assert row["allowed_rate"] == pytest.approx(allowed, abs=0.000005)
+    assert row["apart"] is False
+
+
+def test_a_row_counts_deliveries_cartons_and_refusals(dock, person, ask):
+    dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 2, 3, 1), ("PUD raw", 12, 0, 2, 0))
+    dock.delivery("Abalone Bay", "Hill", ("HLSO raw", 8, 0, 0, 0))
+    answer = ask(person(OPERATIONS), **YEAR)
+    row = row_of(answer, "Abalone Bay")
+    counts = {name: row[name] for name in ("deliveries", "deliveries_opened", "delivered_cartons", "refused_cartons",
+                                           "held_cartons", "cartons_opened", "defective")}
+    assert counts == {"deliveries": 2, "deliveries_opened": 1, "delivered_cartons": 40, "refused_cartons": 2,
+                      "held_cartons": 0, "cartons_opened": 5, "defective": 1}
+    assert [(site["name"], site["cartons_opened"]) for site in row["by_site"]] == [("Harbour", 5), ("Hill", 0)]
+    assert [(part["presentation"], part["share"]) for part in row["mix"]] == [("HLSO", 0.6), ("PUD", 0.4)]
+    assert answer.json()["threshold"] == {"cartons": 20, "deliveries": 5}
+
+
+def test_no_carton_opened_is_no_data_and_not_nought__CV_9_14(dock, person, ask):
+    dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 0, 0, 0))
+    row = row_of(ask(person(OPERATIONS), **YEAR), "Abalone Bay")
+    assert [row[name] for name in ("rate", "low", "high", "ratio", "shrunk", "alone_share")] == [None] * 6
+    assert row["too_few"] is True
+
+
+def test_small_numbers_are_marked_and_exactly_the_stated_ones_are_not__CV_12_81(dock, person, ask):
+    for _ in range(5):
+        dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 0, 4, 0))
+        dock.delivery("Bright Cove", "Harbour", ("HLSO raw", 20, 0, 3, 1))
+    for _ in range(4):
+        dock.delivery("Cold Strand", "Harbour", ("HLSO raw", 40, 0, 10, 0))
+    marked = {row["supplier"]["name"]: row["too_few"] for row in ask(person(OPERATIONS), **YEAR).json()["rows"]}
+    assert marked == {"Abalone Bay": False, "Bright Cove": True, "Cold Strand": True}
+
+
+def test_a_strict_site_shows_as_a_site_and_not_against_its_supplier(dock, person, ask):
+    for _ in range(10):
+        dock.delivery("Abalone Bay", "Strict", ("HLSO raw", 60, 0, 12, 6))
+        dock.delivery("Abalone Bay", "Usual", ("HLSO raw", 60, 0, 4, 0))
+        dock.delivery("Bright Cove", "Strict", ("HLSO raw", 60, 0, 4, 2))
+        dock.delivery("Bright Cove", "Usual", ("HLSO raw", 60, 0, 12, 0))
+    answer = ask(person(OPERATIONS), **YEAR)
+    rows = {row["supplier"]["name"]: row for row in answer.json()["rows"]}
+    assert rows["Abalone Bay"]["rate"] == 3 * rows["Bright Cove"]["rate"]
+    assert rows["Abalone Bay"]["ratio"] == rows["Bright Cove"]["ratio"] == 1.0
+    sites = {site["name"]: site for site in answer.json()["sites"]}
+    assert sites["Strict"]["apart"]
+    assert sites["Strict"]["ratio"] > 1
+
+
+def test_goods_that_only_one_supplier_brings_are_said_to_stand_alone(dock, person, ask):
+    dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 0, 6, 1), ("PPV cooked", 20, 0, 2, 1))
+    dock.delivery("Bright Cove", "Harbour", ("HLSO raw", 20, 0, 4, 1))
+    answer = ask(person(OPERATIONS), **YEAR)
+    assert row_of(answer, "Abalone Bay")["alone_share"] == 0.25
+    assert row_of(answer, "Bright Cove")["alone_share"] == 0.0
+
+
+def test_days_are_those_of_the_sites_own_clock(dock, person, ask):
+    dock.site("East", "Australia/Sydney")
+    # 22:30 UTC on 31 May is 08:30 on 1 June there
+    dock.delivery("Abalone Bay", "East", ("HLSO raw", 9, 0, 3, 0), arrived_at=datetime(2026, 5, 31, 22, 30, tzinfo=UTC))
+    boss = person(OPERATIONS)
+    june, may = {"from_": "2026-06-01", "to": "2026-06-30"}, {"from_": "2026-05-01", "to": "2026-05-31"}
+    assert [len(ask(boss, **month).json()["rows"]) for month in (june, may)] == [1, 0]
+
+
+def test_the_usual_period_is_twelve_months_up_to_today(dock, person, ask):
+    period = ask(person(OPERATIONS), to="2026-03-14").json()["period"]
+    assert period == {"from": "2025-04-01", "to": "2026-03-14"}
+
+
+@pytest.mark.parametrize(
+    ("query", "code"),
+    [({"from_": "yesterday"}, "PERIOD-DATE"), ({"to": "2026-02-30"}, "PERIOD-DATE"),
+     ({"from_": "20260101"}, "PERIOD-DATE"), ({"from_": "2026-02-01", "to": "2026-01-31"}, "PERIOD-ORDER")],
+)
+def test_a_period_that_cannot_be_read_gets_a_sentence(dock, person, ask, query, code):
+    answer = ask(person(OPERATIONS), **query)
+    assert (answer.status_code, answer.json()["code"]) == (422, code)
+    assert "Nothing was changed." in answer.json()["sentence"]
+
+
+@pytest.mark.parametrize(
+    ("role", "status"),
+    [(Role.RECEIVER, 403), (Role.SITE_MANAGER, 200), (Role.GROUP_OPERATIONS, 200), (Role.ADMINISTRATOR, 200)],
+)
+def test_only_those_who_answer_for_a_site_may_compare(dock, person, ask, role, status):
+    assert ask(person(role, dock.site("Harbour"))).status_code == status
+
+
+def test_a_stranger_is_asked_to_sign_in(db, ask):
+    answer = ask()
+    assert answer.status_code in (401, 403)
+    assert answer.json()["code"] == "SIGN-IN-FIRST"
+
+
+def test_a_manager_sees_own_sites_and_nothing_of_the_others(dock, person, ask):
+    dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 0, 3, 0))
+    dock.delivery("Bright Cove", "Hill", ("HLSO raw", 20, 0, 3, 3))
+    manager = person(Role.SITE_MANAGER, dock.site("Harbour"))
+    answer = ask(manager, **YEAR).json()
+    assert [row["supplier"]["name"] for row in answer["rows"]] == ["Abalone Bay"]
+    assert [site["name"] for site in answer["sites"]] == ["Harbour"]
+    assert answer["common"]["cartons_opened"] == 3
+    refused = ask(manager, site=str(dock.site("Hill").pk), **YEAR)
+    assert (refused.status_code, refused.json()["code"]) == (403, "NOT-YOURS")
+
+
+def test_one_site_may_be_asked_for(dock, person, ask):
+    dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 0, 3, 0))
+    dock.delivery("Abalone Bay", "Hill", ("HLSO raw", 20, 0, 4, 0))
+    answer = ask(person(OPERATIONS), site=str(dock.site("Hill").pk), **YEAR)
+    assert row_of(answer, "Abalone Bay")["cartons_opened"] == 4
+
+
+@pytest.mark.parametrize("site", ["no-such-site", "00000000-0000-0000-0000-000000000000"])
+def test_a_site_that_is_none_is_refused_as_not_yours(dock, person, ask, site):
+    assert ask(person(OPERATIONS), site=site).json()["code"] == "NOT-YOURS"
+
+
+def test_queries_do_not_grow_with_deliveries(dock, person, ask, django_assert_max_num_queries):
+    boss = person(OPERATIONS)
+    for month in range(1, 13):
+        for supplier in WORKED:
+            for site in ("Harbour", "Hill", "Quay"):
+                when = datetime(2026, month, 3, 6, 0, tzinfo=UTC)
+                dock.delivery(supplier, site, ("HLSO raw", 20, 1, 3, 1), ("PUD raw", 12, 0, 2, 0), arrived_at=when)
+    ask(boss, **YEAR)
+    # six of the comparison itself, two of the session and the person
+    with django_assert_max_num_queries(8):
+        answer = ask(None, **YEAR)
+    assert answer.json()["common"]["cartons_opened"] == 12 * 3 * 3 * 5
+
+
+def test_nothing_delivered_is_an_empty_comparison(dock, person, ask):
+    dock.site("Harbour")
+    answer = ask(person(OPERATIONS), **YEAR).json()
+    assert answer["rows"] == []
+    assert answer["common"]["rate"] is None
+    assert Site.objects.count() == len(answer["sites"]) == 1
