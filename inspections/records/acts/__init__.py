@@ -1,0 +1,1 @@
+"""The write path: one function for each thing that can happen."""

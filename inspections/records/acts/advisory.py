@@ -1,0 +1,21 @@
+"""Advice on a photo came back from the worker."""
+from inspections.records.models import Advisory, Photo
+
+
+def record_advisory(*, photo: Photo, context: dict, advice: dict, overlay_name: str = "") -> Advisory:
+    """Keep one advice beside the earlier ones.
+
+    Notes
+    -----
+    Writes one row in the caller's transaction (the one that closes the job). A second call adds a second
+    row: the caller's claim on the job keeps that from happening.
+    """
+    advisory = Advisory(
+        photo=photo, context=context, body=advice, overlay_name=overlay_name,
+        answer=advice["answer"], share=advice.get("share"),
+        share_low=advice.get("share_low"), share_high=advice.get("share_high"),
+        method_version=advice["method_version"], baseline_version=advice.get("baseline_version") or "",
+    )
+    advisory.full_clean()
+    advisory.save(force_insert=True)
+    return advisory

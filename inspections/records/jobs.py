@@ -1,0 +1,224 @@
+"""Work that must be done once, although brokers lose hints and workers are killed.
+
+A job row is written in the transaction of the fact that causes it. The broker carries only the row's id,
+as a hint. A worker takes the row by one conditional update and holds it for a lease; it finishes in the
+same transaction that stores the result. ``sweep`` offers again whatever waits or has outlived its lease.
+After ``MOST_ATTEMPTS`` a job is parked with its sentence.
+
+Killed before ``take``: the row still waits. Killed after ``take``: the lease runs out. Killed after
+``finish``: it is done. A worker that wakes up after its lease was given away finishes nothing, because
+the number of attempts is the token of the taking.
+"""
+import hashlib
+import json
+import logging
+import random
+from dataclasses import dataclass
+from datetime import timedelta
+from uuid import UUID
+
+from django.db import transaction
+from django.db.models import F, Q
+from django.utils import timezone
+
+from inspections.records import storage
+from inspections.records.acts.advisory import record_advisory
+from inspections.records.models import Job, JobState, Photo
+
+log = logging.getLogger(__name__)
+
+ANALYSE_PHOTO = "analyse_photo"
+HINT_TASK = "imaging.tasks.run"
+LEASE_S = 120
+MOST_ATTEMPTS = 5
+FIRST_WAIT_S = 10
+LONGEST_WAIT_S = 600
+SWEPT_AT_ONCE = 200
+GIVEN_UP = "The worker stopped {attempts} times while at this photo. The photo is kept as it was taken; no advice is given on it."
+
+
+@dataclass(frozen=True)
+class TakenJob:
+    """What a worker needs for one job: nothing of the database, only bytes and words.
+
+    ``photo`` is the file as taken; ``context`` holds species_code, presentation, state and purpose;
+    ``attempt`` is the token that ``finish`` and ``fail`` compare.
+    """
+
+    id: UUID
+    attempt: int
+    sha256: str
+    photo: bytes
+    context: dict
+
+
+def write_job(kind: str, subject: dict) -> Job:
+    """Write down work, in the caller's transaction, and hint the worker once that has committed.
+
+    Parameters
+    ----------
+    kind : str
+        ``analyse_photo``.
+    subject : dict
+        JSON; for ``analyse_photo`` ``{"sha256", "context": {...}}``.
+
+    Returns
+    -------
+    Job
+        The row; the one already there when the same work was written before, done or not.
+    """
+    key = hashlib.sha256(json.dumps(subject, sort_keys=True).encode()).hexdigest()
+    job, is_new = Job.objects.get_or_create(
+        kind=kind, key=key, defaults={"subject": subject, "not_before": timezone.now()}
+    )
+    if is_new:
+        transaction.on_commit(lambda: hint(job.id))
+    return job
+
+
+def hint(job_id: UUID) -> bool:
+    """Tell the worker that a job waits. False when the broker cannot be reached: the sweep finds the job."""
+    from inspections.celery import app
+
+    try:
+        app.send_task(HINT_TASK, [str(job_id)], ignore_result=True)
+    except Exception as trouble:  # any broker, any trouble: the fact is committed and must not fail now
+        log.warning("hint for job %s not sent: %s", job_id, trouble)
+        return False
+    return True
+
+
+def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
+    """Take a job for ``lease_s`` seconds.
+
+    Returns
+    -------
+    TakenJob or None
+        None when there is nothing to do: done, parked, not due, taken by somebody else, gone, or the
+        photo's file cannot be read just now (the job then waits again).
+    """
+    now = timezone.now()
+    won = Job.objects.filter(_free(now), pk=job_id, attempts__lt=MOST_ATTEMPTS).update(
+        state=JobState.TAKEN, lease_until=now + timedelta(seconds=lease_s), attempts=F("attempts") + 1
+    )
+    if won != 1:
+        _park_if_spent(job_id, now)
+        return None
+    job = Job.objects.get(pk=job_id)
+    sha256 = job.subject["sha256"]
+    try:
+        photo = storage.read(storage.photo_name(sha256))
+    except OSError as trouble:
+        log.warning("photo %s not readable: %s", sha256, trouble)
+        _put_back(job.id, job.attempts, "The photo's file could not be read. It is tried again by itself.", retry=True)
+        return None
+    return TakenJob(job.id, job.attempts, sha256, photo, job.subject["context"])
+
+
+def finish(job: TakenJob, result: dict, files: dict[str, bytes] | None = None) -> bool:
+    """Store what came out and close the job, in one transaction.
+
+    Parameters
+    ----------
+    job : TakenJob
+    result : dict
+        The advice (answer, share, share_low, share_high, where, reasons, card_used, method_version,
+        baseline_version), JSON.
+    files : dict of str to bytes, optional
+        Pictures made from the photo: ``thumb``, ``screen``, ``overlay``.
+
+    Returns
+    -------
+    bool
+        False when the lease had passed to somebody else: nothing is stored then.
+
+    Notes
+    -----
+    Files are written before the transaction, under names that a second run writes again with the same
+    content; a kill in between leaves files without a row, never a row without files.
+    """
+    if not _mine(job).exists():
+        return False
+    kept = _keep_files(job, files or {})
+    with transaction.atomic():
+        won = _mine(job).update(state=JobState.DONE, lease_until=None, sentence="", finished_at=timezone.now())
+        if won != 1:
+            return False
+        record_advisory(
+            photo=Photo.objects.get(pk=job.sha256), context=job.context, advice=result,
+            overlay_name=kept.get("overlay", ""),
+        )
+    return True
+
+
+def fail(job: TakenJob, sentence: str, retry: bool) -> bool:
+    """Give a job back with the sentence of what went wrong; parked when not ``retry`` or too often.
+
+    Returns
+    -------
+    bool
+        False when the lease had passed to somebody else: nothing is changed then.
+    """
+    return _put_back(job.id, job.attempt, sentence, retry=retry)
+
+
+def sweep() -> int:
+    """Offer again every job that is due and that nobody holds; park those that used up their attempts.
+
+    Returns
+    -------
+    int
+        How many jobs were offered.
+    """
+    now = timezone.now()
+    for job_id in Job.objects.filter(_free(now), attempts__gte=MOST_ATTEMPTS).values_list("pk", flat=True):
+        _park_if_spent(job_id, now)
+    offered = 0
+    due = Job.objects.filter(_free(now), attempts__lt=MOST_ATTEMPTS).order_by("not_before", "id")
+    for job_id in due.values_list("pk", flat=True)[:SWEPT_AT_ONCE]:
+        if not hint(job_id):
+            break
+        offered += 1
+    return offered
+
+
+def _free(now) -> Q:
+    waits = Q(state=JobState.WAITING, not_before__lte=now)
+    left = Q(state=JobState.TAKEN, lease_until__lte=now)
+    return waits | left
+
+
+def _mine(job: TakenJob):
+    return Job.objects.filter(pk=job.id, state=JobState.TAKEN, attempts=job.attempt)
+
+
+def _park_if_spent(job_id, now) -> None:
+    spent = Job.objects.filter(_free(now), pk=job_id, attempts__gte=MOST_ATTEMPTS)
+    spent.update(
+        state=JobState.PARKED, lease_until=None, finished_at=now, sentence=GIVEN_UP.format(attempts=MOST_ATTEMPTS)
+    )
+
+
+def _put_back(job_id, attempt: int, sentence: str, *, retry: bool) -> bool:
+    now = timezone.now()
+    changes = {"lease_until": None, "sentence": sentence}
+    if retry and attempt < MOST_ATTEMPTS:
+        changes |= {"state": JobState.WAITING, "not_before": now + timedelta(seconds=_wait_s(attempt))}
+    else:
+        changes |= {"state": JobState.PARKED, "finished_at": now}
+    return Job.objects.filter(pk=job_id, state=JobState.TAKEN, attempts=attempt).update(**changes) == 1
+
+
+def _wait_s(attempt: int) -> float:
+    """Doubling from FIRST_WAIT_S, with up to a quarter more so that many do not come back at once."""
+    return min(FIRST_WAIT_S * 2 ** (attempt - 1), LONGEST_WAIT_S) * (1 + random.random() / 4)
+
+
+def _keep_files(job: TakenJob, files: dict[str, bytes]) -> dict[str, str]:
+    kept = {}
+    for name, content in files.items():
+        # An overlay belongs to one advice, thumbnails to the photo.
+        stored = storage.derived_name(job.sha256, f"overlay-{job.id}" if name == "overlay" else name)
+        storage.put(stored, content)
+        kept[name] = stored
+    return kept
