@@ -1,0 +1,300 @@
+"""Is darkening to be seen in this photo? Seen, none seen, or cannot tell: with how much, where, why.
+
+Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
+"Seen" needs a share of at least 5 % whose lower end is at least 2 %; "none seen" a share under 5 %
+whose upper end stays under 14 %; all between is "cannot tell". It is advice: a person decides (CV-0-03).
+Does not hold: see the steps, and docs/method.md.
+"""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, field
+
+import cv2
+import numpy as np
+
+from imaging import gate
+from imaging.balance import Balance, balance_by_card, balance_by_surroundings
+from imaging.baseline import HEAD_ON, AcceptedLook, Baseline, documented_baseline
+from imaging.card import FoundCard, find_card
+from imaging.darkness import Darkness, measure_darkness
+from imaging.decode import Photo, UnreadablePhoto, read_photo
+from imaging.regions import Regions, find_prawns
+from imaging.sizing import PieceLength, piece_length
+
+METHOD_VERSION = "colour-1"
+SEEN_SHARE = 0.05  # at least this share is darkening
+SEEN_LOW = 0.02  # and its lower end at least this
+NONE_HIGH = 0.14  # below this the upper end still says "none seen"
+MIN_PRAWN_SHARE = 0.04  # of the photo, at least
+MIN_CERTAINTY = 0.6  # mean log likelihood ratio, at least
+MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
+PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
+
+REASONS = {
+    "card_used": "The reference card gave white, brightness and scale.",
+    "card_unusable": "A reference card was seen but its grey steps could not be read, as under glare. It was not used.",
+    "no_card": "No reference card in the photo: white and brightness are estimated from what lies around, so the range is wide.",
+    "as_the_camera_made_it": "Nothing pale in the photo to take white from: colours are as the phone made them, so the range is wide.",
+    "share": "About {share} of the prawn surface looked dark and colourless (between {low} and {high}).",
+    "spots": "The dark places are spots.",
+    "patches": "The dark places are wide patches.",
+    "not_product": "This photo is not of the prawns themselves, so it was not looked at for darkening.",
+    "no_prawns": "Prawn could not be told from the rest of the photo.",
+    "unsure_prawns": "What was found may not be prawn: its colour and surface fit this product poorly.",
+    "no_colour": "The photo has no colour in it.",
+    "range_too_wide": "The light leaves too much doubt: the share could lie either side of the line.",
+    "own_pattern": "This kind is naturally dark or banded: only black well below its own colour was counted.",
+}
+
+
+@dataclass(frozen=True)
+class Context:
+    """What the photo is of, from the specification and the shot; `baseline` overrides the documented one."""
+
+    species_code: str
+    presentation: str
+    state: str
+    purpose: str = "top"
+    baseline: Baseline | None = None
+
+    def look(self) -> Baseline:
+        """The baseline to compare with."""
+        return self.baseline or documented_baseline(self.species_code, self.presentation, self.state)
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One reason, as a code and a sentence."""
+
+    code: str
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Answer:
+    reasons: tuple[Reason, ...]
+    card_used: bool
+    method_version: str
+    baseline_version: str
+    timing_ms: float
+    length: PieceLength | None = None
+
+    def __bool__(self) -> bool:
+        raise TypeError("an answer about a photo is not true or false: match on its type")
+
+    def _json(self, answer: str, share: float | None, low: float | None, high: float | None, where: tuple) -> dict:
+        length = self.length
+        return {
+            "answer": answer,
+            "share": share,
+            "share_low": low,
+            "share_high": high,
+            "where": list(where),
+            "reasons": [{"code": r.code, "text": r.text} for r in self.reasons],
+            "card_used": self.card_used,
+            "method_version": self.method_version,
+            "baseline_version": self.baseline_version,
+            "length_mm": length and {"mean": length.mean_mm, "low": length.low_mm, "high": length.high_mm, "pieces": length.pieces},
+            "timing_ms": self.timing_ms,
+        }
+
+
+@dataclass(frozen=True, kw_only=True)
+class DarkeningSeen(_Answer):
+    """Darkening was seen: shares of the prawn surface, 0 to 1; `where` of head, spots, patches."""
+
+    share: float
+    share_low: float
+    share_high: float
+    where: tuple[str, ...]
+
+    def to_json(self) -> dict:
+        """As kept and sent."""
+        return self._json("darkening_seen", self.share, self.share_low, self.share_high, self.where)
+
+
+@dataclass(frozen=True, kw_only=True)
+class NoneSeen(_Answer):
+    """No darkening was seen; the small share that was measured and its range, 0 to 1."""
+
+    share: float
+    share_low: float
+    share_high: float
+
+    def to_json(self) -> dict:
+        """As kept and sent."""
+        return self._json("none_seen", self.share, self.share_low, self.share_high, ())
+
+
+@dataclass(frozen=True, kw_only=True)
+class CannotTell(_Answer):
+    """No answer, and why; shares only where they could be measured."""
+
+    share: float | None = None
+    share_low: float | None = None
+    share_high: float | None = None
+
+    def to_json(self) -> dict:
+        """As kept and sent."""
+        return self._json("cannot_tell", self.share, self.share_low, self.share_high, ())
+
+
+Advice = DarkeningSeen | NoneSeen | CannotTell
+
+
+@dataclass(frozen=True)
+class Analysis:
+    """The advice, and what it was read from (for the overlay and the histogram); None where not reached."""
+
+    advice: Advice
+    photo: Photo | None = None
+    gate: gate.GateReading | None = None
+    card: FoundCard | None = None
+    balance: Balance | None = None
+    lab: np.ndarray | None = None
+    regions: Regions | None = None
+    darkness: Darkness | None = None
+
+
+@dataclass
+class _Seen:
+    context: Context
+    baseline: Baseline
+    started: float
+    photo: Photo | None = None
+    gate: gate.GateReading | None = None
+    card: FoundCard | None = None
+    balance: Balance | None = None
+    lab: np.ndarray | None = None
+    regions: Regions | None = None
+    darkness: Darkness | None = None
+    reasons: list[Reason] = field(default_factory=list)
+
+    def say(self, code: str, text: str | None = None) -> None:
+        self.reasons.append(Reason(code, text or REASONS[code]))
+
+    def closed(self, kind: type, **parts) -> Analysis:
+        advice = kind(
+            reasons=tuple(self.reasons),
+            card_used=self.balance is not None and self.balance.kind == "card",
+            method_version=METHOD_VERSION,
+            baseline_version=self.baseline.version,
+            timing_ms=(time.perf_counter() - self.started) * 1000,
+            **parts,
+        )
+        return Analysis(advice, self.photo, self.gate, self.card, self.balance, self.lab, self.regions, self.darkness)
+
+
+def advise(photo: bytes, context: Context) -> Advice:
+    """Advice on one photo.
+
+    Parameters
+    ----------
+    photo : bytes
+        As taken. Not changed.
+    context : Context
+
+    Returns
+    -------
+    DarkeningSeen or NoneSeen or CannotTell
+        A photo that cannot be read gives CannotTell with that sentence.
+    """
+    return analyse(photo, context).advice
+
+
+def analyse(photo: bytes, context: Context) -> Analysis:
+    """Advice on one photo, with what it was read from. Parameters as `advise`."""
+    seen = _Seen(context, context.look(), time.perf_counter())
+    try:
+        seen.photo = read_photo(photo)
+    except UnreadablePhoto as trouble:
+        seen.say(trouble.code, trouble.sentence)
+        return seen.closed(CannotTell)
+    if context.purpose not in PRODUCT_PURPOSES:
+        seen.say("not_product")
+        return seen.closed(CannotTell)
+    return _look_at(seen)
+
+
+def _look_at(seen: _Seen) -> Analysis:
+    pixels = seen.photo.pixels
+    grey = gate.grey_for_gate(pixels)
+    seen.gate = gate.read_gate(grey, min(seen.photo.width, seen.photo.height))
+    if seen.gate.verdict != "usable":
+        seen.say(seen.gate.verdict, seen.gate.sentence)
+        return seen.closed(CannotTell)
+    _balance(seen, pixels)
+    half = cv2.resize(pixels, (pixels.shape[1] // 2, pixels.shape[0] // 2), interpolation=cv2.INTER_AREA)
+    if _has_no_colour(half):
+        seen.say("no_colour")
+        return seen.closed(CannotTell)
+    seen.lab = seen.balance.lab(half)
+    outline = seen.card.outline / 2 if seen.card else None
+    seen.regions = find_prawns(seen.lab, seen.baseline, seen.balance.kind, outline)
+    if seen.regions.share < MIN_PRAWN_SHARE:
+        seen.say("no_prawns")
+        return seen.closed(CannotTell)
+    mm_per_pixel = seen.card.mm_per_pixel * 2 if seen.card else None
+    seen.darkness = measure_darkness(seen.lab, seen.regions.prawn, seen.baseline, seen.balance.kind, mm_per_pixel)
+    return _answer(seen, piece_length(seen.regions.prawn, mm_per_pixel))
+
+
+def _has_no_colour(pixels: np.ndarray) -> bool:
+    small = cv2.resize(pixels, (64, 64), interpolation=cv2.INTER_AREA).astype(np.int16)
+    return float((small.max(axis=2) - small.min(axis=2)).mean()) < MIN_COLOUR
+
+
+def _balance(seen: _Seen, pixels: np.ndarray) -> None:
+    seen.card = find_card(cv2.cvtColor(pixels, cv2.COLOR_BGR2GRAY))
+    seen.balance = balance_by_card(pixels, seen.card) if seen.card else None
+    if seen.balance is not None:
+        seen.say("card_used")
+        return
+    if seen.card is not None:
+        seen.say("card_unusable")
+    seen.balance = balance_by_surroundings(pixels)
+    seen.say("no_card" if seen.balance.kind == "surroundings" else "as_the_camera_made_it")
+
+
+def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
+    dark = seen.darkness
+    shares = {"share": dark.share, "share_low": dark.share_low, "share_high": dark.share_high}
+    if seen.regions.certainty < MIN_CERTAINTY:
+        seen.say("unsure_prawns")
+        return seen.closed(CannotTell, length=length)
+    words = {name: f"{100 * value:.0f} %" for name, value in zip(("share", "low", "high"), shares.values(), strict=True)}
+    seen.say("share", REASONS["share"].format(**words))
+    if seen.baseline.pattern in ("banded", "barred", "spotted", "speckled"):
+        seen.say("own_pattern")
+    if dark.share >= SEEN_SHARE and dark.share_low >= SEEN_LOW:
+        where = _where(seen)
+        return seen.closed(DarkeningSeen, **shares, where=where, length=length)
+    if dark.share < SEEN_SHARE and dark.share_high < NONE_HIGH:
+        return seen.closed(NoneSeen, **shares, length=length)
+    seen.say("range_too_wide")
+    return seen.closed(CannotTell, **shares, length=length)
+
+
+def _where(seen: _Seen) -> tuple[str, ...]:
+    dark = seen.darkness
+    in_patches = dark.patch_share / max(dark.raw_share, 1e-9)
+    where = []
+    if in_patches >= 0.3:
+        seen.say("patches")
+        where.append("head" if seen.context.presentation in HEAD_ON else "patches")
+    if in_patches <= 0.7:
+        seen.say("spots")
+        where.append("spots")
+    return tuple(where)
+
+
+def accepted_look(analysis: Analysis) -> AcceptedLook | None:
+    """What an accepted carton's photo teaches about the baseline; None where no prawn surface was measured."""
+    if analysis.darkness is None or analysis.balance.kind != "card":
+        return None
+    surface = analysis.lab[analysis.regions.prawn & ~analysis.darkness.dark]
+    counts = np.histogram(surface[:, 0], bins=50, range=(0, 100))[0]
+    middle = np.median(surface, axis=0)
+    return AcceptedLook(tuple(int(n) for n in counts), float(middle[1]), float(middle[2]), analysis.darkness.raw_share)

@@ -1,0 +1,70 @@
+"""The only door between photos' analysis and the worker: takes a job, hands back advice and pictures."""
+
+from __future__ import annotations
+
+import logging
+
+from celery import shared_task
+from celery.exceptions import SoftTimeLimitExceeded
+
+from imaging.advice import Context, analyse
+from imaging.decode import UnreadablePhoto, screen_pictures
+from imaging.overlay import histogram_png, overlay_jpeg
+
+log = logging.getLogger(__name__)
+
+TOO_SLOW = "The photo took too long to look at. It is kept as it was taken. No advice is given on it."
+WENT_WRONG = "Looking at the photo went wrong. It is kept as it was taken. It is tried again by itself."
+
+
+@shared_task(name="imaging.tasks.run", ignore_result=True, soft_time_limit=60, time_limit=90)
+def run(job_id: str) -> None:
+    """Do one photo's analysis; doing it again changes nothing.
+
+    Parameters
+    ----------
+    job_id : str
+        Id of the job row.
+    """
+    from inspections.records import jobs
+
+    job = jobs.take(job_id)
+    if job is None:
+        return
+    try:
+        result, files = advice_and_pictures(job.photo, job.context)
+    except SoftTimeLimitExceeded:
+        jobs.fail(job, TOO_SLOW, retry=False)
+        return
+    except Exception:
+        log.exception("photo %s could not be analysed", job.sha256)
+        jobs.fail(job, WENT_WRONG, retry=True)
+        return
+    jobs.finish(job, result, files)
+
+
+def advice_and_pictures(photo: bytes, context: dict) -> tuple[dict, dict[str, bytes]]:
+    """Advice as JSON and the pictures made from a photo.
+
+    Parameters
+    ----------
+    photo : bytes
+    context : dict
+        species_code, presentation, state, purpose; absent ones count as not told.
+
+    Returns
+    -------
+    tuple of dict and dict of str to bytes
+        Pictures by name: thumb, screen, overlay, histogram; those that could be made.
+    """
+    told = {name: context.get(name) or "" for name in ("species_code", "presentation", "state")}
+    analysis = analyse(photo, Context(**told, purpose=context.get("purpose") or "top"))
+    files = {}
+    try:
+        small = screen_pictures(photo)
+        files = {"thumb": small.thumb, "screen": small.screen}
+    except UnreadablePhoto:
+        log.info("no small pictures: %s", analysis.advice.reasons[0].code)
+    pictures = {"overlay": overlay_jpeg(analysis), "histogram": histogram_png(analysis)}
+    files.update({name: content for name, content in pictures.items() if content is not None})
+    return analysis.advice.to_json(), files
