@@ -1,0 +1,76 @@
+"""One spelling for a record, so that its hash means something: canonical JSON by RFC 8785."""
+import hashlib
+from typing import Any
+
+import rfc8785
+
+from inspections.errors import CannotUse, add_sentences
+
+add_sentences({
+    "RECORD-NOT-EXACT": "The record holds a number or a character that cannot be written exactly ({what}). "
+    "Nothing was changed, and the phone keeps everything. Correct that entry and send it again.",
+})
+
+
+def canonical_bytes(record: Any) -> bytes:
+    """The record as every computer would spell it.
+
+    Parameters
+    ----------
+    record : dict, list, str, int, float, bool or None
+        JSON as Python reads it. Whole numbers up to 2**53 - 1 either way, finite floats, no lone surrogates.
+
+    Returns
+    -------
+    bytes
+        UTF-8: keys sorted by UTF-16 code units, no blanks, numbers as ECMAScript prints them.
+
+    Raises
+    ------
+    CannotUse
+        RECORD-NOT-EXACT: a number beyond exact range, NaN, infinity, a lone surrogate or a NUL
+        (RFC 7493 forbids the first four; PostgreSQL cannot keep the last).
+
+    References
+    ----------
+    RFC 8785, JSON Canonicalization Scheme.
+
+    Examples
+    --------
+    >>> canonical_bytes({"b": 2.50, "a": [1e21, -0.0]})
+    b'{"a":[1e+21,0],"b":2.5}'
+    """
+    try:
+        spelled = rfc8785.dumps(record)
+    except (rfc8785.CanonicalizationError, UnicodeError, RecursionError) as trouble:
+        raise CannotUse("RECORD-NOT-EXACT", what=_what(trouble)) from trouble
+    if b"\\u0000" in spelled and _holds_nul(record):
+        raise CannotUse("RECORD-NOT-EXACT", what="the character NUL")
+    return spelled
+
+
+def sha256_hex(content: bytes) -> str:
+    """SHA-256 (FIPS 180-4) as 64 small hexadecimal digits."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def _what(trouble: Exception) -> str:
+    match trouble:
+        case rfc8785.IntegerDomainError():
+            return "a whole number of more than fifteen digits"
+        case rfc8785.FloatDomainError():
+            return "a number without an end"
+        case RecursionError():
+            return "lists within lists without an end"
+    return "a broken character"
+
+
+def _holds_nul(part: Any) -> bool:
+    match part:
+        case str():
+            return "\x00" in part
+        case dict():
+            return any(_holds_nul(key) or _holds_nul(value) for key, value in part.items())
+        case list() | tuple():
+            return any(_holds_nul(value) for value in part)
+    return False

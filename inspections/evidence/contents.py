@@ -1,0 +1,79 @@
+"""What is sealed: the record with everything needed to read it, so that it still speaks for itself in ten years.
+
+The sealed content of a delivery holds names of site and supplier, what was ordered, the limits judged by,
+the document as signed, the server's judgement, where the phone had judged otherwise, and the hashes of
+every photo: as taken, and of the copy that may be shown outside. It holds no address, telephone number,
+price, place or other supplier.
+"""
+from django.conf import settings
+
+from inspections.evidence.sharing import shared_copy
+from inspections.evidence.statement import utc_text
+from inspections.people.models import Site
+from inspections.records.models import Addendum, Delivery, Photo, SpecificationVersion
+
+SCHEMA = 1
+
+
+def delivery_content(delivery: Delivery) -> dict:
+    """The content to seal for a signed delivery.
+
+    Raises
+    ------
+    Photo.DoesNotExist
+        A photo named in the document is not stored; signing checks that before.
+    """
+    return {
+        "schema": SCHEMA,
+        "kind": "delivery",
+        "installation": settings.INSTALLATION_NAME,
+        "site": site_words(delivery.site),
+        "supplier": {"id": str(delivery.supplier_id), "name": delivery.supplier.name, "code": delivery.supplier.code},
+        "order_number": delivery.order.number if delivery.order else None,
+        "signed_at": utc_text(delivery.signed_at),
+        "document": delivery.document,
+        "specifications": specifications_of(delivery.document),
+        "limits": delivery.limit_set.to_json(),
+        "judgement": delivery.judgement,
+        "difference": delivery.difference,
+        "photos": photos_of(delivery.document),
+    }
+
+
+def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict:
+    """The content to seal for an addendum; it names the seal of the delivery that it adds to."""
+    return {
+        "schema": SCHEMA,
+        "kind": "addendum",
+        "installation": settings.INSTALLATION_NAME,
+        "site": site_words(addendum.delivery.site),
+        "delivery_id": str(addendum.delivery_id),
+        "delivery_seal_sha256": delivery_seal_sha256,
+        "addendum": addendum.document,
+        "freezers": {str(put.freezer_id): put.freezer.name for put in
+                     addendum.put_aways.select_related("freezer") if put.freezer_id},
+    }
+
+
+def site_words(site: Site) -> dict:
+    """A site as named in records."""
+    return {"id": str(site.pk), "name": site.name, "code": site.code, "timezone": site.timezone}
+
+
+def specifications_of(document: dict) -> list[dict]:
+    """The specification versions that the document's lines name, once each, in that order."""
+    ids = list(dict.fromkeys(line["specification_id"] for line in document["lines"]))
+    rows = SpecificationVersion.objects.select_related("specification").in_bulk(ids)
+    by_id = {str(key): row for key, row in rows.items()}
+    return [by_id[key].to_json() for key in ids if key in by_id]
+
+
+def photos_of(document: dict) -> list[dict]:
+    """Hashes of the document's photos, once each: as taken, and of the copy that may be shown outside."""
+    told = []
+    for sha256 in dict.fromkeys(entry["sha256"] for entry in document["photos"]):
+        photo = Photo.objects.get(pk=sha256)
+        copy = shared_copy(photo)
+        told.append({"sha256": photo.sha256, "bytes": photo.bytes, "type": photo.content_type,
+                     "shared_sha256": copy.sha256, "shared_type": copy.content_type, "shared_how": copy.how})
+    return told

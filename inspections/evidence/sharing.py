@@ -1,0 +1,41 @@
+"""Which bytes of a photo a supplier gets."""
+from inspections.evidence.canonical import sha256_hex
+from inspections.evidence.models import SharedCopy
+from inspections.evidence.place import tells_place, without_place
+from inspections.records import storage
+from inspections.records.models import Photo
+
+
+def shared_copy(photo: Photo) -> SharedCopy:
+    """The copy of a photo that may leave the house; made on the first call, outside of any long lock.
+
+    Notes
+    -----
+    Writes the copy's file, then its row. A second call writes nothing.
+    """
+    known = SharedCopy.objects.filter(pk=photo.pk).first()
+    return known or SharedCopy.objects.get_or_create(photo=photo, defaults=_make(photo))[0]
+
+
+def read_shared(copy: SharedCopy) -> bytes:
+    """The bytes of the copy.
+
+    Raises
+    ------
+    FileNotFoundError
+        The file is gone from the storage.
+    """
+    return storage.read(copy.stored_name)
+
+
+def _make(photo: Photo) -> dict:
+    content = storage.read(photo.stored_name)
+    if not tells_place(content):
+        return {"how": SharedCopy.How.AS_TAKEN, "sha256": photo.sha256, "content_type": photo.content_type,
+                "bytes": photo.bytes, "stored_name": photo.stored_name}
+    copy, content_type, is_untouched = without_place(content)
+    name = storage.derived_name(photo.sha256, "shared")
+    storage.put(name, copy)
+    how = SharedCopy.How.PLACE_REMOVED if is_untouched else SharedCopy.How.REWRITTEN
+    return {"how": how, "sha256": sha256_hex(copy), "content_type": content_type, "bytes": len(copy),
+            "stored_name": name}
