@@ -6,7 +6,7 @@ transaction, so that desk, comparison and lots can ask questions in SQL. They ar
 from django.conf import settings
 from django.db import models
 
-from inspections.people.models import Site, new_id
+from inspections.people.models import Site
 from inspections.records.models.equipment import Thermometer
 from inspections.records.models.limits import LimitSet
 from inspections.records.models.order import Order
@@ -51,7 +51,7 @@ class Delivery(models.Model):
     id = models.UUIDField(primary_key=True)
     site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="deliveries")
     supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="deliveries")
-    order = models.ForeignKey(Order, on_delete=models.PROTECT, null=True, related_name="deliveries")
+    order = models.ForeignKey(Order, on_delete=models.PROTECT, null=True, blank=True, related_name="deliveries")
     docket_number = models.CharField(max_length=60)
     arrived_at = models.DateTimeField()
     receiver = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="received")
@@ -59,10 +59,10 @@ class Delivery(models.Model):
     limit_set = models.ForeignKey(LimitSet, on_delete=models.PROTECT, related_name="+")
     document = models.JSONField(help_text="As signed.")
     judgement = models.JSONField(help_text="As the server judged it at signing.")
-    difference = models.JSONField(null=True, help_text="Where the phone had judged otherwise.")
+    difference = models.JSONField(null=True, blank=True, help_text="Where the phone had judged otherwise.")
     state = models.CharField(max_length=10, choices=State.choices, default=State.SIGNED)
     signed_at = models.DateTimeField()
-    separate_from = models.UUIDField(null=True)
+    separate_from = models.UUIDField(null=True, blank=True)
     is_demo = models.BooleanField(default=False)
 
     class Meta:
@@ -118,7 +118,7 @@ class Carton(models.Model):
 
     id = models.UUIDField(primary_key=True)
     line = models.ForeignKey(DocketLine, on_delete=models.CASCADE, related_name="cartons")
-    position = models.PositiveIntegerField(null=True)
+    position = models.PositiveIntegerField(null=True, blank=True)
     is_defective = models.BooleanField()
     data = models.JSONField()
     derived = models.JSONField()
@@ -135,14 +135,14 @@ class Reading(models.Model):
 
     id = models.BigAutoField(primary_key=True)
     delivery = models.ForeignKey(Delivery, on_delete=models.CASCADE, related_name="readings")
-    carton = models.ForeignKey(Carton, on_delete=models.CASCADE, null=True, related_name="readings")
+    carton = models.ForeignKey(Carton, on_delete=models.CASCADE, null=True, blank=True, related_name="readings")
     kind = models.CharField(max_length=30)
     value = models.FloatField()
     unit = models.CharField(max_length=10, help_text="C or g")
     entered = models.CharField(max_length=40)
     entered_unit = models.CharField(max_length=10)
     method = models.CharField(max_length=30, blank=True)
-    thermometer = models.ForeignKey(Thermometer, on_delete=models.PROTECT, null=True, related_name="+")
+    thermometer = models.ForeignKey(Thermometer, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
 
     class Meta:
         ordering = ["id"]
@@ -156,15 +156,15 @@ class Finding(models.Model):
 
     id = models.BigAutoField(primary_key=True)
     delivery = models.ForeignKey(Delivery, on_delete=models.CASCADE, related_name="findings")
-    line = models.ForeignKey(DocketLine, on_delete=models.CASCADE, null=True, related_name="findings")
-    carton = models.ForeignKey(Carton, on_delete=models.CASCADE, null=True, related_name="findings")
+    line = models.ForeignKey(DocketLine, on_delete=models.CASCADE, null=True, blank=True, related_name="findings")
+    carton = models.ForeignKey(Carton, on_delete=models.CASCADE, null=True, blank=True, related_name="findings")
     kind = models.CharField(max_length=40, help_text="The code of the reason.")
     severity = models.CharField(max_length=10, choices=Severity.choices)
-    measured = models.FloatField(null=True)
+    measured = models.FloatField(null=True, blank=True)
     unit = models.CharField(max_length=10, blank=True)
     limit_code = models.CharField(max_length=60, blank=True)
-    bound = models.FloatField(null=True)
-    basis = models.JSONField(null=True)
+    bound = models.FloatField(null=True, blank=True)
+    basis = models.JSONField(null=True, blank=True)
     text = models.TextField(blank=True)
 
     class Meta:

@@ -19,12 +19,12 @@ class Job(models.Model):
     subject = models.JSONField()
     key = models.CharField(max_length=64, help_text="Hash of the subject: the same work is not written twice.")
     state = models.CharField(max_length=10, choices=JobState.choices, default=JobState.WAITING)
-    lease_until = models.DateTimeField(null=True)
+    lease_until = models.DateTimeField(null=True, blank=True)
     attempts = models.PositiveSmallIntegerField(default=0)
     not_before = models.DateTimeField()
     sentence = models.TextField(blank=True, help_text="Why the last attempt failed.")
     created_at = models.DateTimeField(auto_now_add=True)
-    finished_at = models.DateTimeField(null=True)
+    finished_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["not_before", "id"]

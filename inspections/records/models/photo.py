@@ -28,11 +28,11 @@ class PhotoUse(models.Model):
     id = models.UUIDField(primary_key=True)
     photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="uses")
     delivery_id = models.UUIDField(db_index=True)
-    line_id = models.UUIDField(null=True)
-    carton_id = models.UUIDField(null=True)
+    line_id = models.UUIDField(null=True, blank=True)
+    carton_id = models.UUIDField(null=True, blank=True)
     purpose = models.CharField(max_length=20)
-    taken_at = models.DateTimeField(null=True)
-    gate = models.JSONField(null=True, help_text="What the phone's own check of the shot said.")
+    taken_at = models.DateTimeField(null=True, blank=True)
+    gate = models.JSONField(null=True, blank=True, help_text="What the phone's own check of the shot said.")
 
     class Meta:
         ordering = ["taken_at", "id"]
@@ -57,9 +57,9 @@ class Advisory(models.Model):
     method_version = models.CharField(max_length=40)
     baseline_version = models.CharField(max_length=40, blank=True)
     answer = models.CharField(max_length=20, choices=Answer.choices)
-    share = models.FloatField(null=True)
-    share_low = models.FloatField(null=True)
-    share_high = models.FloatField(null=True)
+    share = models.FloatField(null=True, blank=True)
+    share_low = models.FloatField(null=True, blank=True)
+    share_high = models.FloatField(null=True, blank=True)
     context = models.JSONField(help_text="Species, presentation, state and purpose that the method was told.")
     body = models.JSONField(help_text="The whole advice as given.")
     overlay_name = models.CharField(max_length=200, blank=True)

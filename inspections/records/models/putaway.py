@@ -39,18 +39,18 @@ class PutAway(models.Model):
     addendum = models.ForeignKey(Addendum, on_delete=models.PROTECT, related_name="put_aways")
     line = models.ForeignKey(DocketLine, on_delete=models.PROTECT, related_name="put_aways")
     count = models.PositiveIntegerField()
-    freezer = models.ForeignKey(Freezer, on_delete=models.PROTECT, null=True, related_name="+")
+    freezer = models.ForeignKey(Freezer, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
     position = models.CharField(max_length=80, blank=True)
-    liner_closed = models.BooleanField(null=True)
-    out_at = models.DateTimeField(null=True)
-    in_at = models.DateTimeField(null=True)
+    liner_closed = models.BooleanField(null=True, blank=True)
+    out_at = models.DateTimeField(null=True, blank=True)
+    in_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["id"]
         constraints = [
             models.CheckConstraint(
-                condition=models.Q(out_at__isnull=True)
-                | models.Q(in_at__isnull=True)
+                condition=models.Q(out_at__isnull=True, blank=True)
+                | models.Q(in_at__isnull=True, blank=True)
                 | models.Q(in_at__gte=models.F("out_at")),
                 name="in_the_cold_after_out",
             ),

@@ -29,7 +29,9 @@ class SpecificationVersion(WrittenOnce):
     specification = models.ForeignKey(Specification, on_delete=models.PROTECT, related_name="versions")
     version = models.PositiveIntegerField()
     data = models.JSONField()
-    created_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
+    created_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

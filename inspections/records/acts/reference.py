@@ -1,0 +1,181 @@
+"""Reference data gets a new version. Nothing that judged a delivery is ever altered."""
+from django.db import transaction
+from django.db.models import Max
+
+from inspections.errors import CannotUse, add_sentences
+from inspections.people.models import Person
+from inspections.records.models import LimitSet, Specification, SpecificationVersion
+from inspections.trade.grades import customary_per, parse_grade
+from inspections.trade.limits import DEFAULT_LIMITS, PLANS, UnusableLimits, limits_for, limits_from_json
+from inspections.trade.quantities import UnusableGrade
+from inspections.trade.species import BY_CODE
+from inspections.trade.specification import specifications_from_json
+from inspections.trade.wording import WORDS, filled
+
+SAFE = "The version in use is unchanged."
+add_sentences({
+    code: sentence for code, sentence in WORDS["unusable"].items() if code.startswith("LIMITS-")
+} | {
+    "LIMITS-PLAN": f"“{{plan}}” is not a sampling plan that is known here. {SAFE} Choose one of: {{known}}.",
+    "LIMITS-NAME": f"The set of limits has no name. {SAFE} Give it one.",
+    "SPEC-SPECIES": f"“{{value}}” is not a species code that is known here. {SAFE} "
+    "Use the three-letter FAO code, such as PNV.",
+    "SPEC-GRADE": f"“{{value}}” could not be read as a size grade. {SAFE} Write it like 16/20, U/10 or 30/40 per kg.",
+    "SPEC-FIELD": f"“{{value}}” cannot stand in {{field}}. {SAFE} {{hint}}",
+    "SPEC-LIMITS": f"The specification's own limits cannot be used: {{why}} {SAFE}",
+})
+
+#: What a version holds; other keys are refused, so that a typing error is not silently ignored.
+FIELDS = (
+    "species_code", "presentation", "state", "grade", "carton_net_g", "units_per_carton", "declared_glaze_percent",
+    "origin", "method", "market", "min_life_share", "advisory", "overrides",
+)
+HINTS = {
+    "presentation": "Use one of HOSO, HLSO, EZP, PTO, PDTO, PUD, PD, BTTY, PPV.",
+    "state": "Use raw, part_cooked or cooked.",
+    "market": "Use EU, US, ANZ or CODEX.",
+    "method": "Use farmed, caught or caught_freshwater, or leave it out.",
+    "carton_net_g": "Enter the net weight of a carton, above 0 and at most 100 kg.",
+    "units_per_carton": "Enter a whole number from 1 to 1000.",
+    "declared_glaze_percent": "Enter 0 to 99, or leave it out.",
+    "min_life_share": "Enter a share from 0 to 1, such as 0.6667, or leave it out.",
+}
+DEFAULTS = {"declared_glaze_percent": None, "origin": [], "method": None, "min_life_share": None, "advisory": True,
+            "overrides": {}}  # fmt: skip
+
+
+def publish_specification(
+    *, code: str, name: str, data: dict, person: Person | None, is_demo: bool = False
+) -> SpecificationVersion:
+    """A new version of a specification; the first one makes the specification.
+
+    Parameters
+    ----------
+    code, name : str
+        As the kitchen calls it; the code finds it again.
+    data : dict
+        What was agreed (see FIELDS).
+    person : Person or None
+        Who publishes; None for a command.
+
+    Raises
+    ------
+    CannotUse
+        SPEC-…: with field and value.
+
+    Notes
+    -----
+    One transaction. The same data as in the newest version writes no version; only the name may change.
+    """
+    data = need_specification(data)
+    with transaction.atomic():
+        specification, _ = Specification.objects.get_or_create(code=code, defaults={"name": name, "is_demo": is_demo})
+        newest = specification.versions.select_for_update().order_by("-version").first()
+        if specification.name != name:
+            specification.name = name
+            specification.full_clean()
+            specification.save()
+        if newest is not None and newest.data == data:
+            return newest
+        version = SpecificationVersion(
+            specification=specification, version=newest.version + 1 if newest else 1, data=data, created_by=person
+        )
+        version.full_clean()
+        version.save()
+    return version
+
+
+def need_specification(data: dict) -> dict:
+    """The data of a version, complete with defaults, when the judgements can use it.
+
+    Raises
+    ------
+    CannotUse
+        SPEC-FIELD, SPEC-SPECIES, SPEC-GRADE, SPEC-LIMITS.
+    """
+    for field in data:
+        if field not in FIELDS:
+            raise CannotUse("SPEC-FIELD", field=field, value=data[field], hint="There is no such entry.")
+    data = {**DEFAULTS, **data}
+    if data.get("species_code") not in BY_CODE:
+        raise CannotUse("SPEC-SPECIES", value=data.get("species_code"), field="species_code")
+    _need_fields(data)
+    try:
+        parse_grade(data.get("grade") or "", customary_per(data["presentation"]))
+    except UnusableGrade as trouble:
+        raise CannotUse("SPEC-GRADE", value=data.get("grade"), field="grade") from trouble
+    try:
+        limits_for(limits_from_json(DEFAULT_LIMITS), data["overrides"])
+    except UnusableLimits as trouble:
+        raise CannotUse("SPEC-LIMITS", why=_why(trouble), field="overrides") from trouble
+    return data
+
+
+def _need_fields(data: dict) -> None:
+    _, unusable = specifications_from_json([data])
+    if unusable:
+        field = unusable[0].path.rpartition(".")[2]
+        raise CannotUse("SPEC-FIELD", field=field, value=data.get(field), hint=HINTS.get(field, ""))
+    for field in ("presentation", "state", "market", "carton_net_g", "units_per_carton"):
+        if data.get(field) in (None, ""):
+            raise CannotUse("SPEC-FIELD", field=field, value="", hint=HINTS[field])
+
+
+def publish_limits(*, data: dict, person: Person | None) -> LimitSet:
+    """A new version of a set of limits, current from now on.
+
+    Parameters
+    ----------
+    data : dict
+        ``{"name", "default_plan", "limits"}``; an id or version in it is not looked at.
+
+    Raises
+    ------
+    CannotUse
+        LIMITS-01 to LIMITS-07, LIMITS-PLAN, LIMITS-NAME.
+
+    Notes
+    -----
+    One transaction: the version is written and becomes the current one. The same limits as the current ones
+    of that name write nothing. Open documents keep the set that they were begun with.
+    """
+    name, kept = _need_limits(data)
+    with transaction.atomic():
+        newest = LimitSet.objects.filter(name=name).aggregate(newest=Max("version"))["newest"] or 0
+        known = LimitSet.objects.filter(name=name, version=newest).first()
+        limit_set = known
+        if known is None or known.data != kept:
+            limit_set = LimitSet(name=name, version=newest + 1, data=kept, created_by=person)
+            limit_set.full_clean()
+            limit_set.save()
+        if not limit_set.is_current:
+            LimitSet.objects.filter(is_current=True).update(is_current=False)
+            LimitSet.objects.filter(pk=limit_set.pk).update(is_current=True)
+            limit_set.is_current = True
+    return limit_set
+
+
+def _need_limits(data) -> tuple[str, dict]:
+    if not isinstance(data, dict):
+        raise CannotUse("LIMITS-01")
+    name = str(data.get("name") or "").strip()
+    if not name:
+        raise CannotUse("LIMITS-NAME")
+    plan = data.get("default_plan") or "house"
+    if plan not in PLANS:
+        raise CannotUse("LIMITS-PLAN", plan=plan, known=", ".join(PLANS))
+    try:
+        limits_from_json(data)
+    except UnusableLimits as trouble:
+        raise CannotUse(trouble.code, **trouble.facts) from trouble
+    return name, {"default_plan": plan, "limits": data["limits"]}
+
+
+def default_limits(*, person: Person | None = None) -> LimitSet:
+    """The current limit set; on a new installation the documented default, published now."""
+    current = LimitSet.objects.filter(is_current=True).first()
+    return current or publish_limits(data=DEFAULT_LIMITS, person=person)
+
+
+def _why(trouble: UnusableLimits) -> str:
+    return filled(WORDS["unusable"][trouble.code], {key: str(value) for key, value in trouble.facts.items()})

@@ -1,0 +1,150 @@
+"""May this document be signed? Every reason why not, one sentence each, in the order of the walk."""
+from datetime import datetime
+
+from inspections.errors import CannotUse, add_sentences
+from inspections.people.access import need_site
+from inspections.people.models import Person, Site
+from inspections.records.judging import is_id
+from inspections.records.models import Decision, Order, Supplier
+from inspections.trade.wording import WORDS, filled
+
+KEPT = "Your entries are saved."
+add_sentences({
+    "SIGN-NOT-A-DOCUMENT": f"The delivery did not arrive in a shape that can be signed ({{what}}). {KEPT} "
+    "Update the app on the phone and sign again.",
+    "SIGN-NO-SUPPLIER": f"No supplier is chosen that this server knows. {KEPT} Choose the supplier and sign again.",
+    "SIGN-NO-ORDER": f"The order named here is not one of this site's with this supplier. {KEPT} "
+    "Choose the order again, or go on without one.",
+    "SIGN-NO-DOCKET": f"The docket number is missing. {KEPT} Enter it as it stands on the paper.",
+    "SIGN-NO-ARRIVAL": f"The time of arrival is missing or cannot be read. {KEPT} Enter when the goods came.",
+    "SIGN-NO-LINES": f"There is no line on this delivery. {KEPT} Add what is on the docket.",
+    "SIGN-UNUSABLE": f"{{count}} of the entries cannot be used. {KEPT} Go to {{path}}: {{why}}",
+    "SIGN-NO-DECISION": f"Line {{line}} has no decision yet. {KEPT} Decide it and sign again.",
+    "SIGN-NOT-COUNTED": f"The cartons of line {{line}} are not counted. {KEPT} Count them and enter the number.",
+    "SIGN-NO-REASON": f"Line {{line}} was decided otherwise than suggested, without a reason. {KEPT} Enter the reason.",
+    "SIGN-NOT-BALANCED": f"Line {{line}}: {{accepted}} accepted, {{refused}} refused and {{held}} held make {{sum}}, "
+    f"but {{counted}} cartons were counted. {KEPT} Correct the numbers.",
+    "SIGN-CONTRADICTS": f"Line {{line}} is decided as “{{decision}}”, but its numbers say otherwise. {KEPT} "
+    "Correct the numbers or the decision.",
+    "SIGN-NO-RECEIVER": f"The receiver's signature is missing. {KEPT} Sign, then send again.",
+    "SIGN-NO-DRIVER": f"The driver's signature is missing. {KEPT} Let the driver sign, or note why the driver did not.",
+})
+
+
+def need_signable(document: dict, person: Person) -> Site:
+    """The site, when everything but the judgement itself allows signing.
+
+    Raises
+    ------
+    NotYours
+        The site is not the person's.
+    CannotUse
+        SIGN-… with the number of the line where there is one.
+    """
+    _need_shape(document)
+    site = need_site(person, document.get("site_id"))
+    _need_head(document, site)
+    _need_signatures(document)
+    return site
+
+
+def _need_shape(document: dict) -> None:
+    if not isinstance(document, dict) or document.get("schema") != 1:
+        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="schema")
+    for name in ("id", "device_id"):
+        if not is_id(document.get(name)):
+            raise CannotUse("SIGN-NOT-A-DOCUMENT", what=name)
+    lines = document.get("lines")
+    if not isinstance(lines, list) or not all(isinstance(line, dict) for line in lines):
+        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="lines")
+    cartons = [carton for line in lines for carton in line.get("cartons") or []]
+    if not all(isinstance(one, dict) and is_id(one.get("id")) for one in [*lines, *cartons]):
+        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="ids of lines and cartons")
+    if not lines:
+        raise CannotUse("SIGN-NO-LINES")
+
+
+def _need_head(document: dict, site: Site) -> None:
+    supplier_id, order_id = document.get("supplier_id"), document.get("order_id")
+    if not is_id(supplier_id) or not Supplier.objects.filter(pk=supplier_id).exists():
+        raise CannotUse("SIGN-NO-SUPPLIER")
+    if order_id is not None:
+        orders = Order.objects.filter(site=site, supplier_id=supplier_id)
+        if not is_id(order_id) or not orders.filter(pk=order_id).exists():
+            raise CannotUse("SIGN-NO-ORDER")
+    if not str(document.get("docket_number") or "").strip():
+        raise CannotUse("SIGN-NO-DOCKET")
+    if moment(document.get("arrived_at")) is None:
+        raise CannotUse("SIGN-NO-ARRIVAL")
+
+
+def moment(text) -> datetime | None:
+    """A moment with its offset from UTC; None for anything else."""
+    try:
+        found = datetime.fromisoformat(text)
+    except (TypeError, ValueError):
+        return None
+    return found if found.tzinfo is not None else None
+
+
+def need_decisions(document: dict, judgement: dict) -> None:
+    """Nothing, when every entry is usable and every line decided, with a reason where it departs.
+
+    Raises
+    ------
+    CannotUse
+        SIGN-UNUSABLE, SIGN-NO-DECISION, SIGN-NOT-COUNTED, SIGN-NO-REASON, SIGN-NOT-BALANCED, SIGN-CONTRADICTS.
+    """
+    if judgement["unusable"]:
+        entries = [{**entry, "sentence": unusable_sentence(entry)} for entry in judgement["unusable"]]
+        first = entries[0]
+        raise CannotUse(
+            "SIGN-UNUSABLE", count=len(entries), path=first["path"], why=first["sentence"], entries=entries
+        )
+    for number, (line, judged) in enumerate(zip(document["lines"], judgement["lines"], strict=True), start=1):
+        _need_decision(number, line, judged["suggestion"])
+
+
+def unusable_sentence(entry: dict) -> str:
+    """The sentence of an entry that the judgement lists as unusable."""
+    places = {name: str(value) for name, value in entry.get("facts", {}).items()}
+    return filled(WORDS["unusable"].get(entry["code"], entry["code"]), places)
+
+
+def _need_decision(number: int, line: dict, suggestion: str) -> None:
+    decision = line.get("decision")
+    if not isinstance(decision, dict) or decision.get("kind") not in Decision.values:
+        raise CannotUse("SIGN-NO-DECISION", line=number)
+    counted = line.get("cartons_counted")
+    if counted is None:
+        raise CannotUse("SIGN-NOT-COUNTED", line=number)
+    if decision["kind"] != suggestion and not str(decision.get("reason") or "").strip():
+        raise CannotUse("SIGN-NO-REASON", line=number)
+    _need_balance(number, decision, counted)
+
+
+def _need_balance(number: int, decision: dict, counted: int) -> None:
+    parts = {name: decision.get(name) or 0 for name in ("accepted", "refused", "held")}
+    whole = all(type(part) is int and part >= 0 for part in parts.values())
+    if not whole or sum(parts.values()) != counted:
+        total = sum(parts.values()) if whole else "no whole number"
+        raise CannotUse("SIGN-NOT-BALANCED", line=number, counted=counted, sum=total, **parts)
+    taken, kind = parts["accepted"], decision["kind"]
+    if (kind == Decision.REJECT and taken) or (kind == Decision.ACCEPT and counted and not taken):
+        raise CannotUse("SIGN-CONTRADICTS", line=number, decision=Decision(kind).label)
+
+
+def _need_signatures(document: dict) -> None:
+    signatures = document.get("signatures") or {}
+    if not _is_signed(signatures.get("receiver")):
+        raise CannotUse("SIGN-NO-RECEIVER")
+    driver = signatures.get("driver") or {}
+    has_declined = driver.get("refused") is True and bool(str(driver.get("reason") or "").strip())
+    if not has_declined and not _is_signed(driver):
+        raise CannotUse("SIGN-NO-DRIVER")
+
+
+def _is_signed(signature) -> bool:
+    if not isinstance(signature, dict):
+        return False
+    return bool(signature.get("strokes")) and bool(str(signature.get("name") or "").strip())
