@@ -99,7 +99,7 @@ def deglazed_weight_g(sample: Sample) -> float | None:
     if sample.glaze_percent is None:
         return None
     if not 0.0 <= sample.glaze_percent < 100.0:
-        raise UnusableReading("PERCENT-01", {"entered": str(sample.glaze_percent)})
+        raise UnusableReading("PERCENT-01", {"entered": sample.glaze_percent})
     return sample.weight_g * (1.0 - sample.glaze_percent / 100.0)
 
 

@@ -156,6 +156,6 @@ def explain_uniformity(sample: Sample, max_ratio: float = MAX_UNIFORMITY) -> dic
 def check_weight(weight_g: float) -> None:
     """Refuse a weight that no scale shows: WEIGHT-01, WEIGHT-02."""
     if not weight_g > 0:
-        raise UnusableReading("WEIGHT-01", {"entered": str(weight_g), "unit": "g"})
+        raise UnusableReading("WEIGHT-01", {"entered": weight_g, "unit": "g"})
     if weight_g > MAX_MASS_G:
-        raise UnusableReading("WEIGHT-02", {"entered": str(weight_g), "unit": "g", "max_g": MAX_MASS_G})
+        raise UnusableReading("WEIGHT-02", {"entered": weight_g, "unit": "g", "max_g": MAX_MASS_G})

@@ -39,7 +39,7 @@ export function deglazedWeightG(sample: Sample): number | null {
   if (sample.weight_is !== "glazed") throw new UnusableReading("READ-04", { entered: String(sample.weight_is), unit: "" });
   const glaze = sample.glaze_percent ?? null;
   if (glaze === null) return null;
-  if (!(glaze >= 0 && glaze < 100)) throw new UnusableReading("PERCENT-01", { entered: String(glaze) });
+  if (!(glaze >= 0 && glaze < 100)) throw new UnusableReading("PERCENT-01", { entered: glaze });
   return sample.weight_g * (1 - glaze / 100);
 }
 

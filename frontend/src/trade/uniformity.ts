@@ -79,8 +79,8 @@ export function explainUniformity(sample: Sample, maxRatio: number = MAX_UNIFORM
 }
 
 export function checkWeight(weightG: number): void {
-  if (!(weightG > 0)) throw new UnusableReading("WEIGHT-01", { entered: String(weightG), unit: "g" });
+  if (!(weightG > 0)) throw new UnusableReading("WEIGHT-01", { entered: weightG, unit: "g" });
   if (weightG > MAX_MASS_G) {
-    throw new UnusableReading("WEIGHT-02", { entered: String(weightG), unit: "g", max_g: MAX_MASS_G });
+    throw new UnusableReading("WEIGHT-02", { entered: weightG, unit: "g", max_g: MAX_MASS_G });
   }
 }

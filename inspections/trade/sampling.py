@@ -1,0 +1,309 @@
+"""How many cartons to open, how many bad ones the plan lets pass, and what the sample can show.
+
+Plans are data (``data/plans.json``): Codex CXS 233 (AQL 6.5), ISO 2859-1 single sampling with the
+arrows followed, and a house plan for 1 to 50 cartons that is trade habit. Chances follow the
+hypergeometric law, as products taken factor by factor, so both runtimes agree to the last bit.
+Never for hazards (CXS 233 §2.1, CV-1-39). Which cartons: ``drawing``.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from .basis import load_table
+from .quantities import UnusablePlan
+
+PLANS: dict[str, Any] = load_table("plans")
+PLAN_NAMES = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2")
+INSPECTIONS = ("normal", "tightened", "reduced")
+DEFAULT_AQL = "6.5"
+MISS_CHANCE: float = PLANS["statement"]["miss_chance_at_most"]
+MAX_LOT = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A single sampling plan resolved for one lot.
+
+    Attributes
+    ----------
+    name : str
+        One of ``PLAN_NAMES``; the plan that was used, which differs from the one asked where the
+        house plan ends.
+    lot, n : int
+        Cartons in the lot and cartons to open; n is never more than the lot.
+    acceptance, rejection : int
+        Accept at ``acceptance`` defective or fewer, reject at ``rejection`` or more. In reduced
+        inspection a number between accepts this lot and ends reduced inspection.
+    letter : str or None
+        Code letter of ISO 2859-1.
+    is_every_carton : bool
+        The plan asks for as many as there are, or more (CV-2-51).
+    basis : dict
+        Source and how surely it is known.
+    """
+
+    name: str
+    lot: int
+    n: int
+    acceptance: int
+    rejection: int
+    letter: str | None
+    is_every_carton: bool
+    basis: dict[str, str]
+
+
+def plan_for(
+    name: str, lot: int, unit_net_g: float | None = None, aql: str = DEFAULT_AQL, inspection: str = "normal"
+) -> Plan:
+    """The plan for a lot.
+
+    Parameters
+    ----------
+    name : str
+        One of ``PLAN_NAMES``.
+    lot : int
+        Cartons (or sample units) in the lot, 1 to 1 000 000.
+    unit_net_g : float, optional
+        Net weight of one unit, g, for the weight class of Codex; the heaviest class (the most
+        cautious) when not given.
+    aql : str
+        "1.0", "1.5", "2.5", "4.0", "6.5" or "10", ISO only.
+    inspection : {"normal", "tightened", "reduced"}
+        ISO only.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    UnusablePlan
+        SAMPLE-01 no such plan, AQL or inspection; SAMPLE-02 the lot is not a whole number from 1;
+        SAMPLE-03 the lot is larger than the tables held here.
+
+    Examples
+    --------
+    >>> plan = plan_for("codex_1", 40, 10_000)
+    >>> plan.n, plan.acceptance
+    (6, 1)
+    """
+    if name not in PLAN_NAMES or inspection not in INSPECTIONS or aql not in PLANS["iso"]["aql"]:
+        raise UnusablePlan("SAMPLE-01", {"plan": name})
+    if not _is_whole(lot) or not 1 <= lot <= MAX_LOT:
+        raise UnusablePlan("SAMPLE-02", {"lot": lot})
+    lot = int(lot)
+    if name == "house":
+        return _house(lot, unit_net_g)
+    if name in ("codex_1", "codex_2"):
+        return _codex(name, lot, unit_net_g)
+    return _iso(name, lot, aql, inspection)
+
+
+def is_accepted(plan: Plan, defective: int) -> bool:
+    """Whether a lot passes with so many defective cartons (CV-2-05, end point in).
+
+    >>> is_accepted(plan_for("codex_2", 40, 10_000), 2), is_accepted(plan_for("codex_2", 40, 10_000), 3)
+    (True, False)
+    """
+    return defective <= plan.acceptance if plan.rejection == plan.acceptance + 1 else defective < plan.rejection
+
+
+def chance_of_exactly(lot: int, bad: int, opened: int, found: int) -> float:
+    """Hypergeometric chance of ``found`` bad cartons among ``opened`` of a lot with ``bad`` bad ones."""
+    if found > bad or opened - found > lot - bad:
+        return 0.0
+    term = 1.0
+    for i in range(opened):
+        if i < found:
+            term = term * ((bad - i) / (lot - i) * ((opened - i) / (i + 1)))
+        else:
+            term = term * ((lot - bad - (i - found)) / (lot - i))
+    return term
+
+
+def chance_of_acceptance(lot: int, bad: int, opened: int, acceptance: int) -> float:
+    """Chance that a lot passes: at most ``acceptance`` bad cartons are met (hypergeometric).
+
+    Parameters
+    ----------
+    lot, bad, opened, acceptance : int
+        0 <= bad <= lot, 0 <= opened <= lot.
+
+    Returns
+    -------
+    float
+        0 to 1.
+
+    Raises
+    ------
+    UnusablePlan
+        SAMPLE-04 numbers that don't fit together.
+
+    Examples
+    --------
+    >>> round(chance_of_acceptance(40, 8, 13, 2), 4)        # CV-2-62
+    0.4792
+    """
+    _check(lot, bad, opened)
+    total = 0.0
+    for found in range(min(acceptance, opened) + 1):
+        total = total + chance_of_exactly(lot, bad, opened, found)
+    return total if total < 1.0 else 1.0
+
+
+def chance_of_seeing_one(lot: int, bad: int, opened: int) -> float:
+    """Chance that at least one bad carton is opened; errors as ``chance_of_acceptance``.
+
+    >>> round(chance_of_seeing_one(40, 4, 8), 4)        # CV-9-86
+    0.6065
+    """
+    return 1.0 - chance_of_acceptance(lot, bad, opened, 0)
+
+
+def cartons_to_see_one(lot: int, bad: int, chance: float = 0.95) -> int | None:
+    """Fewest cartons to open for that chance of meeting a bad one; None when none is bad (CV-9-92)."""
+    _check(lot, bad, 0)
+    if bad == 0:
+        return None
+    miss, opened = 1.0, 0
+    while 1.0 - miss < chance and opened < lot:
+        miss = miss * ((lot - bad - opened) / (lot - opened))
+        opened = opened + 1
+    return opened
+
+
+def most_bad_left(lot: int, opened: int, found: int, miss_chance: float = MISS_CHANCE) -> int:
+    """Upper limit on bad cartons: the most that would show ``found`` or fewer with that chance.
+
+    Parameters
+    ----------
+    lot, opened, found : int
+        0 <= found <= opened <= lot.
+    miss_chance : float
+        0.05 for an exact one-sided 95 % limit.
+
+    Returns
+    -------
+    int
+        Bad cartons in the whole lot, those found counted in.
+
+    Raises
+    ------
+    UnusablePlan
+        SAMPLE-04 numbers that don't fit together.
+
+    Examples
+    --------
+    >>> most_bad_left(20, 3, 0)
+    11
+    """
+    _check(lot, found, opened)
+    if found > opened:
+        raise UnusablePlan("SAMPLE-04", {"lot": lot, "bad": found, "opened": opened})
+    low, high = found, lot - (opened - found)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if chance_of_acceptance(lot, middle, opened, found) >= miss_chance:
+            low = middle
+        else:
+            high = middle - 1
+    return low
+
+
+def one_in_five(lot: int) -> int:
+    """Bad cartons if one in five were bad: rounded half up, at least one."""
+    return max(1, (2 * lot + 5) // 10)
+
+
+def what_a_sample_shows(lot: int, opened: int, defective: int) -> dict[str, Any]:
+    """What a sample leaves possible, in plain numbers for a sentence.
+
+    Returns
+    -------
+    dict
+        ``upper_bad``: most bad cartons that such a sample would still miss with 5 % chance;
+        ``miss_chance``: chance to open no bad carton if one in five (``bad_if_one_in_five``) were bad.
+
+    Raises
+    ------
+    UnusablePlan
+        SAMPLE-04 numbers that don't fit together.
+
+    Examples
+    --------
+    >>> facts = what_a_sample_shows(20, 3, 0)
+    >>> facts["upper_bad"], facts["bad_if_one_in_five"], round(facts["miss_chance"], 4)
+    (11, 4, 0.4912)
+    """
+    bad = one_in_five(lot)
+    return {
+        "lot": lot,
+        "opened": opened,
+        "defective": defective,
+        "upper_bad": most_bad_left(lot, opened, defective),
+        "bad_if_one_in_five": bad,
+        "miss_chance": chance_of_acceptance(lot, bad, opened, 0),
+    }
+
+
+def operating_characteristic(plan: Plan, bad: tuple[int, ...] | None = None) -> list[dict[str, Any]]:
+    """Chance of acceptance for numbers of bad cartons (every number up to the lot, at most 101 points)."""
+    points = bad or tuple((plan.lot * i) // min(plan.lot, 100) for i in range(min(plan.lot, 100) + 1))
+    return [{"bad": each, "chance": chance_of_acceptance(plan.lot, each, plan.n, plan.acceptance)} for each in points]
+
+
+def explain_sample(plan: Plan, opened: int, defective: int) -> dict[str, Any]:
+    """Why: formula, numbers, limit and sources of a sample, as JSON; errors as ``what_a_sample_shows``."""
+    return {
+        "formula": "P(at most c) = sum over k = 0..c of C(D, k) C(N - D, n - k) / C(N, n)",
+        "numbers": {"planned": plan.n, **what_a_sample_shows(plan.lot, opened, defective)},
+        "limit": {"acceptance": plan.acceptance, "rejection": plan.rejection, "plan": plan.name, "letter": plan.letter},
+        "source": [plan.basis, PLANS["statement"]["basis"]],
+    }
+
+
+def _house(lot: int, unit_net_g: float | None) -> Plan:
+    for row in PLANS["house"]["rows"]:
+        if lot <= row["lot_at_most"]:
+            cell = (row["n"], row["acceptance"], row["acceptance"] + 1)
+            return _plan("house", lot, cell, None, PLANS["house"]["basis"])
+    return _codex(PLANS["house"]["above"], lot, unit_net_g)
+
+
+def _codex(name: str, lot: int, unit_net_g: float | None) -> Plan:
+    codex = PLANS["codex"]
+    place = len(codex["unit_at_most_g"]) - 1
+    if unit_net_g is not None:
+        place = next(i for i, most in enumerate(codex["unit_at_most_g"]) if most is None or unit_net_g <= most)
+    level = "level_2" if name == "codex_2" else "level_1"
+    row = next(row for row in codex["rows"] if row["lot_at_most"][place] is None or lot <= row["lot_at_most"][place])
+    n, acceptance = row[level]
+    basis = codex["basis"]["level_2_small" if level == "level_2" and place == 0 else "other"]
+    return _plan(name, lot, (n, acceptance, acceptance + 1), None, basis)
+
+
+def _iso(name: str, lot: int, aql: str, inspection: str) -> Plan:
+    iso = PLANS["iso"]
+    if lot == 1:
+        return _plan(name, 1, (1, 0, 1), None, iso["basis"])
+    place = iso["levels"].index(name[4:])
+    letter = next((row[2 + place] for row in iso["letters"] if row[0] <= lot <= row[1]), None)
+    cells = iso[inspection].get(letter)
+    if cells is None:
+        raise UnusablePlan("SAMPLE-03", {"lot": lot, "plan": name})
+    n, acceptance, rejection = cells["cells"][iso["aql"].index(aql)]
+    return _plan(name, lot, (n, acceptance, rejection), letter, iso["basis"])
+
+
+def _plan(name: str, lot: int, cell: tuple[int, int, int], letter: str | None, basis: dict[str, str]) -> Plan:
+    n, acceptance, rejection = cell
+    return Plan(name, lot, min(n, lot), acceptance, rejection, letter, n >= lot, basis)
+
+
+def _is_whole(value: Any) -> bool:
+    return isinstance(value, (int, float)) and not isinstance(value, bool) and value % 1 == 0
+
+
+def _check(lot: int, bad: int, opened: int) -> None:
+    if lot < 1 or not 0 <= bad <= lot or not 0 <= opened <= lot:
+        raise UnusablePlan("SAMPLE-04", {"lot": lot, "bad": bad, "opened": opened})

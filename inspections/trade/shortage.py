@@ -1,0 +1,244 @@
+"""Is the declared net weight there: on average, and in each unit?
+
+Average by the United States test (mean error plus sample correction factor times spread) or the
+European one (mean above nominal less t(0.995) s / root n); one unit by the tolerable deficiency T
+of 76/211/EEC and OIML R 87 (T1 = T, T2 = 2 T), or by the maximum allowable variation of HB 133.
+A kitchen weighs a few units where the law weighs dozens: this is screening, not a legal
+net-contents test (CV-4-98). Tables: ``data/tolerances.json``, each with how surely it is known.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, sqrt
+from typing import Any
+
+from .answer import Answer, CannotTell, Within, against_limit
+from .glaze import SCREENING, TOLERANCES
+from .quantities import UnusableReading
+from .uniformity import check_weight
+
+
+@dataclass(frozen=True, slots=True)
+class Deficiency:
+    """Tolerable deficiency of one unit, g, and the least net weights within T1 and T2, g."""
+
+    tolerable_g: float
+    least_t1_g: float
+    least_t2_g: float
+    known: str
+    cv: str
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Mean error (found less declared) and standard deviation of some units, g."""
+
+    units: int
+    mean_error_g: float
+    deviation_g: float
+
+
+def shortage_g(declared_g: float, found_g: float) -> float:
+    """Declared less found, g; positive is short (CV-4-07). Errors: WEIGHT-01, WEIGHT-02."""
+    check_weight(declared_g)
+    check_weight(found_g)
+    return declared_g - found_g
+
+
+def tolerable_deficiency(nominal_g: float) -> Deficiency:
+    """Tolerable deficiency of one unit by 76/211/EEC Annex I and OIML R 87 Table 1.
+
+    Parameters
+    ----------
+    nominal_g : float
+        Declared net weight, g, 5 or more. Above 10 kg only R 87 has a row (from memory).
+
+    Returns
+    -------
+    Deficiency
+        Percentages are turned to g and rounded up to the next 0.1 g (CV-4-79).
+
+    Raises
+    ------
+    UnusableReading
+        WEIGHT-01, WEIGHT-02; NET-01 below 5 g.
+
+    Examples
+    --------
+    >>> tolerable_deficiency(2270.0).tolerable_g        # CV-4-88
+    34.1
+    """
+    check_weight(nominal_g)
+    if nominal_g < TOLERANCES["tolerable_over_g"]:
+        raise UnusableReading("NET-01", {"declared_g": nominal_g})
+    row = next(row for row in TOLERANCES["tolerable"] if row["to_g"] is None or nominal_g <= row["to_g"])
+    tenths = row["value"]
+    if row["kind"] == "tenths_of_percent":
+        tenths = ceil(nominal_g * row["value"] / 100.0)
+    tolerable = tenths / 10.0
+    return Deficiency(tolerable, nominal_g - tolerable, nominal_g - 2.0 * tolerable, row["known"], row["cv"])
+
+
+def judge_unit_eu(declared_g: float, found_g: float) -> Answer:
+    """One unit against T1; facts say whether it is even beyond T2, which nobody may market (CV-4-80).
+
+    Measured is the shortage, g; the end point is in. Errors as ``tolerable_deficiency``.
+    """
+    deficiency = tolerable_deficiency(declared_g)
+    short_g = shortage_g(declared_g, found_g)
+    facts = {
+        "tolerable_g": deficiency.tolerable_g,
+        "beyond_t2": short_g > 2.0 * deficiency.tolerable_g,
+        "known": deficiency.known,
+        "screening": SCREENING,
+    }
+    return against_limit(short_g, "g", deficiency.tolerable_g, "at_most", facts)
+
+
+def maximum_allowable_variation(label_g: float) -> float | None:
+    """HB 133 Table 2-5: how much one pack may be short, g; None where the table's row is not held here.
+
+    Every row is from memory (CV-4-40 to CV-4-65); above 24.67 kg 2 % of the label.
+
+    >>> maximum_allowable_variation(907.0)      # CV-4-31
+    31.7
+    """
+    check_weight(label_g)
+    for row in TOLERANCES["mav"]:
+        if label_g > row["over_g"] and (row["to_g"] is None or label_g <= row["to_g"]):
+            return label_g * TOLERANCES["mav_share_above"] if row["mav_g"] is None else row["mav_g"]
+    return None
+
+
+def judge_unit_us(declared_g: float, found_g: float) -> Answer:
+    """One unit against the maximum allowable variation; cannot tell (NET-NO-MAV) where no row is held."""
+    short_g = shortage_g(declared_g, found_g)
+    allowed_g = maximum_allowable_variation(declared_g)
+    if allowed_g is None:
+        return CannotTell(("NET-NO-MAV",), {"declared_g": declared_g})
+    facts = {"allowed_g": allowed_g, "known": "from_memory", "screening": SCREENING}
+    return against_limit(short_g, "g", allowed_g, "at_most", facts)
+
+
+def spread_of_units(declared_g: float, found_g: Sequence[float]) -> Spread:
+    """Mean error and standard deviation (n - 1) of weighed units, summed in the order given.
+
+    Raises
+    ------
+    UnusableReading
+        WEIGHT-01, WEIGHT-02; NET-02 no unit weighed.
+    """
+    errors = [-shortage_g(declared_g, weight_g) for weight_g in found_g]
+    if not errors:
+        raise UnusableReading("NET-02")
+    total = 0.0
+    for error in errors:
+        total = total + error
+    mean = total / len(errors)
+    squares = 0.0
+    for error in errors:
+        squares = squares + (error - mean) * (error - mean)
+    return Spread(len(errors), mean, sqrt(squares / (len(errors) - 1)) if len(errors) > 1 else 0.0)
+
+
+def sample_correction_factor(units: int) -> float:
+    """t(0.975, n - 1) / root n of HB 133 Table 2-1, for 2 units or more (CV-4-29)."""
+    return _t("t975", units) / sqrt(units)
+
+
+def judge_average_us(declared_g: float, found_g: Sequence[float]) -> Answer:
+    """Average requirement of HB 133: mean error plus SCF times spread is not below zero (CV-4-30).
+
+    Returns
+    -------
+    Within, Beyond or CannotTell
+        Measured is the mean error plus the allowance, g, fine at zero or above (the mean error
+        itself where that is not negative). Cannot tell NET-ONE-UNIT: one unit, and it is short.
+
+    Raises
+    ------
+    UnusableReading
+        As ``spread_of_units``.
+    """
+    spread = spread_of_units(declared_g, found_g)
+    facts = _average_facts(spread)
+    if spread.mean_error_g >= 0.0:
+        return Within(spread.mean_error_g, "g", facts)
+    if spread.units < 2:
+        return CannotTell(("NET-ONE-UNIT",), facts)
+    factor = sample_correction_factor(spread.units)
+    allowance_g = factor * spread.deviation_g
+    facts |= {"factor": factor, "allowance_g": allowance_g}
+    return against_limit(spread.mean_error_g + allowance_g, "g", 0.0, "at_least", facts)
+
+
+def judge_average_eu(declared_g: float, found_g: Sequence[float]) -> Answer:
+    """Mean test of 76/211/EEC: mean above nominal less t(0.995) s / root n, strictly (CV-4-91).
+
+    Units that all weigh exactly the nominal are within. Returns and errors as
+    ``judge_average_us``; measured is the mean error, g.
+    """
+    spread = spread_of_units(declared_g, found_g)
+    facts = _average_facts(spread)
+    if spread.mean_error_g >= 0.0:
+        return Within(spread.mean_error_g, "g", facts)
+    if spread.units < 2:
+        return CannotTell(("NET-ONE-UNIT",), facts)
+    factor = _t("t995", spread.units) / sqrt(spread.units)
+    allowance_g = factor * spread.deviation_g
+    facts |= {"factor": factor, "allowance_g": allowance_g}
+    return against_limit(spread.mean_error_g, "g", -allowance_g, "above", facts)
+
+
+def claim_amount(cartons: int, declared_g: float, mean_found_g: float, price_per_kg: float) -> float:
+    """Cartons x mean shortage x price, in the money of the price, unrounded; 0 where nothing is short.
+
+    >>> round(claim_amount(40, 10000.0, 9620.0, 14.50), 2)      # CV-4-09
+    220.4
+    """
+    short_g = shortage_g(declared_g, mean_found_g)
+    return cartons * short_g / 1000.0 * price_per_kg if short_g > 0.0 else 0.0
+
+
+def explain_shortage(declared_g: float, found_g: Sequence[float]) -> dict[str, Any]:
+    """Why: formulas, numbers, limits and sources of a short weight, as JSON; errors as the judgements."""
+    spread = spread_of_units(declared_g, found_g)
+    deficiency = tolerable_deficiency(declared_g)
+    basis = TOLERANCES["basis"]
+    return {
+        "formula": "mean of (found - declared); one unit: declared - found",
+        "numbers": {"declared_g": declared_g, "found_g": list(found_g), **_average_facts(spread)},
+        "limit": {
+            "tolerable_g": deficiency.tolerable_g,
+            "least_t1_g": deficiency.least_t1_g,
+            "least_t2_g": deficiency.least_t2_g,
+            "allowed_variation_g": maximum_allowable_variation(declared_g),
+        },
+        "source": [
+            basis["net"],
+            basis["tolerable" if deficiency.known == "read" else "tolerable_large"],
+            basis["mav"],
+            basis["hb133_average"],
+            basis["eu_mean"],
+        ],
+    }
+
+
+def _average_facts(spread: Spread) -> dict[str, Any]:
+    return {
+        "units": spread.units,
+        "mean_error_g": spread.mean_error_g,
+        "deviation_g": spread.deviation_g,
+        "screening": SCREENING,
+    }
+
+
+def _t(table: str, units: int) -> float:
+    """Student's t for n units; between rows the next smaller n is taken, which accuses less."""
+    if units < 2:
+        raise UnusableReading("NET-02")
+    best = TOLERANCES[table][0][1]
+    for row_units, value in TOLERANCES[table]:
+        if row_units <= units:
+            best = value
+    return best
