@@ -17,7 +17,7 @@ class Document(models.Model):
     id = models.UUIDField(primary_key=True)
     site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
     supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="+")
-    docket_key = models.CharField(max_length=60, blank=True, help_text="The docket number without case, blanks, dashes.")
+    docket_key = models.CharField(max_length=200, blank=True, help_text="Docket number without case, blanks, dashes.")
     separate_from = models.UUIDField(null=True, help_text="Another document on this docket, kept on purpose.")
     body = models.JSONField()
     body_sha256 = models.CharField(max_length=64)
@@ -105,7 +105,7 @@ class IdempotencyKey(models.Model):
     person = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     key = models.CharField(max_length=255)
     request_sha256 = models.CharField(max_length=64)
-    answer = models.JSONField()
+    answer = models.JSONField(null=True, help_text="Empty only inside the transaction that fills it.")
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -1,0 +1,214 @@
+"""The device protocol's addresses: headers and JSON in, one act, headers and JSON out."""
+import re
+from uuid import UUID
+
+from django.conf import settings
+from django.utils import timezone
+from rest_framework.exceptions import ParseError
+from rest_framework.parsers import BaseParser
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.evidence.advice import is_here
+from inspections.evidence.seals import seal_json
+from inspections.people.access import need_site
+from inspections.records.models import Delivery
+from inspections.sync import handshake, uploads
+from inspections.sync.advisories import advisories_of
+from inspections.sync.document import document_for, put_document
+from inspections.sync.idempotency import once
+from inspections.sync.signing import add, sign
+
+add_sentences({
+    "DOC-NO-PRECONDITION": "The delivery came without saying which version it builds on. Nothing was changed, and it "
+    "is safe on the phone. Update the app and send it again.",
+    "TUS-VERSION": "The app sends photos in a way that this server does not know. The photos are safe on the phone. "
+    "Update the app.",
+})
+
+TUS = "1.0.0"
+REVISION = re.compile(r'(?:W/)?"(0|[1-9][0-9]{0,8})"', re.ASCII)
+
+
+class SyncView(APIView):
+    """Answers are for this request alone; a busy one says when to come back."""
+
+    def finalize_response(self, request, response, *args, **kwargs):
+        response = super().finalize_response(request, response, *args, **kwargs)
+        response.headers.setdefault("Cache-Control", "no-store")
+        facts = response.data.get("facts") if isinstance(response.data, dict) else None
+        if isinstance(facts, dict) and "retry_after_s" in facts:
+            response["Retry-After"] = str(facts["retry_after_s"])
+        return response
+
+
+class Reference(SyncView):
+    def get(self, request: Request) -> Response:
+        told = handshake.reference_for(request.user)
+        tag = f'"{told["revision"]}"'
+        headers = {"ETag": tag, "Cache-Control": "private, no-cache"}
+        if tag in request.headers.get("If-None-Match", ""):
+            return Response(status=304, headers=headers)
+        return Response({**told, "server_time": timezone.now().isoformat()}, headers=headers)
+
+
+class Documents(SyncView):
+    def get(self, request: Request, document_id: UUID) -> Response:
+        found = document_for(request.user, document_id)
+        if found is None:
+            raise NotFound()
+        answer = {"document": found.body, "revision": found.revision, "state": found.state,
+                  "updated_at": found.updated_at.isoformat()}
+        return Response(answer, headers={"ETag": f'"{found.revision}"'})
+
+    def put(self, request: Request, document_id: UUID) -> Response:
+        saved = put_document(
+            person=request.user, document_id=document_id, body=_json(request), base=_base(request),
+            is_replacement=request.headers.get("X-Underlid-Replace", "").lower() == "yes",
+            device_label=request.headers.get("X-Underlid-Device", ""),
+        )
+        status = 201 if saved.is_first else 200
+        return Response({"revision": saved.revision}, status=status, headers={"ETag": f'"{saved.revision}"'})
+
+
+class Signature(SyncView):
+    def post(self, request: Request, document_id: UUID) -> Response:
+        body = _json(request)
+        document = body.get("document") if isinstance(body, dict) else None
+        if not isinstance(document, dict) or document.get("id") != str(document_id):
+            raise CannotUse("DOC-ID-DIFFERS")
+        answer = once(
+            person=request.user, key=request.headers.get("Idempotency-Key"), request=body,
+            deed=lambda: _signed(request.user, document),
+        )
+        return Response(answer)
+
+
+class Addenda(SyncView):
+    def put(self, request: Request, delivery_id: UUID, addendum_id: UUID) -> Response:
+        delivery = _delivery(request, delivery_id)
+        addendum = _json(request)
+        if not isinstance(addendum, dict) or addendum.get("id") != str(addendum_id):
+            raise CannotUse("DOC-ID-DIFFERS")
+        return Response({"seal": seal_json(add(delivery=delivery, addendum=addendum, person=request.user))})
+
+
+class Advisories(SyncView):
+    def get(self, request: Request) -> Response:
+        try:
+            delivery_id = UUID(request.query_params.get("delivery", ""))
+        except ValueError as trouble:
+            raise NotFound() from trouble
+        return Response({"photos": advisories_of(request.user, delivery_id)})
+
+
+class StoredPhotos(SyncView):
+    """Whether a photo is stored for good. Whoever knows the hash holds the photo, so any signed-in person may ask."""
+
+    def head(self, request: Request, sha256: str) -> Response:
+        if not is_here(sha256):
+            raise NotFound()
+        return Response()
+
+
+class Pieces(BaseParser):
+    """Leaves the bytes of a piece in the stream."""
+
+    media_type = "application/offset+octet-stream"
+
+    def parse(self, stream, media_type=None, parser_context=None):
+        return stream
+
+
+class TusView(SyncView):
+    """What every answer of the upload protocol carries, and what every request must."""
+
+    parser_classes = [Pieces]
+
+    def initial(self, request: Request, *args, **kwargs):
+        super().initial(request, *args, **kwargs)
+        if request.method != "OPTIONS" and request.headers.get("Tus-Resumable") != TUS:
+            raise Refusal("TUS-VERSION", status=412)
+
+    def finalize_response(self, request, response, *args, **kwargs):
+        response = super().finalize_response(request, response, *args, **kwargs)
+        response["Tus-Resumable"] = TUS
+        if response.status_code == 412:
+            response["Tus-Version"] = TUS
+        if isinstance(response.data, dict) and "offset" in (response.data.get("facts") or {}):
+            response["Upload-Offset"] = str(response.data["facts"]["offset"])
+        return response
+
+    def options(self, request: Request, *args, **kwargs) -> Response:
+        return Response(status=204, headers={
+            "Tus-Version": TUS, "Tus-Extension": "creation,termination", "Tus-Max-Size": str(settings.MAX_PHOTO_BYTES),
+        })
+
+
+class Uploads(TusView):
+    def post(self, request: Request) -> Response:
+        told = uploads.metadata(request.headers.get("Upload-Metadata", ""))
+        at = uploads.begin(
+            person=request.user, length=_number(request, "Upload-Length"), sha256=told.get("sha256", ""),
+            content_type=told.get("type", ""),
+        )
+        headers = {"Location": f"/sync/uploads/{at.upload.pk}", "Upload-Offset": str(at.offset)}
+        return Response(status=201, headers=headers)
+
+
+class UploadPieces(TusView):
+    def head(self, request: Request, upload_id: UUID) -> Response:
+        at = uploads.progress(uploads.upload_of(request.user, upload_id))
+        return Response(headers={"Upload-Offset": str(at.offset), "Upload-Length": str(at.upload.length)})
+
+    def patch(self, request: Request, upload_id: UUID) -> Response:
+        if request.content_type != Pieces.media_type:
+            raise CannotUse("UPLOAD-HEADERS", status=415, what="Content-Type")
+        if int(request.headers.get("Content-Length") or 0) > settings.MAX_UPLOAD_PIECE_BYTES:
+            raise Refusal("TOO-LARGE", status=413, most_mb=settings.MAX_UPLOAD_PIECE_BYTES // 1048576)
+        upload = uploads.upload_of(request.user, upload_id)
+        at = uploads.receive(upload, offset=_number(request, "Upload-Offset"), body=request._request)
+        return Response(status=204, headers={"Upload-Offset": str(at.offset)})
+
+    def delete(self, request: Request, upload_id: UUID) -> Response:
+        uploads.give_up(uploads.upload_of(request.user, upload_id))
+        return Response(status=204)
+
+
+def _signed(person, document: dict) -> dict:
+    seal = sign(document=document, person=person, device_id=document.get("device_id"))
+    delivery = Delivery.objects.get(pk=seal.subject_id)
+    return {"seal": seal_json(seal), "judgement": delivery.judgement, "difference": delivery.difference}
+
+
+def _delivery(request: Request, delivery_id: UUID) -> Delivery:
+    found = Delivery.objects.select_related("site").filter(pk=delivery_id).first()
+    if found is None:
+        raise NotFound()
+    need_site(request.user, found.site_id)
+    return found
+
+
+def _json(request: Request):
+    try:
+        return request.data
+    except RecursionError as trouble:
+        raise ParseError() from trouble
+
+
+def _base(request: Request) -> int:
+    if request.headers.get("If-None-Match", "").strip() == "*":
+        return 0
+    found = REVISION.fullmatch(request.headers.get("If-Match", "").strip())
+    if found is None:
+        raise Refusal("DOC-NO-PRECONDITION", status=428)
+    return int(found[1])
+
+
+def _number(request: Request, name: str) -> int:
+    text = request.headers.get(name, "")
+    if not re.fullmatch(r"[0-9]{1,15}", text, re.ASCII):
+        raise CannotUse("UPLOAD-HEADERS", status=400, what=name)
+    return int(text)

@@ -1,0 +1,87 @@
+"""Requests that must count once, however often they arrive.
+
+The key and the answer are written in the transaction of the deed itself: there is no lock that could
+outlive its process, and no answer without its deed. A refusal is not kept, because the same request may
+well succeed once what was missing is there.
+"""
+import re
+from collections.abc import Callable
+
+from django.db import IntegrityError, OperationalError, transaction
+
+from inspections.errors import CannotUse, Conflict, Refusal, add_sentences
+from inspections.evidence.canonical import canonical_bytes, sha256_hex
+from inspections.people.models import Person
+from inspections.sync.models import IdempotencyKey
+
+add_sentences({
+    "KEY-MISSING": "The request came without the key that keeps it from counting twice. Nothing was changed, and "
+    "everything is safe on the phone. Update the app and send it again.",
+    "KEY-OTHER-BODY": "Something else was sent under the same key before. What was sent first stands, and everything "
+    "is safe on the phone. Sign again; the app then uses a new key.",
+    "STILL-BUSY": "The same is being done for you at this moment. Nothing was lost. It is sent again by itself.",
+})
+
+KEY = re.compile(r"[\x21-\x7e]{8,255}", re.ASCII)
+
+
+def once(*, person: Person, key: str | None, request: dict, deed: Callable[[], dict]) -> dict:
+    """Do a deed once for a key; give the kept answer to the same request ever after.
+
+    Parameters
+    ----------
+    person : Person
+        Keys of one person mean nothing to another.
+    key : str or None
+        As the client made it: 8 to 255 printable signs, with or without the quotes of a structured header.
+    request : dict
+        What the deed is asked for, JSON; its hash is bound to the key.
+    deed : callable
+        Runs inside the transaction; returns the answer, JSON.
+
+    Raises
+    ------
+    Refusal
+        400 KEY-MISSING; what the deed raises.
+    CannotUse
+        422 KEY-OTHER-BODY.
+    Conflict
+        409 STILL-BUSY: a twin holds the database; to be sent again.
+
+    Notes
+    -----
+    One transaction for key, deed and answer. Of two parallel twins the second waits at the key's row and
+    then finds the first one's answer.
+    """
+    named = _plain(key)
+    asked = sha256_hex(canonical_bytes(request))
+    for _ in range(2):
+        if (known := _known(person, named, asked)) is not None:
+            return known
+        try:
+            with transaction.atomic():
+                row = IdempotencyKey.objects.create(person=person, key=named, request_sha256=asked, answer=None)
+                row.answer = deed()
+                row.save(update_fields=["answer"])
+                return row.answer
+        except IntegrityError:
+            continue
+        except OperationalError as trouble:
+            raise Conflict("STILL-BUSY", retry_after_s=2) from trouble
+    raise Conflict("STILL-BUSY", retry_after_s=2)
+
+
+def _known(person: Person, key: str, asked: str) -> dict | None:
+    row = IdempotencyKey.objects.filter(person=person, key=key).first()
+    if row is None:
+        return None
+    if row.request_sha256 != asked:
+        raise CannotUse("KEY-OTHER-BODY")
+    return row.answer
+
+
+def _plain(key: str | None) -> str:
+    bare = (key or "").strip().strip('"')
+    if not KEY.fullmatch(bare):
+        raise Refusal("KEY-MISSING", status=400)
+    return bare

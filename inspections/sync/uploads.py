@@ -1,0 +1,285 @@
+"""Photos on their way, in pieces: the server side of tus 1.0 (core, creation, termination).
+
+How much of a photo has arrived is the length of its part file, and nothing else: no row says it, so no
+kill can make the two differ. A piece is acknowledged after it is flushed to disk; the last one after the
+whole has the promised hash, is a picture, and is kept by records. A process killed anywhere leaves a part
+file that the next request goes on from.
+
+With several web machines, ``DATA/uploads`` must be a folder that they share, or a phone must stay with one.
+
+Sources: tus resumable upload protocol 1.0.0 (https://tus.io/protocols/resumable-upload).
+"""
+import base64
+import binascii
+import contextlib
+import fcntl
+import hashlib
+import os
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+from django.conf import settings
+from django.db import IntegrityError, transaction
+from django.http import UnreadablePostError
+
+from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
+from inspections.evidence.sharing import shared_copy
+from inspections.people.models import Person
+from inspections.records.acts.photo import store_photo, use_photos
+from inspections.records.models import Photo
+from inspections.sync.models import Document, Upload
+from inspections.sync.shape import SHA256
+
+add_sentences({
+    "UPLOAD-HEADERS": "A piece of a photo came without what is needed to keep it ({what}). The photo is safe on the "
+    "phone. Update the app and send it again.",
+    "UPLOAD-OFFSET": "A piece of a photo came out of its turn. What has arrived is kept. The phone goes on from there "
+    "by itself.",
+    "UPLOAD-BUSY": "This photo is being received at this moment. Nothing was lost. It goes on by itself.",
+    "UPLOAD-TOO-LONG": "More came than the photo has. What has arrived is kept. The phone goes on from there by "
+    "itself.",
+    "UPLOAD-TOO-LARGE": "A photo may have at most {most_mb} MB. Your other entries are saved. Take it again with the "
+    "phone's own camera.",
+    "UPLOAD-TOO-MANY": "Too many photos are on their way from you at once ({most}). All are safe on the phone. "
+    "They follow by themselves.",
+    "UPLOAD-NO-ROOM": "The server's disk is full. The photo is safe on the phone. Tell your administrator.",
+})
+
+OTHER_HASH = 460
+MOST_UNDER_WAY = 500
+READ_AT_ONCE = 64 * 1024
+#: Part files that nobody went on with for so long are removed; the phone still holds the photo.
+STALE_S = 30 * 24 * 3600
+
+
+@dataclass(frozen=True)
+class Progress:
+    """Where an upload stands: bytes that are on disk, and whether the photo is stored for good."""
+
+    upload: Upload
+    offset: int
+
+
+def begin(*, person: Person, length: int, sha256: str, content_type: str = "") -> Progress:
+    """Start an upload, or find the one that this person has begun for the same photo.
+
+    Raises
+    ------
+    CannotUse
+        413 UPLOAD-TOO-LARGE, 400 UPLOAD-HEADERS.
+    Refusal
+        429 UPLOAD-TOO-MANY.
+
+    Notes
+    -----
+    A photo that is stored already answers with its full length as offset. A second call answers with the
+    same upload.
+    """
+    if not SHA256.fullmatch(sha256):
+        raise CannotUse("UPLOAD-HEADERS", status=400, what="its hash")
+    if length > settings.MAX_PHOTO_BYTES:
+        raise CannotUse("UPLOAD-TOO-LARGE", status=413, most_mb=settings.MAX_PHOTO_BYTES // 1048576)
+    if length < 1:
+        raise CannotUse("UPLOAD-HEADERS", status=400, what="its length")
+    clear_stale()
+    known = Upload.objects.filter(person=person, sha256=sha256).first()
+    if known is None and Upload.objects.filter(person=person, is_stored=False).count() >= MOST_UNDER_WAY:
+        raise Refusal("UPLOAD-TOO-MANY", status=429, most=MOST_UNDER_WAY)
+    return progress(known or _new(person, length, sha256, content_type))
+
+
+def upload_of(person: Person, upload_id) -> Upload:
+    """The person's upload.
+
+    Raises
+    ------
+    NotFound
+        There is none of that id, or it is somebody else's.
+    """
+    found = Upload.objects.filter(person=person, pk=upload_id).first()
+    if found is None:
+        raise NotFound()
+    return found
+
+
+def progress(upload: Upload) -> Progress:
+    """How much has arrived. All of it means stored for good: what a kill left unfinished is finished here.
+
+    Raises
+    ------
+    CannotUse
+        460 PHOTO-OTHER-BYTES, 422 PHOTO-NOT-A-PICTURE and the like: the upload is gone then.
+    """
+    if upload.is_stored or Photo.objects.filter(pk=upload.sha256).exists():
+        return _finished(upload)
+    arrived = _arrived(upload)
+    if arrived < upload.length:
+        return Progress(upload, arrived)
+    with _held(upload):
+        return _finish(upload)
+
+
+def receive(upload: Upload, *, offset: int, body: BinaryIO) -> Progress:
+    """Append a piece.
+
+    Parameters
+    ----------
+    upload : Upload
+    offset : int
+        Where the piece begins; must be where the part file ends.
+    body : file
+        The piece; read until it ends, at most to the photo's length.
+
+    Raises
+    ------
+    Conflict
+        409 UPLOAD-OFFSET with the offset to go on from; 409 UPLOAD-BUSY.
+    CannotUse
+        413 UPLOAD-TOO-LONG, 507 UPLOAD-NO-ROOM; what ``progress`` raises.
+
+    Notes
+    -----
+    Returns after the piece is flushed. When the connection breaks, what has come is kept.
+    """
+    if upload.is_stored or Photo.objects.filter(pk=upload.sha256).exists():
+        return _need_offset(_finished(upload), offset)
+    with _held(upload) as part:
+        _need_offset(Progress(upload, _arrived(upload)), offset)
+        _append(part, body, upload.length - offset)
+        if _arrived(upload) < upload.length:
+            return Progress(upload, _arrived(upload))
+        return _finish(upload)
+
+
+def give_up(upload: Upload) -> None:
+    """Forget an upload and what of it has arrived; a stored photo stays."""
+    _path(upload).unlink(missing_ok=True)
+    upload.delete()
+
+
+def clear_stale() -> int:
+    """Remove uploads that nobody went on with for 30 days; how many were removed."""
+    oldest = time.time() - STALE_S
+    removed = 0
+    for path in _folder().glob("*.part"):
+        with contextlib.suppress(FileNotFoundError):
+            if path.stat().st_mtime < oldest:
+                Upload.objects.filter(pk=path.stem, is_stored=False).delete()
+                path.unlink()
+                removed += 1
+    return removed
+
+
+def metadata(header: str) -> dict[str, str]:
+    """The pairs of an ``Upload-Metadata`` header: key, blank, value in base64, separated by commas.
+
+    Raises
+    ------
+    CannotUse
+        400 UPLOAD-HEADERS.
+
+    Examples
+    --------
+    >>> metadata("type aW1hZ2UvanBlZw==,is_confidential")
+    {'type': 'image/jpeg', 'is_confidential': ''}
+    """
+    pairs = {}
+    for part in filter(None, (piece.strip() for piece in header.split(","))):
+        key, _, value = part.partition(" ")
+        try:
+            pairs[key] = base64.b64decode(value.strip(), validate=True).decode("utf-8")
+        except (binascii.Error, UnicodeDecodeError) as trouble:
+            raise CannotUse("UPLOAD-HEADERS", status=400, what="Upload-Metadata") from trouble
+    return pairs
+
+
+def _new(person: Person, length: int, sha256: str, content_type: str) -> Upload:
+    try:
+        with transaction.atomic():
+            return Upload.objects.create(person=person, length=length, sha256=sha256, content_type=content_type[:40])
+    except IntegrityError:
+        return Upload.objects.get(person=person, sha256=sha256)
+
+
+def _need_offset(at: Progress, offset: int) -> Progress:
+    if at.offset != offset:
+        raise Conflict("UPLOAD-OFFSET", offset=at.offset)
+    return at
+
+
+def _append(part: BinaryIO, body: BinaryIO, room: int) -> None:
+    """Write what comes, at most ``room`` bytes, and flush it whatever happens."""
+    try:
+        while room and (piece := body.read(min(READ_AT_ONCE, room))):
+            part.write(piece)
+            room -= len(piece)
+        if not room and body.read(1):
+            raise CannotUse("UPLOAD-TOO-LONG", status=413)
+    except UnreadablePostError:
+        return
+    except OSError as trouble:
+        raise CannotUse("UPLOAD-NO-ROOM", status=507) from trouble
+    finally:
+        part.flush()
+        os.fsync(part.fileno())
+
+
+def _finish(upload: Upload) -> Progress:
+    """Check the whole, let records keep it, tell the documents that name it. The part file goes last."""
+    path = _path(upload)
+    try:
+        if _hash_of(path) != upload.sha256:
+            raise CannotUse("PHOTO-OTHER-BYTES", status=OTHER_HASH)
+        photo = store_photo(sha256=upload.sha256, path_or_bytes=path, content_type=upload.content_type)
+    except CannotUse:
+        give_up(upload)
+        raise
+    shared_copy(photo)
+    return _finished(upload)
+
+
+def _finished(upload: Upload) -> Progress:
+    if not upload.is_stored:
+        with transaction.atomic():
+            for document in Document.objects.filter(named_photos__sha256=upload.sha256):
+                use_photos(document=document.body)
+            Upload.objects.filter(pk=upload.pk).update(is_stored=True)
+        upload.is_stored = True
+    _path(upload).unlink(missing_ok=True)
+    return Progress(upload, upload.length)
+
+
+@contextlib.contextmanager
+def _held(upload: Upload) -> Iterator[BinaryIO]:
+    """The part file, for one request at a time. The lock is the kernel's, so it ends with its process."""
+    with open(_path(upload), "ab") as part:
+        try:
+            fcntl.flock(part, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError as trouble:
+            raise Conflict("UPLOAD-BUSY", retry_after_s=2) from trouble
+        yield part
+
+
+def _arrived(upload: Upload) -> int:
+    try:
+        return _path(upload).stat().st_size
+    except FileNotFoundError:
+        return 0
+
+
+def _hash_of(path: Path) -> str:
+    with open(path, "rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def _path(upload: Upload) -> Path:
+    return _folder() / f"{upload.pk}.part"
+
+
+def _folder() -> Path:
+    folder = Path(settings.DATA) / "uploads"
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
