@@ -6,7 +6,7 @@ hypergeometric law, as products taken factor by factor, so both runtimes agree t
 Never for hazards (CXS 233 §2.1, CV-1-39). Which cartons: ``drawing``.
 """
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from .basis import load_table
@@ -244,6 +244,36 @@ def what_a_sample_shows(lot: int, opened: int, defective: int) -> dict[str, Any]
         "bad_if_one_in_five": bad,
         "miss_chance": chance_of_acceptance(lot, bad, opened, 0),
     }
+
+
+@dataclass(frozen=True, slots=True)
+class SamplingShown:
+    """What stands on a verdict about its sample; the last two None where the numbers don't fit together."""
+
+    lot: int
+    opened: int
+    planned: int | None
+    acceptance: int
+    defective: int
+    upper_bad: int | None
+    miss_chance: float | None
+
+    def to_json(self) -> dict[str, Any]:
+        """The seven fields as a JSON object."""
+        return asdict(self)
+
+
+def sampling_shown(lot: int, opened: int, planned: int | None, acceptance: int, defective: int) -> SamplingShown:
+    """What the opened cartons of a line show; never raises, as a document may hold odd numbers.
+
+    >>> shown = sampling_shown(20, 3, 3, 0, 1)
+    >>> shown.upper_bad, round(shown.miss_chance, 2)
+    (16, 0.49)
+    """
+    if lot < 1 or not 0 <= defective <= opened <= lot:
+        return SamplingShown(lot, opened, planned, acceptance, defective, None, None)
+    facts = what_a_sample_shows(lot, opened, defective)
+    return SamplingShown(lot, opened, planned, acceptance, defective, facts["upper_bad"], facts["miss_chance"])
 
 
 def operating_characteristic(plan: Plan, bad: tuple[int, ...] | None = None) -> list[dict[str, Any]]:

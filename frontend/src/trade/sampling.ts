@@ -1,0 +1,202 @@
+// Mirror of inspections/trade/sampling.py.
+
+import plans from "@trade-data/plans.json";
+import type { Basis } from "./basis";
+import { type Facts, UnusablePlan } from "./quantities";
+
+export const PLANS = plans;
+export const PLAN_NAMES = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2"] as const;
+export const INSPECTIONS = ["normal", "tightened", "reduced"] as const;
+export const DEFAULT_AQL = "6.5";
+export const MISS_CHANCE = plans.statement.miss_chance_at_most;
+export const MAX_LOT = 1000000;
+
+export type PlanName = (typeof PLAN_NAMES)[number];
+export type InspectionKind = (typeof INSPECTIONS)[number];
+export type Plan = {
+  name: string;
+  lot: number;
+  n: number;
+  acceptance: number;
+  rejection: number;
+  letter: string | null;
+  is_every_carton: boolean;
+  basis: Basis;
+};
+export type SampleShows = {
+  lot: number;
+  opened: number;
+  defective: number;
+  upper_bad: number;
+  bad_if_one_in_five: number;
+  miss_chance: number;
+};
+
+type Cell = [number, number, number];
+
+export function planFor(
+  name: string,
+  lot: number,
+  unitNetG: number | null = null,
+  aql: string = DEFAULT_AQL,
+  inspection: string = "normal",
+): Plan {
+  const isKnown = (PLAN_NAMES as readonly string[]).includes(name) && plans.iso.aql.includes(aql);
+  if (!isKnown || !(INSPECTIONS as readonly string[]).includes(inspection)) {
+    throw new UnusablePlan("SAMPLE-01", { plan: name });
+  }
+  if (typeof lot !== "number" || !Number.isInteger(lot) || lot < 1 || lot > MAX_LOT) {
+    throw new UnusablePlan("SAMPLE-02", { lot });
+  }
+  if (name === "house") return house(lot, unitNetG);
+  if (name === "codex_1" || name === "codex_2") return codex(name, lot, unitNetG);
+  return iso(name, lot, aql, inspection as InspectionKind);
+}
+
+export function isAccepted(plan: Plan, defective: number): boolean {
+  return plan.rejection === plan.acceptance + 1 ? defective <= plan.acceptance : defective < plan.rejection;
+}
+
+export function chanceOfExactly(lot: number, bad: number, opened: number, found: number): number {
+  if (found > bad || opened - found > lot - bad) return 0;
+  let term = 1;
+  for (let i = 0; i < opened; i++) {
+    if (i < found) term = term * (((bad - i) / (lot - i)) * ((opened - i) / (i + 1)));
+    else term = term * ((lot - bad - (i - found)) / (lot - i));
+  }
+  return term;
+}
+
+export function chanceOfAcceptance(lot: number, bad: number, opened: number, acceptance: number): number {
+  check(lot, bad, opened);
+  let total = 0;
+  for (let found = 0; found <= Math.min(acceptance, opened); found++) {
+    total = total + chanceOfExactly(lot, bad, opened, found);
+  }
+  return total < 1 ? total : 1;
+}
+
+export function chanceOfSeeingOne(lot: number, bad: number, opened: number): number {
+  return 1 - chanceOfAcceptance(lot, bad, opened, 0);
+}
+
+export function cartonsToSeeOne(lot: number, bad: number, chance = 0.95): number | null {
+  check(lot, bad, 0);
+  if (bad === 0) return null;
+  let miss = 1;
+  let opened = 0;
+  while (1 - miss < chance && opened < lot) {
+    miss = miss * ((lot - bad - opened) / (lot - opened));
+    opened = opened + 1;
+  }
+  return opened;
+}
+
+export function mostBadLeft(lot: number, opened: number, found: number, missChance: number = MISS_CHANCE): number {
+  check(lot, found, opened);
+  if (found > opened) throw new UnusablePlan("SAMPLE-04", { lot, bad: found, opened });
+  let low = found;
+  let high = lot - (opened - found);
+  while (low < high) {
+    const middle = Math.floor((low + high + 1) / 2);
+    if (chanceOfAcceptance(lot, middle, opened, found) >= missChance) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+export function oneInFive(lot: number): number {
+  return Math.max(1, Math.floor((2 * lot + 5) / 10));
+}
+
+export function whatASampleShows(lot: number, opened: number, defective: number): SampleShows {
+  const bad = oneInFive(lot);
+  return {
+    lot,
+    opened,
+    defective,
+    upper_bad: mostBadLeft(lot, opened, defective),
+    bad_if_one_in_five: bad,
+    miss_chance: chanceOfAcceptance(lot, bad, opened, 0),
+  };
+}
+
+export type SamplingShown = {
+  lot: number;
+  opened: number;
+  planned: number | null;
+  acceptance: number;
+  defective: number;
+  upper_bad: number | null;
+  miss_chance: number | null;
+};
+
+export function samplingShown(
+  lot: number,
+  opened: number,
+  planned: number | null,
+  acceptance: number,
+  defective: number,
+): SamplingShown {
+  const told = { lot, opened, planned, acceptance, defective };
+  if (lot < 1 || !(defective >= 0 && defective <= opened && opened <= lot)) {
+    return { ...told, upper_bad: null, miss_chance: null };
+  }
+  const facts = whatASampleShows(lot, opened, defective);
+  return { ...told, upper_bad: facts.upper_bad, miss_chance: facts.miss_chance };
+}
+
+export function operatingCharacteristic(plan: Plan, bad: number[] | null = null): { bad: number; chance: number }[] {
+  const steps = Math.min(plan.lot, 100);
+  const points = bad ?? Array.from({ length: steps + 1 }, (_, i) => Math.floor((plan.lot * i) / steps));
+  return points.map((each) => ({ bad: each, chance: chanceOfAcceptance(plan.lot, each, plan.n, plan.acceptance) }));
+}
+
+export function explainSample(plan: Plan, opened: number, defective: number): Facts {
+  return {
+    formula: "P(at most c) = sum over k = 0..c of C(D, k) C(N - D, n - k) / C(N, n)",
+    numbers: { planned: plan.n, ...whatASampleShows(plan.lot, opened, defective) },
+    limit: { acceptance: plan.acceptance, rejection: plan.rejection, plan: plan.name, letter: plan.letter },
+    source: [plan.basis, plans.statement.basis],
+  };
+}
+
+function house(lot: number, unitNetG: number | null): Plan {
+  const row = plans.house.rows.find((each) => lot <= each.lot_at_most);
+  if (row === undefined) return codex(plans.house.above as PlanName, lot, unitNetG);
+  return resolved("house", lot, [row.n, row.acceptance, row.acceptance + 1], null, plans.house.basis as Basis);
+}
+
+function codex(name: string, lot: number, unitNetG: number | null): Plan {
+  const classes = plans.codex.unit_at_most_g;
+  let place = classes.length - 1;
+  if (unitNetG !== null) place = classes.findIndex((most) => most === null || unitNetG <= most);
+  const level = name === "codex_2" ? "level_2" : "level_1";
+  const row = plans.codex.rows.find((each) => each.lot_at_most[place] === null || lot <= each.lot_at_most[place]!)!;
+  const [n, acceptance] = row[level] as [number, number];
+  const basis = plans.codex.basis[level === "level_2" && place === 0 ? "level_2_small" : "other"];
+  return resolved(name, lot, [n, acceptance, acceptance + 1], null, basis as Basis);
+}
+
+function iso(name: string, lot: number, aql: string, inspection: InspectionKind): Plan {
+  const basis = plans.iso.basis as Basis;
+  if (lot === 1) return resolved(name, 1, [1, 0, 1], null, basis);
+  const place = plans.iso.levels.indexOf(name.slice(4));
+  const row = plans.iso.letters.find((each) => (each[0] as number) <= lot && lot <= (each[1] as number));
+  const letter = row === undefined ? null : (row[2 + place] as string);
+  const tables = plans.iso[inspection] as Record<string, { own_n: number; cells: number[][] }>;
+  const cells = letter === null ? undefined : tables[letter];
+  if (cells === undefined) throw new UnusablePlan("SAMPLE-03", { lot, plan: name });
+  return resolved(name, lot, cells.cells[plans.iso.aql.indexOf(aql)] as Cell, letter, basis);
+}
+
+function resolved(name: string, lot: number, cell: Cell, letter: string | null, basis: Basis): Plan {
+  const [n, acceptance, rejection] = cell;
+  return { name, lot, n: Math.min(n, lot), acceptance, rejection, letter, is_every_carton: n >= lot, basis };
+}
+
+function check(lot: number, bad: number, opened: number): void {
+  if (lot < 1 || !(bad >= 0 && bad <= lot) || !(opened >= 0 && opened <= lot)) {
+    throw new UnusablePlan("SAMPLE-04", { lot, bad, opened });
+  }
+}
