@@ -108,6 +108,7 @@ LOGIN_URL = "/"
 AXES_FAILURE_LIMIT = 10
 AXES_COOLOFF_TIME = 1 / 6
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_LOCKOUT_CALLABLE = "inspections.people.lockout.answer"
 AXES_VERBOSE = False
 AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
 

@@ -1,3 +1,5 @@
-from django.urls import path  # noqa: F401
+from django.urls import path
 
-urlpatterns: list = []
+from inspections.people.api import SessionView
+
+urlpatterns = [path("session", SessionView.as_view(), name="session")]

@@ -15,7 +15,8 @@ from inspections.records.cells import UnusableCell
 
 add_sentences({
     "IMPORT-KIND": "There is no import of “{kind}”. Nothing was changed. Choose one of: {known}.",
-    "IMPORT-ENCODING": "The file is not written in UTF-8. Nothing was changed. Save it as “CSV UTF-8” and send it again.",
+    "IMPORT-ENCODING": "The file is not written in UTF-8. Nothing was changed. "
+    "Save it as “CSV UTF-8” and send it again.",
     "IMPORT-EMPTY": "The file holds no lines below its headings. Nothing was changed. Choose another file.",
     "IMPORT-HEADINGS": "The headings do not fit: {what}. Nothing was changed. Use these headings: {known}.",
     "IMPORT-TOO-LONG": "The file has more than {most} lines. Nothing was changed. Send it in parts.",

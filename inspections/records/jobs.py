@@ -34,7 +34,11 @@ MOST_ATTEMPTS = 5
 FIRST_WAIT_S = 10
 LONGEST_WAIT_S = 600
 SWEPT_AT_ONCE = 200
-GIVEN_UP = "The worker stopped {attempts} times while at this photo. The photo is kept as it was taken; no advice is given on it."
+GIVEN_UP = (
+    "The worker stopped {attempts} times while at this photo. The photo is kept as it was taken. "
+    "Look at it yourself: no advice is given on it."
+)
+FILE_AWAY = "The photo's file could not be read just now. It is tried again by itself."
 
 
 @dataclass(frozen=True)
@@ -110,7 +114,7 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
         photo = storage.read(storage.photo_name(sha256))
     except OSError as trouble:
         log.warning("photo %s not readable: %s", sha256, trouble)
-        _put_back(job.id, job.attempts, "The photo's file could not be read. It is tried again by itself.", retry=True)
+        _put_back(job.id, job.attempts, FILE_AWAY, retry=True)
         return None
     return TakenJob(job.id, job.attempts, sha256, photo, job.subject["context"])
 

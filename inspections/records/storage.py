@@ -86,3 +86,12 @@ def read(name: str) -> bytes:
     """
     with photos().open(name, "rb") as file:
         return file.read()
+
+
+def kind_of(file) -> str:
+    """Content type of a derived picture, from its first bytes; the file is left at its start."""
+    head = file.read(12)
+    file.seek(0)
+    if head.startswith(b"\x89PNG"):
+        return "image/png"
+    return "image/webp" if head[8:12] == b"WEBP" else "image/jpeg"

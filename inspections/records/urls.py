@@ -1,3 +1,17 @@
-from django.urls import path  # noqa: F401
+from django.urls import path, re_path
 
-urlpatterns: list = []
+from inspections.records import api
+
+urlpatterns = [
+    path("deliveries", api.DeliveriesView.as_view(), name="deliveries"),
+    path("deliveries/<uuid:delivery_id>", api.DeliveryView.as_view(), name="delivery"),
+    re_path(
+        r"^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay)$",
+        api.PhotoView.as_view(), name="photo",
+    ),
+    path("orders", api.OrdersView.as_view(), name="orders"),
+    path("limits", api.LimitsView.as_view(), name="limits"),
+    path("specifications", api.SpecificationsView.as_view(), name="specifications"),
+    path("suppliers", api.SuppliersView.as_view(), name="suppliers"),
+    path("imports/<slug:kind>", api.ImportView.as_view(), name="imports"),
+]

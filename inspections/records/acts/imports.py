@@ -22,14 +22,18 @@ NEEDED_ROLES = {
 
 @dataclass
 class Report:
-    """What an import did: lines read, rows added, changed, unchanged, and every line that was left out."""
+    """What an import did: lines read, records added, changed, unchanged, and every cell that cannot be used.
+
+    With ``is_written`` false the counts say what would have been done.
+    """
 
     kind: str
-    lines: int = 0
+    rows: int = 0
     added: int = 0
     changed: int = 0
     unchanged: int = 0
     errors: list[LineError] = field(default_factory=list)
+    is_dry_run: bool = False
     is_written: bool = False
 
     def to_json(self) -> dict:
@@ -41,7 +45,9 @@ class _NothingWritten(Exception):
     """Rolls the transaction back."""
 
 
-def import_rows(*, kind: str, content: bytes, person: Person | None, keep_good: bool = False) -> Report:
+def import_rows(
+    *, kind: str, content: bytes, person: Person | None, keep_good: bool = False, is_dry_run: bool = False
+) -> Report:
     """Read a CSV file and write what it holds.
 
     Parameters
@@ -54,6 +60,8 @@ def import_rows(*, kind: str, content: bytes, person: Person | None, keep_good: 
     keep_good : bool
         Write the good lines although others are bad. An order with a bad line is left out whole: half an
         order would look like the whole one at the dock.
+    is_dry_run : bool
+        Check every line against the database, and write nothing.
 
     Raises
     ------
@@ -70,15 +78,14 @@ def import_rows(*, kind: str, content: bytes, person: Person | None, keep_good: 
     if person is not None and kind in NEEDED_ROLES:
         need_role(person, *NEEDED_ROLES[kind])
     rows = read_rows(kind, content)
-    report = Report(kind, lines=len(rows))
+    report = Report(kind, rows=len(rows), is_dry_run=is_dry_run)
     try:
         with transaction.atomic():
             _WRITERS[kind](rows, report, person)
             report.errors = [error for row in rows for error in row.errors]
-            if report.errors and not keep_good:
+            if is_dry_run or (report.errors and not keep_good):
                 raise _NothingWritten
     except _NothingWritten:
-        report.added = report.changed = report.unchanged = 0
         return report
     report.is_written = True
     return report

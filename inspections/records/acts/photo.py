@@ -93,6 +93,7 @@ def _use(document: dict, entry: dict) -> PhotoUse:
         defaults={
             "photo_id": entry["sha256"],
             "delivery_id": UUID(str(document["id"])),
+            "site_id": UUID(str(document["site_id"])),
             "line_id": entry.get("line_id") or None,
             "carton_id": entry.get("carton_id") or None,
             "purpose": str(entry.get("purpose") or "load"),

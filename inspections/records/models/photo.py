@@ -2,7 +2,7 @@
 from django.core.validators import RegexValidator
 from django.db import models
 
-from inspections.people.models import new_id
+from inspections.people.models import Site, new_id
 
 SHA256 = RegexValidator(r"\A[0-9a-f]{64}\Z", "A SHA-256 is 64 hexadecimal digits in small letters.")
 
@@ -28,6 +28,7 @@ class PhotoUse(models.Model):
     id = models.UUIDField(primary_key=True)
     photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="uses")
     delivery_id = models.UUIDField(db_index=True)
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
     line_id = models.UUIDField(null=True, blank=True)
     carton_id = models.UUIDField(null=True, blank=True)
     purpose = models.CharField(max_length=20)

@@ -26,5 +26,5 @@ class Command(BaseCommand):
             where = f"line {error.line}" + (f", {error.column} “{error.value}”" if error.column else "")
             self.stderr.write(f"{where}: {error.sentence}")
         if not report.is_written:
-            raise CommandError(f"Nothing was written: {len(report.errors)} cells of {report.lines} lines are bad.")
+            raise CommandError(f"Nothing was written: {len(report.errors)} cells cannot be used.")
         self.stdout.write(f"{report.added} added, {report.changed} changed, {report.unchanged} as before.")

@@ -1,0 +1,199 @@
+"""The desk's addresses: each view translates, calls one act or lookup, and translates back."""
+from django.http import FileResponse
+from rest_framework import serializers
+from rest_framework.parsers import BaseParser, JSONParser, MultiPartParser
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.people.access import need_role, sites_for
+from inspections.people.models import Role
+from inspections.records import lookups, storage
+from inspections.records.acts.imports import import_rows
+from inspections.records.acts.reference import publish_limits, publish_specification
+from inspections.records.models import Advisory, Delivery, Photo, State
+
+add_sentences({
+    "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
+    "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the CSV file and send it again.",
+    "IMPORT-LINES": "{count} cells cannot be used. Nothing was changed. Correct the lines listed and send it again.",
+})
+
+LARGEST_TABLE = 8 * 1024 * 1024
+
+
+class DeliveriesView(APIView):
+    """Signed deliveries, a page at a time."""
+
+    class Query(serializers.Serializer):
+        site = serializers.UUIDField(required=False)
+        supplier = serializers.UUIDField(required=False)
+        state = serializers.ChoiceField(State.choices, required=False)
+        q = serializers.CharField(required=False, max_length=100, allow_blank=True)
+        page = serializers.IntegerField(required=False, min_value=1, default=1)
+
+        def get_fields(self):
+            # "from" is a word of the language and cannot be an attribute.
+            return {**super().get_fields(), "from": serializers.DateField(required=False),
+                    "to": serializers.DateField(required=False)}  # fmt: skip
+
+    def get(self, request: Request) -> Response:
+        asked = _checked(self.Query, request.query_params)
+        found = lookups.deliveries_at(
+            sites_for(request.user), site_id=asked.get("site"), supplier_id=asked.get("supplier"),
+            state=asked.get("state", ""), words=asked.get("q", ""),
+            first_day=asked.get("from"), last_day=asked.get("to"),
+        )
+        return Response(lookups.page_of_deliveries(found, asked["page"]))
+
+
+class DeliveryView(APIView):
+    """One delivery with everything found."""
+
+    def get(self, request: Request, delivery_id) -> Response:
+        return Response(lookups.delivery_json(delivery_for(request, delivery_id)))
+
+
+def delivery_for(request: Request, delivery_id) -> Delivery:
+    """The delivery, if the person may see its site.
+
+    Raises
+    ------
+    NotFound
+        None of that id, or of a site that is not theirs: the same answer, so that nothing can be guessed.
+    """
+    found = lookups.deliveries_at(sites_for(request.user)).filter(pk=delivery_id).first()
+    if found is None:
+        raise NotFound()
+    return found
+
+
+class PhotoView(APIView):
+    """A photo as taken, or a picture made from it."""
+
+    def get(self, request: Request, sha256: str, size: str) -> FileResponse:
+        photo = Photo.objects.filter(pk=sha256).first()
+        if photo is None or not lookups.has_photo(sites_for(request.user), sha256):
+            raise NotFound()
+        return _overlay(photo) if size == "overlay" else _photo(photo, size)
+
+
+def _photo(photo: Photo, size: str) -> FileResponse:
+    name = photo.stored_name if size == "original" else storage.derived_name(photo.sha256, size)
+    if size != "original" and not storage.photos().exists(name):
+        # The smaller picture has not been made yet: the photo itself, and ask again next time.
+        return _file(photo.stored_name, photo.content_type, "private, no-cache")
+    # Under a hash nothing ever changes.
+    return _file(name, photo.content_type if size == "original" else "", "private, max-age=31536000, immutable")
+
+
+def _overlay(photo: Photo) -> FileResponse:
+    newest = Advisory.objects.filter(photo=photo).exclude(overlay_name="").order_by("-created_at").first()
+    if newest is None:
+        raise NotFound("NO-OVERLAY")
+    return _file(newest.overlay_name, "", "private, no-cache")
+
+
+def _file(name: str, content_type: str, kept: str) -> FileResponse:
+    file = storage.photos().open(name, "rb")
+    return FileResponse(
+        file, content_type=content_type or storage.kind_of(file),
+        headers={"Cache-Control": kept, "X-Content-Type-Options": "nosniff"},
+    )
+
+
+class OrdersView(APIView):
+    """Orders by expected day."""
+
+    class Query(serializers.Serializer):
+        site = serializers.UUIDField(required=False)
+
+        def get_fields(self):
+            return {**super().get_fields(), "from": serializers.DateField(required=False),
+                    "to": serializers.DateField(required=False)}  # fmt: skip
+
+    def get(self, request: Request) -> Response:
+        asked = _checked(self.Query, request.query_params)
+        found = lookups.orders_at(
+            sites_for(request.user), site_id=asked.get("site"), first_day=asked.get("from"), last_day=asked.get("to")
+        )
+        return Response({"rows": [lookups.order_json(order) for order in found[:500]]})
+
+
+class LimitsView(APIView):
+    """The current limits; a new version of them."""
+
+    def get(self, request: Request) -> Response:
+        return Response(lookups.limits_json())
+
+    def post(self, request: Request) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        publish_limits(data=request.data, person=request.user)
+        return Response(lookups.limits_json(), status=201)
+
+
+class SpecificationsView(APIView):
+    """What is bought; a new version of it."""
+
+    class Input(serializers.Serializer):
+        code = serializers.CharField(max_length=40)
+        name = serializers.CharField(max_length=160)
+        data = serializers.DictField()
+
+    def get(self, request: Request) -> Response:
+        return Response({"rows": [version.to_json() for version in lookups.newest_versions()]})
+
+    def post(self, request: Request) -> Response:
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        version = publish_specification(**_checked(self.Input, request.data), person=request.user)
+        return Response(version.to_json(), status=201)
+
+
+class SuppliersView(APIView):
+    """Who delivers."""
+
+    def get(self, request: Request) -> Response:
+        return Response({"rows": lookups.suppliers_json()})
+
+
+class TableParser(BaseParser):
+    """A CSV file as the body of the request."""
+
+    media_type = "text/csv"
+
+    def parse(self, stream, media_type=None, parser_context=None) -> bytes:
+        return stream.read(LARGEST_TABLE + 1)
+
+
+class ImportView(APIView):
+    """A CSV file of suppliers, specifications, orders or thermometers; ``dry_run`` checks and writes nothing."""
+
+    parser_classes = [TableParser, MultiPartParser, JSONParser]
+
+    def post(self, request: Request, kind: str) -> Response:
+        is_dry_run, keep_good = (request.query_params.get(name) in ("1", "yes") for name in ("dry_run", "keep_good"))
+        report = import_rows(
+            kind=kind, content=_table(request), person=request.user, keep_good=keep_good, is_dry_run=is_dry_run
+        )
+        if not report.is_written and not is_dry_run:
+            raise CannotUse("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
+        return Response(report.to_json())
+
+
+def _table(request: Request) -> bytes:
+    content = request.data
+    if not isinstance(content, bytes):
+        file = request.FILES.get("file")
+        if file is None:
+            raise CannotUse("IMPORT-NO-FILE")
+        content = file.read(LARGEST_TABLE + 1)
+    if len(content) > LARGEST_TABLE:
+        raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST_TABLE // 1048576)
+    return content
+
+
+def _checked(shape: type[serializers.Serializer], data) -> dict:
+    given = shape(data=data)
+    given.is_valid(raise_exception=True)
+    return given.validated_data

@@ -1,0 +1,292 @@
+"""The read path: what happened, as the desk, the phone and the pages read it.
+
+Lookups take the sites that a person may see; none of them asks who the person is.
+Apps above this one add sections of their own to a delivery with ``add_section`` (seals, links).
+"""
+from collections.abc import Callable
+from datetime import date, datetime, time
+from zoneinfo import ZoneInfo
+
+from django.db.models import Prefetch, Q, QuerySet
+from django.utils import timezone
+
+from inspections.people.models import Site
+from inspections.records.models import (
+    Advisory,
+    Delivery,
+    DocketLine,
+    Job,
+    JobState,
+    LimitSet,
+    Order,
+    OrderLine,
+    PhotoUse,
+    Specification,
+    SpecificationVersion,
+    Supplier,
+)
+
+PAGE = 50
+#: name -> what an app above adds to a delivery's detail.
+SECTIONS: dict[str, Callable[[Delivery], object]] = {}
+
+
+def add_section(name: str, look_up: Callable[[Delivery], object]) -> None:
+    """Let an app above add a named section to ``delivery_json``; called once, when the app is ready."""
+    SECTIONS[name] = look_up
+
+
+# ---- deliveries -------------------------------------------------------------------------------------------
+def deliveries_at(
+    sites: QuerySet[Site], *, site_id=None, supplier_id=None, state: str = "", words: str = "",
+    first_day: date | None = None, last_day: date | None = None,
+) -> QuerySet[Delivery]:
+    """Signed deliveries of those sites, newest arrival first.
+
+    Parameters
+    ----------
+    words : str
+        Part of a docket number, of a lot, or of a supplier's name.
+    first_day, last_day : date, optional
+        Days of arrival, both in, each counted in the time zone of the site.
+    """
+    wanted = Q(site__in=sites)
+    if site_id:
+        wanted &= Q(site_id=site_id)
+    if supplier_id:
+        wanted &= Q(supplier_id=supplier_id)
+    if state:
+        wanted &= Q(state=state)
+    if words:
+        lines = DocketLine.objects.filter(lot__icontains=words).values("delivery_id")
+        wanted &= Q(docket_number__icontains=words) | Q(supplier__name__icontains=words) | Q(pk__in=lines)
+    if first_day or last_day:
+        wanted &= _arrived(sites, first_day, last_day)
+    return Delivery.objects.filter(wanted).select_related("site", "supplier", "order", "receiver")
+
+
+def _arrived(sites: QuerySet[Site], first_day: date | None, last_day: date | None) -> Q:
+    """The same days begin at another moment in each time zone."""
+    wanted = Q(pk__in=[])
+    for name in set(sites.order_by().values_list("timezone", flat=True)):
+        zone = ZoneInfo(name)
+        there = Q(site__timezone=name)
+        if first_day:
+            there &= Q(arrived_at__gte=datetime.combine(first_day, time.min, zone))
+        if last_day:
+            there &= Q(arrived_at__lte=datetime.combine(last_day, time.max, zone))
+        wanted |= there
+    return wanted
+
+
+def page_of_deliveries(deliveries: QuerySet[Delivery], page: int) -> dict:
+    """One page as JSON: page, pages, count, rows. A page past the end is the last one."""
+    count = deliveries.count()
+    pages = max(1, -(-count // PAGE))
+    page = min(max(1, page), pages)
+    lines = DocketLine.objects.select_related("specification_version__specification").order_by("number")
+    rows = deliveries.defer("document", "judgement").prefetch_related(Prefetch("lines", queryset=lines))
+    rows = rows[(page - 1) * PAGE : page * PAGE]
+    return {"page": page, "pages": pages, "count": count, "rows": [delivery_row(row) for row in rows]}
+
+
+def delivery_row(delivery: Delivery) -> dict:
+    """A delivery in a list."""
+    return {
+        "id": str(delivery.pk),
+        "site": _named(delivery.site),
+        "supplier": _named(delivery.supplier),
+        "docket_number": delivery.docket_number,
+        "arrived_at": delivery.arrived_at.isoformat(),
+        "signed_at": delivery.signed_at.isoformat(),
+        "receiver": str(delivery.receiver),
+        "state": delivery.state,
+        "is_demo": delivery.is_demo,
+        "differs": delivery.difference is not None,
+        "lines": [line_row(line) for line in delivery.lines.all()],
+    }
+
+
+def line_row(line: DocketLine) -> dict:
+    """A docket line in a list."""
+    return {
+        "number": line.number,
+        "specification": line.specification_version.specification.name,
+        "suggested": line.suggested,
+        "decided": line.decided,
+        "departed_because": line.departed_because,
+        "accepted": line.accepted,
+        "refused": line.refused,
+        "held": line.held,
+    }
+
+
+def delivery_json(delivery: Delivery) -> dict:
+    """Everything about one delivery, with the sections that other apps add."""
+    return {
+        **delivery_row(delivery),
+        "site": {**_named(delivery.site), "timezone": delivery.site.timezone},
+        "order": {"id": str(delivery.order_id), "number": delivery.order.number} if delivery.order else None,
+        "document": delivery.document,
+        "judgement": delivery.judgement,
+        "difference": delivery.difference,
+        "specifications": [version.to_json() for version in versions_in(delivery.document)],
+        "limit_set": delivery.limit_set.to_json(),
+        "photos": photos_in(delivery.document),
+        "addenda": [_addendum_json(row) for row in delivery.addenda.select_related("person")],
+        **{name: look_up(delivery) for name, look_up in SECTIONS.items()},
+    }
+
+
+def versions_in(document: dict) -> QuerySet[SpecificationVersion]:
+    """The specification versions that a document's lines name."""
+    ids = {line["specification_id"] for line in document["lines"]}
+    return SpecificationVersion.objects.filter(pk__in=ids).select_related("specification")
+
+
+def _addendum_json(row) -> dict:
+    return {"id": str(row.pk), "kind": row.kind, "at": row.at.isoformat(), "person": str(row.person), "body": row.body}
+
+
+# ---- photos -----------------------------------------------------------------------------------------------
+def photos_in(document: dict) -> list[dict]:
+    """The photos of a document with the advice on each; ``advice`` is None while none has come."""
+    entries = document.get("photos") or []
+    advice = advice_on([entry["sha256"] for entry in entries])
+    stored = set(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", flat=True))
+    return [
+        {
+            "id": entry["id"],
+            "sha256": entry["sha256"],
+            "purpose": entry.get("purpose") or "load",
+            "line_id": entry.get("line_id"),
+            "carton_id": entry.get("carton_id"),
+            "taken_at": entry.get("taken_at"),
+            "is_stored": entry["sha256"] in stored,
+            "advice": advice[entry["sha256"]],
+        }
+        for entry in entries
+    ]
+
+
+def advice_on(hashes: list[str]) -> dict[str, dict | None]:
+    """The newest advice on each photo.
+
+    Returns
+    -------
+    dict of str to (dict or None)
+        None while the work waits. Work that was given up answers ``cannot_tell`` with the reason: a photo
+        that waits for ever would look like one that is still coming.
+    """
+    found: dict[str, dict | None] = dict.fromkeys(hashes)
+    for advisory in Advisory.objects.filter(photo__in=hashes):
+        found[advisory.photo_id] = advice_json(advisory)
+    waiting = [sha256 for sha256, advice in found.items() if advice is None]
+    for job in Job.objects.filter(state=JobState.PARKED, subject__sha256__in=waiting):
+        found[job.subject["sha256"]] = _no_advice(job)
+    return found
+
+
+def advice_json(advisory: Advisory) -> dict:
+    """One advice as the phone and the desk read it."""
+    address = f"/api/photos/{advisory.photo_id}"
+    return {
+        **advisory.body,
+        "overlay": f"{address}/overlay" if advisory.overlay_name else None,
+        "thumb": f"{address}/thumb",
+    }
+
+
+def _no_advice(job: Job) -> dict:
+    return {
+        "answer": "cannot_tell", "share": None, "share_low": None, "share_high": None, "where": [],
+        "reasons": [{"code": "WORK-GIVEN-UP", "text": job.sentence}], "card_used": False,
+        "method_version": "", "baseline_version": "", "overlay": None,
+        "thumb": f"/api/photos/{job.subject['sha256']}/thumb",
+    }
+
+
+def has_photo(sites: QuerySet[Site], sha256: str) -> bool:
+    """Whether a photo belongs to a delivery of one of those sites."""
+    return PhotoUse.objects.filter(photo_id=sha256, site__in=sites).exists()
+
+
+# ---- orders and reference data ----------------------------------------------------------------------------
+def orders_at(sites: QuerySet[Site], *, site_id=None, first_day=None, last_day=None) -> QuerySet[Order]:
+    """Orders of those sites, by expected day."""
+    wanted = Q(site__in=sites)
+    if site_id:
+        wanted &= Q(site_id=site_id)
+    if first_day:
+        wanted &= Q(expected_on__gte=first_day)
+    if last_day:
+        wanted &= Q(expected_on__lte=last_day)
+    lines = OrderLine.objects.select_related("specification_version__specification")
+    deliveries = Delivery.objects.only("id", "docket_number", "order_id")
+    return Order.objects.filter(wanted).select_related("site", "supplier").prefetch_related(
+        Prefetch("lines", queryset=lines), Prefetch("deliveries", queryset=deliveries)
+    )
+
+
+def today_at(site: Site) -> date:
+    """Today by the site's own clock."""
+    return timezone.now().astimezone(ZoneInfo(site.timezone)).date()
+
+
+def order_json(order: Order) -> dict:
+    """An order with its lines and what has come of it."""
+    return {
+        "id": str(order.pk),
+        "number": order.number,
+        "site": _named(order.site),
+        "supplier": _named(order.supplier),
+        "expected_on": order.expected_on.isoformat(),
+        "source": order.source,
+        "is_demo": order.is_demo,
+        "lines": [
+            {
+                "id": str(line.pk),
+                "specification": line.specification_version.specification.name,
+                "specification_id": str(line.specification_version_id),
+                "cartons": line.cartons,
+                "price_per_kg": None if line.price_per_kg is None else str(line.price_per_kg),
+            }
+            for line in order.lines.all()
+        ],
+        "deliveries": [{"id": str(one.pk), "docket_number": one.docket_number} for one in order.deliveries.all()],
+    }
+
+
+def limits_json() -> dict:
+    """The current limit set, and every version with who published it."""
+    rows = LimitSet.objects.select_related("created_by").order_by("-created_at")
+    current = next((row for row in rows if row.is_current), None)
+    return {
+        "current": current.to_json() if current else None,
+        "versions": [
+            {
+                "id": str(row.pk), "name": row.name, "version": row.version, "created_at": row.created_at.isoformat(),
+                "created_by": str(row.created_by) if row.created_by else None, "is_current": row.is_current,
+            }
+            for row in rows
+        ],
+    }
+
+
+def newest_versions() -> list[SpecificationVersion]:
+    """The newest version of every specification in use, by code."""
+    versions = SpecificationVersion.objects.select_related("specification").order_by("-version")
+    rows = Specification.objects.filter(is_active=True).prefetch_related(Prefetch("versions", queryset=versions))
+    return [row.versions.all()[0] for row in rows if row.versions.all()]
+
+
+def suppliers_json() -> list[dict]:
+    """Every supplier in use."""
+    return [
+        {**_named(row), "contact_name": row.contact_name, "contact_email": row.contact_email, "is_demo": row.is_demo}
+        for row in Supplier.objects.filter(is_active=True)
+    ]
+
+
+def _named(row) -> dict:
+    return {"id": str(row.pk), "name": row.name, "code": row.code}
