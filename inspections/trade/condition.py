@@ -1,0 +1,206 @@
+"""Is the food in the carton sound to look at and to smell?
+
+Method: prawns affected are counted among prawns looked at, each share is compared unrounded with its
+limit (CV-0-01), and the interval that goes with so few prawns is given beside it (Wilson, CV-9). Black spot
+is counted on any surface (house limit), on more than 10 % of the surface (Codex: on more than 25 % of the
+prawns, strict, CV-1-33) and on the meat (none), and may be scored on one published scale (CV-6-02).
+Does not hold: for cooked-and-peeled goods judged by weight, for thawed goods minutes after thaw (melanosis
+resumes, CV-6-14), or for naturally dark species unless the receiver has told banding from spots (CV-6-53).
+Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617, Table 1 (read).
+"""
+
+from __future__ import annotations
+
+from .facts import CartonFacts
+from .findings import CANNOT_TELL, Finding, Judged
+from .intervals import wilson
+from .limits import Limits
+from .quantities import MAX_PIECES, UnusableReading
+
+# Check name, kind counted, limit, code of the finding.
+SHARES = (
+    ("black_spot", "black_spot", "black_spot_share", "BLACK-HOUSE"),
+    ("black_spot_meat", "black_spot_meat", "black_spot_meat_share", "BLACK-MEAT"),
+    ("dehydrated", "dehydrated", "dehydrated_share", "DEHYDRATED"),
+    ("soft", "soft", "soft_share", "SOFT"),
+    ("heads", "heads", "heads_share", "HEADS"),
+    ("legs", "legs", "legs_share", "LEGS"),
+    ("tails", "tails", "tails_share", "TAILS"),
+)
+
+
+def _share_facts(affected: int, looked_at: int) -> dict[str, float]:
+    low, high = wilson(affected, looked_at)
+    return {"affected": affected, "looked_at": looked_at, "low": low, "high": high}
+
+
+def _judge_share(judged: Judged, carton: CartonFacts, limits: Limits, row: tuple[str, str, str, str]) -> None:
+    name, kind, limit_code, code = row
+    affected = carton.pieces.get(kind)
+    if affected is None or carton.looked_at is None:
+        judged.leave(name)
+        return
+    share = affected / carton.looked_at
+    judged.measure(name, share, code, limits[limit_code], _share_facts(affected, carton.looked_at))
+
+
+def _judge_wide_black_spot(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
+    """Codex: more than 10 % of the surface, on more than 25 % of the prawns."""
+    limit, looked_at = limits["black_spot_wide_share"], carton.looked_at
+    wide, any_spot = carton.pieces.get("black_spot_wide"), carton.pieces.get("black_spot")
+    if looked_at is None or (wide is None and any_spot is None):
+        judged.leave("black_spot_wide")
+    elif wide is not None:
+        judged.measure("black_spot_wide", wide / looked_at, "BLACK-CODEX", limit, _share_facts(wide, looked_at))
+    elif any_spot is not None and limit.is_fine(any_spot / looked_at):
+        # Prawns with wide spots are some of those with any spot, so the share cannot be higher.
+        judged.checks["black_spot_wide"] = "within"
+    else:
+        judged.checks["black_spot_wide"] = CANNOT_TELL
+
+
+def _judge_broken(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
+    broken, looked_at = carton.pieces.get("broken"), carton.looked_at
+    if broken is None or looked_at is None:
+        judged.leave("broken")
+        return
+    facts = _share_facts(broken, looked_at)
+    if not judged.measure("broken", broken / looked_at, "BROKEN", limits["broken_share"], facts):
+        judged.measure("broken", broken / looked_at, "BROKEN-NOTE", limits["broken_share.note"], facts)
+
+
+def _judge_wrapping(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
+    if carton.liner is None:
+        judged.leave("liner")
+    elif carton.liner == "closed":
+        judged.checks["liner"] = "within"
+    else:
+        judged.see("liner", True, "LINER-" + carton.liner.upper(), limits["liner." + carton.liner])
+    if carton.frost is None:
+        judged.leave("frost")
+    else:
+        judged.see("frost", carton.frost == "heavy", "FROST-HEAVY", limits["frost.heavy"])
+    if carton.refreezing is None:
+        judged.leave("refreezing")
+    else:
+        signs = list(carton.refreezing)
+        judged.see("refreezing", bool(signs), "REFREEZING", limits["refreezing"], {"signs": signs})
+
+
+def _judge_smell_and_foreign(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
+    if carton.odour is None:
+        judged.leave("odour")
+    elif carton.odour == "sound":
+        judged.checks["odour"] = "within"
+    else:
+        judged.see("odour", True, "ODOUR-" + carton.odour.upper(), limits["odour." + carton.odour])
+    if carton.foreign_matter is None:
+        judged.leave("foreign_matter")
+    elif carton.foreign_matter == "none":
+        judged.checks["foreign_matter"] = "within"
+    else:
+        found = carton.foreign_matter
+        judged.see("foreign_matter", True, "FOREIGN-" + found.upper(), limits["foreign." + found])
+
+
+def judge_condition(carton: CartonFacts, limits: Limits) -> Judged:
+    """Wrapping, frost, refreezing, smell, foreign matter, and prawns affected of prawns looked at.
+
+    Parameters
+    ----------
+    carton : CartonFacts
+    limits : Limits
+        With the specification's own bounds laid over.
+
+    Returns
+    -------
+    Judged
+        Checks liner, frost, refreezing, odour, foreign_matter, black_spot, black_spot_wide,
+        black_spot_meat, black_spot_score, dehydrated, broken, soft, heads, legs, tails; derived
+        ``black_share`` (0 to 1 or None) with its Wilson interval ``black_share_low``, ``black_share_high``.
+
+    References
+    ----------
+    CXS 92-1981 §8 (CV-1-30 to CV-1-34, from memory).
+    """
+    judged = Judged()
+    _judge_wrapping(judged, carton, limits)
+    _judge_smell_and_foreign(judged, carton, limits)
+    for row in SHARES:
+        _judge_share(judged, carton, limits, row)
+    _judge_wide_black_spot(judged, carton, limits)
+    _judge_broken(judged, carton, limits)
+    if carton.black_spot_score is None:
+        judged.leave("black_spot_score")
+    else:
+        judged.measure("black_spot_score", carton.black_spot_score + 0.0, "BLACK-SCORE", limits["black_spot_score"])
+    _add_black_share(judged, carton, limits)
+    return judged
+
+
+def _add_black_share(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
+    affected, looked_at = carton.pieces.get("black_spot"), carton.looked_at
+    if affected is None or looked_at is None:
+        judged.derived["black_share"] = None
+        return
+    low, high = wilson(affected, looked_at)
+    judged.derived["black_share"] = affected / looked_at
+    judged.derived["black_share_low"], judged.derived["black_share_high"] = low, high
+    limit = limits["looked_at"]
+    if not limit.is_fine(looked_at):
+        facts = {"low": low, "high": high}
+        measured = looked_at + 0.0
+        judged.findings.append(
+            Finding("LOOKED-AT-FEW", limit, measured, limit.unit, limit.bound, limit.sense, facts)
+        )
+
+
+def score_by_prevalence(small_spots: int, large_stains: int, whole_body: int, looked_at: int) -> int:
+    """Black spot on the published 0 to 10 scale by prevalence, from prawns counted.
+
+    Parameters
+    ----------
+    small_spots, large_stains, whole_body : int
+        Prawns whose worst mark is a small isolated spot, a larger stain, whole-body blackening.
+    looked_at : int
+        1 to 2000, not fewer than the three together.
+
+    Returns
+    -------
+    int
+        0, 2, 4, 6, 8 or 10.
+
+    Raises
+    ------
+    UnusableReading
+        FACT-03 a number that cannot be; FACT-04 more affected than looked at.
+
+    References
+    ----------
+    Journal of Food Processing 2015, 460617, Table 1 (CV-6-02, read).
+
+    Examples
+    --------
+    >>> score_by_prevalence(20, 0, 0, 40)        # CV-6-05: exactly half is "up to 50 %"
+    2
+    """
+    counts = (small_spots, large_stains, whole_body)
+    _check_counts(counts, looked_at)
+    if whole_body == looked_at:
+        return 10
+    stained = large_stains + whole_body
+    if stained > 0:
+        return 6 if stained / looked_at <= 0.5 else 8
+    if small_spots > 0:
+        return 2 if small_spots / looked_at <= 0.5 else 4
+    return 0
+
+
+def _check_counts(counts: tuple[int, ...], looked_at: int) -> None:
+    for number in (*counts, looked_at):
+        if isinstance(number, bool) or not isinstance(number, int) or not 0 <= number <= MAX_PIECES:
+            raise UnusableReading("FACT-03", {"low": 0, "high": MAX_PIECES})
+    if looked_at < 1:
+        raise UnusableReading("FACT-03", {"low": 1, "high": MAX_PIECES})
+    if sum(counts) > looked_at:
+        raise UnusableReading("FACT-04", {"counted": sum(counts), "looked_at": looked_at})

@@ -1,0 +1,71 @@
+"""Were enough cartons opened, and what do the opened ones show?
+
+The document carries the plan that was drawn. It is held against the plan's own table, so that a smaller
+number or a larger acceptance number than the plan gives is not believed. Lot size is the cartons counted, or
+those on the docket; where the two differ the easier one of the two plans is asked for.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .facts import LineFacts
+from .quantities import UnusablePlan
+from .sampling import PLAN_NAMES, Plan, plan_for, what_a_sample_shows
+from .specification import Ordered
+
+
+def _table_plans(line: LineFacts, unit_net_g: float) -> list[Plan]:
+    """The drawn plan resolved for the cartons counted and for those on the docket."""
+    plans: list[Plan] = []
+    for lot in (line.cartons_counted, line.cartons_on_docket):
+        if line.plan in PLAN_NAMES and lot is not None and lot > 0:
+            try:
+                plans.append(plan_for(line.plan, lot, unit_net_g))
+            except UnusablePlan:
+                continue
+    return plans
+
+
+def planned_and_acceptance(line: LineFacts, ordered_by: Ordered) -> tuple[int, int]:
+    """Cartons to open (at least one, no more than counted) and acceptance number.
+
+    Parameters
+    ----------
+    line : LineFacts
+    ordered_by : Ordered
+        Gives the weight class of the Codex plans.
+    """
+    planned, acceptance = max(1, line.planned or 0), line.acceptance or 0
+    plans = _table_plans(line, ordered_by.unit_net_g)
+    if plans:
+        planned = max(planned, min(plan.n for plan in plans))
+        acceptance = min(acceptance, max(plan.acceptance for plan in plans))
+    if line.cartons_counted is not None:
+        planned = min(planned, line.cartons_counted)
+    return planned, acceptance
+
+
+def sampling_shown(line: LineFacts, planned: int | None, acceptance: int, defective: int) -> dict[str, Any]:
+    """What opening these cartons shows, in numbers for a sentence.
+
+    Returns
+    -------
+    dict
+        lot, opened, planned, acceptance, defective; ``upper_bad`` (most bad cartons that such a sample
+        would still miss with 5 % chance) and ``miss_chance`` (to open no bad carton if 1 in 5 were bad),
+        both None when the lot is not known or more were opened than counted.
+    """
+    lot = line.cartons_counted if line.cartons_counted is not None else line.cartons_on_docket
+    opened = len(line.cartons)
+    is_known = lot is not None and lot > 0 and opened <= lot
+    shows = what_a_sample_shows(lot, opened, defective) if is_known and lot is not None else {}
+    return {
+        "lot": lot,
+        "opened": opened,
+        "planned": planned,
+        "acceptance": acceptance,
+        "defective": defective,
+        "upper_bad": shows.get("upper_bad"),
+        "miss_chance": shows.get("miss_chance"),
+    }

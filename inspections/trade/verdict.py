@@ -1,0 +1,314 @@
+"""Accept, accept with allowance, hold, reject, or not ready: what do the findings of a delivery mean?
+
+Method: each opened carton is judged (``carton``), a carton with a critical or major fault counts as defective
+once (CV-1-34), the defective ones are held against the acceptance number of the plan (CV-2-05, CV-2-06), and
+the line gets a suggestion. The receiver decides; the photo advisory is not an input (CV-0-03).
+
+The order of the reasons, and why. What can hurt somebody comes first and is never weighed against a number
+of cartons: foreign matter that can cut or poison and a chemical smell hold everything (CV-1-39, CV-11-18).
+Next comes what makes food unfit or has no cure: product warmer than -12 °C, signs of refreezing,
+decomposition, a passed date. Then other goods than ordered (species), then the count of defective cartons
+over the plan, then what somebody must settle (temperature outside the tolerance, marks that disagree), then
+allergen and foreign matter, wrapping, black spot from meat to shell, drying, soft, broken, and labels. Value
+follows: cartons short, weight, size, glaze. They come after condition because money can be put right
+afterwards and food cannot. Minor findings and notes close the list. Severity is compared first, then this
+order, then the order in which the cartons were opened.
+
+What each leads to, heaviest first: a hazard holds the line; a critical finding, another species on the label
+or more defective cartons than the plan accepts rejects it; a doubt holds it; a missing check leaves it not
+ready; defective cartons within the plan, and short value, give acceptance with allowance; else accept.
+Does not hold: as a legal test of a lot. Three cartons of twenty show what they show (see ``sampling``).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from .allowance import allowances_for, mean_net
+from .carton import CartonJudged, carton_json, judge_carton
+from .docket import delivery_wording, line_wording
+from .facts import DeliveryFacts, LineFacts, Unusable, facts_from_document
+from .findings import NOT_CHECKED, Finding, Judged
+from .limits import Limits, UnusableLimits, limits_for, limits_from_json
+from .opened import planned_and_acceptance, sampling_shown
+from .reasons import reason_json
+from .specification import Ordered, specifications_from_json
+from .weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS, is_serious, weight_key
+from .weight import short_percent
+
+JUDGEMENT_VERSION = 1
+# Checks without which a line is not ready, in the order in which they are asked for.
+_EVERY_CARTON = ("liner", "black_spot")
+
+
+@dataclass(frozen=True)
+class LineJudged:
+    """A line with everything found in it; reasons are in the order of weight."""
+
+    facts: LineFacts
+    cartons: list[CartonJudged]
+    line_findings: list[Finding]
+    needed: list[str]
+    planned: int
+    acceptance: int
+
+    @property
+    def findings(self) -> list[Finding]:
+        """Findings of the line and of all its cartons."""
+        return [*self.line_findings, *(one for carton in self.cartons for one in carton.judged.findings)]
+
+    @property
+    def defective(self) -> int:
+        """Opened cartons that are defective."""
+        return sum(1 for carton in self.cartons if carton.is_defective)
+
+
+def suggestion_for(line: LineJudged, has_allowance: bool) -> str:
+    """The suggestion, heaviest consequence first; see the module's own words."""
+    findings = line.findings
+    serious = [finding for finding in findings if is_serious(finding)]
+    if any(finding.code in HAZARDS for finding in findings):
+        return "hold"
+    if any(finding.severity == "critical" or finding.code in SUBSTITUTIONS for finding in serious):
+        return "reject"
+    if line.defective > line.acceptance:
+        return "reject"
+    if any(finding.code in DOUBTS for finding in serious):
+        return "hold"
+    if line.needed:
+        return "not_yet"
+    has_short_value = any(finding.code in SHORT_VALUE for finding in serious)
+    if line.defective > 0 or has_allowance or has_short_value:
+        return "accept_with_allowance"
+    return "accept"
+
+
+def _line_findings(line: LineFacts, ordered_by: Ordered, limits: Limits) -> list[Finding]:
+    """What belongs to the line as a whole: cartons short or over, mean net weight."""
+    findings = _carton_count_findings(line, limits)
+    mean = mean_net(line, ordered_by)
+    if mean is not None:
+        limit, declared_g = limits["net_mean_short_percent"], ordered_by.unit_net_g
+        short = short_percent(mean.mean_g, declared_g)
+        if not limit.is_fine(short):
+            facts = {"mean_g": mean.mean_g, "declared_g": declared_g, "units": mean.units}
+            findings.append(Finding("NET-MEAN", limit, short, limit.unit, limit.bound, limit.sense, facts))
+    return findings
+
+
+def _carton_count_findings(line: LineFacts, limits: Limits) -> list[Finding]:
+    docket, counted = line.cartons_on_docket, line.cartons_counted
+    if docket is None or counted is None:
+        return []
+    limit, short = limits["cartons_short"], docket - counted
+    facts = {"docket_cartons": docket, "counted_cartons": counted}
+    if not limit.is_fine(short):
+        measured = short + 0.0
+        return [
+            Finding("CARTONS-SHORT", limit, measured, limit.unit, limit.bound, limit.sense, {**facts, "short": short})
+        ]
+    if short < 0:
+        return [Finding("CARTONS-OVER", limits["product_readings"], facts={**facts, "over": -short})]
+    return []
+
+
+def _needed(line: LineFacts, cartons: list[CartonJudged], planned: int, has_readings: bool) -> list[str]:
+    """Checks that must be made before the line is ready, in the order in which they are asked for."""
+    needed = []
+    if line.cartons_counted is None:
+        needed.append("cartons_counted")
+    if len(cartons) < planned:
+        needed.append("cartons_opened")
+    if not has_readings:
+        needed.append("product_readings")
+    for name in _EVERY_CARTON:
+        if any(carton.judged.checks.get(name) == NOT_CHECKED for carton in cartons):
+            needed.append(name)
+    if cartons and all(carton.judged.derived.get("count_per_lb") is None for carton in cartons):
+        needed.append("count")
+    if cartons and all(carton.facts.label is None for carton in cartons):
+        needed.append("label")
+    return needed
+
+
+def _not_checked(needed: list[str], cartons: list[CartonJudged]) -> list[str]:
+    """What must be checked first, then every check that was left out in a carton, each once."""
+    names = list(needed)
+    for carton in cartons:
+        for name, state in carton.judged.checks.items():
+            if state == NOT_CHECKED and name not in names:
+                names.append(name)
+    return names
+
+
+def has_enough_readings(delivery: DeliveryFacts, limits: Limits) -> bool:
+    """Three product readings over the delivery's opened cartons, or one each where fewer are open (CV-12-17)."""
+    cartons = [carton for line in delivery.lines for carton in line.cartons]
+    readings = sum(1 for carton in cartons if carton.product_c is not None and carton.probe != "surface")
+    asked = limits["product_readings"].bound or 0.0
+    return readings >= min(asked, len(cartons))
+
+
+def _tally(cartons: list[CartonJudged], acceptance: int, limits: Limits) -> list[Finding]:
+    """Defective cartons over the acceptance number, as a finding of the line."""
+    defective = sum(1 for carton in cartons if carton.is_defective)
+    if defective <= acceptance:
+        return []
+    limit, facts = limits["defective_cartons"], {"opened": len(cartons)}
+    return [Finding("DEFECTIVE-OVER", limit, defective + 0.0, limit.unit, acceptance + 0.0, limit.sense, facts)]
+
+
+def _split(line: LineJudged, suggestion: str) -> dict[str, int] | None:
+    """Cartons accepted, refused and held; they add up to the cartons counted (CV-12-42)."""
+    counted = line.facts.cartons_counted
+    if counted is None or suggestion == "not_yet":
+        return None
+    refused = min(line.defective, counted) if suggestion == "accept_with_allowance" else 0
+    split = {"accepted": 0, "refused": 0, "held": 0}
+    if suggestion == "hold":
+        return {**split, "held": counted}
+    if suggestion == "reject":
+        return {**split, "refused": counted}
+    return {**split, "accepted": counted - refused, "refused": refused}
+
+
+def _ordered_reasons(line: LineJudged) -> list[dict[str, Any]]:
+    """Reasons of the line and its cartons, by weight."""
+    weighed = [
+        (weight_key(finding, -1), reason_json(finding, None, is_of_carton=False)) for finding in line.line_findings
+    ]
+    for place, carton in enumerate(line.cartons):
+        for finding in carton.judged.findings:
+            reason = reason_json(finding, carton.facts.position, is_of_carton=True)
+            weighed.append((weight_key(finding, place), reason))
+    return [reason for _, reason in sorted(weighed, key=lambda pair: pair[0])]
+
+
+def _carton_reasons(carton: CartonJudged) -> list[dict[str, Any]]:
+    findings = sorted(carton.judged.findings, key=lambda finding: weight_key(finding, 0))
+    return [reason_json(finding, carton.facts.position, is_of_carton=True) for finding in findings]
+
+
+def _line_json(line: LineJudged, ordered_by: Ordered, limits: Limits) -> dict[str, Any]:
+    kept = max(0, (line.facts.cartons_counted or 0) - line.defective)
+    max_short = limits["net_mean_short_percent"].bound or 0.0
+    allowances = allowances_for(line.facts, ordered_by, line.cartons, kept, max_short)
+    suggestion = suggestion_for(line, any(allowance["basis"] != "broken" for allowance in allowances))
+    verdict = {
+        "line_id": line.facts.id,
+        "suggestion": suggestion,
+        "reasons": _ordered_reasons(line),
+        "needed": line.needed,
+        "not_checked": _not_checked(line.needed, line.cartons),
+        "cartons": [carton_json(carton, _carton_reasons(carton)) for carton in line.cartons],
+        "sampling": sampling_shown(line.facts, line.planned, line.acceptance, line.defective),
+        **_allowances_shown(allowances, suggestion),
+        "suggested_split": _split(line, suggestion),
+    }
+    return {**verdict, "wording": line_wording(verdict, line.facts, ordered_by.name)}
+
+
+def _allowances_shown(allowances: list[dict[str, Any]], suggestion: str) -> dict[str, Any]:
+    """Allowances belong to goods that are kept; a refused or held line has none yet."""
+    shown = allowances if suggestion == "accept_with_allowance" else []
+    return {"allowance": shown[0] if shown else None, "allowances": shown}
+
+
+def _judge_line(
+    line: LineFacts, ordered_by: Ordered, delivery: DeliveryFacts, limits: Limits, has_readings: bool
+) -> dict[str, Any]:
+    cartons = [judge_carton(carton, ordered_by, line.lot, delivery.arrived_day, limits) for carton in line.cartons]
+    planned, acceptance = planned_and_acceptance(line, ordered_by)
+    findings = [*_tally(cartons, acceptance, limits), *_line_findings(line, ordered_by, limits)]
+    needed = _needed(line, cartons, planned, has_readings)
+    return _line_json(LineJudged(line, cartons, findings, needed, planned, acceptance), ordered_by, limits)
+
+
+def _unspecified_line(line: LineFacts) -> dict[str, Any]:
+    """A line whose specification is not known waits; nothing is judged against a guess."""
+    verdict = {
+        "line_id": line.id,
+        "suggestion": "not_yet",
+        "reasons": [],
+        "needed": ["specification"],
+        "not_checked": ["specification"],
+        "cartons": [],
+        "sampling": sampling_shown(line, line.planned, line.acceptance or 0, 0),
+        "allowance": None,
+        "allowances": [],
+        "suggested_split": None,
+    }
+    return {**verdict, "wording": line_wording(verdict, line, "")}
+
+
+def _limits_of(ordered_by: Ordered, limits: Limits, unusable: list[Unusable]) -> Limits:
+    """The group's limits with the specification's laid over; its own are left out when they cannot be used."""
+    overrides = dict(ordered_by.overrides)
+    if ordered_by.min_life_share is not None and "life_share" not in overrides:
+        overrides["life_share"] = ordered_by.min_life_share
+    try:
+        return limits_for(limits, overrides)
+    except UnusableLimits as problem:
+        entry = Unusable(f"specifications.{ordered_by.id}.overrides", "SPEC-01", {"limits_code": problem.code})
+        if entry not in unusable:
+            unusable.append(entry)
+        return limits
+
+
+def _vehicle_reasons(delivery: DeliveryFacts, limits: Limits) -> list[dict[str, Any]]:
+    judged = Judged()
+    if delivery.air_c is not None:
+        judged.measure("air_c", delivery.air_c, "AIR-WARM", limits["vehicle_air_c"])
+    if delivery.load is not None and delivery.load != "sound":
+        judged.see("load", True, "LOAD-" + delivery.load.upper(), limits["load." + delivery.load])
+    findings = sorted(judged.findings, key=lambda finding: weight_key(finding, 0))
+    return [reason_json(finding, None, is_of_carton=False) for finding in findings]
+
+
+def judge_document(
+    document: dict[str, Any], specifications: list[dict[str, Any]], limits: dict[str, Any]
+) -> dict[str, Any]:
+    """Judge one delivery: the one entrance that everybody else uses.
+
+    Parameters
+    ----------
+    document : dict
+        Inspection document, schema 1. What cannot be used of it is listed, never raised.
+    specifications : list of dict
+        The specification versions that its lines name.
+    limits : dict
+        Limit set.
+
+    Returns
+    -------
+    dict
+        JSON values: ``judgement_version``, ``limits_id``, ``unusable``, ``vehicle``, ``lines``, ``wording``.
+
+    Raises
+    ------
+    UnusableLimits
+        LIMITS-01 to LIMITS-07: the limit set cannot be judged by.
+    """
+    read_limits = limits_from_json(limits)
+    delivery = facts_from_document(document)
+    by_id, unusable_specifications = specifications_from_json(specifications)
+    unusable = [*delivery.unusable, *unusable_specifications]
+    has_readings = has_enough_readings(delivery, read_limits)
+    lines = []
+    for line in delivery.lines:
+        ordered_by = by_id.get(line.specification_id)
+        if ordered_by is None:
+            lines.append(_unspecified_line(line))
+        else:
+            own_limits = _limits_of(ordered_by, read_limits, unusable)
+            lines.append(_judge_line(line, ordered_by, delivery, own_limits, has_readings))
+    vehicle = _vehicle_reasons(delivery, read_limits)
+    return {
+        "judgement_version": JUDGEMENT_VERSION,
+        "limits_id": read_limits.id,
+        "unusable": [entry.to_json() for entry in unusable],
+        "vehicle": {"reasons": vehicle},
+        "lines": lines,
+        "wording": delivery_wording(delivery.docket_number, lines, vehicle),
+    }

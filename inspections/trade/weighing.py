@@ -1,0 +1,100 @@
+"""What weighs more, and what does each finding lead to?
+
+The order of the codes below is the order in which reasons are shown within one severity; ``verdict`` says in
+words why. The sets say what a finding leads to when its severity is major or critical.
+"""
+
+from __future__ import annotations
+
+from .findings import Finding
+from .limits import SEVERITIES
+
+ORDER = (
+    "FOREIGN-HAZARD",
+    "ODOUR-CHEMICAL",
+    "TEMP-REJECT",
+    "REFREEZING",
+    "ODOUR-OFF",
+    "DATE-PAST",
+    "SPECIES-LABEL",
+    "DEFECTIVE-OVER",
+    "TEMP-OUTSIDE",
+    "SPECIES-MARKS",
+    "LABEL-CRUSTACEAN",
+    "FOREIGN-HARMLESS",
+    "LINER-MISSING",
+    "LINER-TORN",
+    "BLACK-MEAT",
+    "BLACK-CODEX",
+    "BLACK-HOUSE",
+    "BLACK-SCORE",
+    "DEHYDRATED",
+    "SOFT",
+    "BROKEN",
+    "LABEL-STATE",
+    "LABEL-PRESENTATION",
+    "LABEL-METHOD",
+    "LABEL-ORIGIN",
+    "LABEL-GRADE",
+    "LIFE-SHORT",
+    "CARTONS-SHORT",
+    "NET-MEAN",
+    "NET-UNIT",
+    "COUNT-BEYOND",
+    "GLAZE-OVER",
+    "UNIFORMITY",
+    "BROKEN-NOTE",
+    "HEADS",
+    "LEGS",
+    "TAILS",
+    "ODOUR-SLIGHT",
+    "LINER-OPEN",
+    "FROST-HEAVY",
+    "LABEL-NET",
+    "LABEL-LOT",
+    "LABEL-DATES",
+    "LABEL-PARTICULARS",
+    "AIR-WARM",
+    "LOAD-WET",
+    "LOAD-DIRTY",
+    "LOAD-SHIFTED",
+    "LOAD-MIXED",
+    "TEMP-TOLERANCE",
+    "TEMP-NEAR",
+    "TEMP-SURFACE",
+    "COUNT-UNSURE",
+    "COUNT-GLAZED",
+    "NET-UNLIKELY",
+    "SPECIES-UNSURE",
+    "LABEL-SULPHITES",
+    "LABEL-SCAN",
+    "LOOKED-AT-FEW",
+    "CARTONS-OVER",
+)
+_PLACE = {code: place for place, code in enumerate(ORDER)}
+_RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
+# Hold everything, never by a sampling plan (CV-1-39, CV-11-18).
+HAZARDS = frozenset({"FOREIGN-HAZARD", "ODOUR-CHEMICAL"})
+# Stated on the label, so the whole line is other goods than ordered.
+SUBSTITUTIONS = frozenset({"SPECIES-LABEL"})
+# Somebody has to settle it before the goods are used or sent back (CV-5-32, CV-12-24).
+DOUBTS = frozenset({"TEMP-OUTSIDE", "SPECIES-MARKS"})
+# Sound food, less of it than paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own).
+SHORT_VALUE = frozenset({"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "COUNT-BEYOND", "GLAZE-OVER"})
+
+
+def is_serious(finding: Finding) -> bool:
+    """Whether a finding is critical or major."""
+    return finding.severity in ("critical", "major")
+
+
+def is_defect(finding: Finding) -> bool:
+    """Whether a finding makes its carton defective (counted once, CV-1-34)."""
+    return finding.severity == "critical" or (
+        finding.severity == "major" and finding.code not in SHORT_VALUE and finding.code not in DOUBTS
+    )
+
+
+def weight_key(finding: Finding, carton_place: int) -> tuple[int, int, int]:
+    """Sort key: severity, then the order of codes, then the order of the cartons."""
+    return _RANK[finding.severity], _PLACE[finding.code], carton_place
