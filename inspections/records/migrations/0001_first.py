@@ -369,7 +369,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='putaway',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('blank', True), ('out_at__isnull', True)), models.Q(('blank', True), ('in_at__isnull', True)), ('in_at__gte', models.F('out_at')), _connector='OR'), name='in_the_cold_after_out'),
+            constraint=models.CheckConstraint(condition=models.Q(('out_at__isnull', True), ('in_at__isnull', True), ('in_at__gte', models.F('out_at')), _connector='OR'), name='in_the_cold_after_out'),
         ),
         migrations.AddConstraint(
             model_name='specificationversion',
@@ -389,7 +389,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='orderline',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('blank', True), ('price_per_kg__isnull', True)), ('price_per_kg__gte', 0), _connector='OR'), name='price_not_negative'),
+            constraint=models.CheckConstraint(condition=models.Q(('price_per_kg__isnull', True), ('price_per_kg__gte', 0), _connector='OR'), name='price_not_negative'),
         ),
         migrations.AddConstraint(
             model_name='docketline',

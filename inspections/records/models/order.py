@@ -43,7 +43,7 @@ class OrderLine(models.Model):
             models.UniqueConstraint(fields=["order", "specification_version"], name="one_order_line_per_product"),
             models.CheckConstraint(condition=models.Q(cartons__gte=1), name="order_line_has_cartons"),
             models.CheckConstraint(
-                condition=models.Q(price_per_kg__isnull=True, blank=True) | models.Q(price_per_kg__gte=0),
+                condition=models.Q(price_per_kg__isnull=True) | models.Q(price_per_kg__gte=0),
                 name="price_not_negative",
             ),
         ]

@@ -49,8 +49,8 @@ class PutAway(models.Model):
         ordering = ["id"]
         constraints = [
             models.CheckConstraint(
-                condition=models.Q(out_at__isnull=True, blank=True)
-                | models.Q(in_at__isnull=True, blank=True)
+                condition=models.Q(out_at__isnull=True)
+                | models.Q(in_at__isnull=True)
                 | models.Q(in_at__gte=models.F("out_at")),
                 name="in_the_cold_after_out",
             ),
