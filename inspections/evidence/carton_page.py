@@ -1,0 +1,146 @@
+"""One opened carton as a supplier reads it: each check with what was found, and what was left unchecked."""
+from dataclasses import dataclass
+
+from inspections.trade.wording import WORDS, shown, shown_measure, word
+
+COUNTED = ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs", "tails")
+ODOUR = {"sound": "sound", "slight": "slight", "off": "off", "chemical": "chemical"}
+FOREIGN = {"none": "none", "harmless": "found, harmless", "hazard": "found, may hurt"}
+PROBE = {"between_packs": "between packs", "core": "in the core", "surface": "on the surface"}
+UNITS = {"C": "°C", "F": "°F", "percent": "%"}
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check of a carton: its name, what was found, and whether it keeps to the limit."""
+
+    name: str
+    found: str
+    state: str
+    state_words: str
+
+
+@dataclass(frozen=True)
+class CartonPage:
+    """An opened carton. ``not_checked`` are names, for a sentence."""
+
+    position: int | None
+    is_defective: bool
+    label: str
+    checks: list[Check]
+    not_checked: list[str]
+    note: str
+
+
+def carton_page(carton: dict, judged: dict) -> CartonPage:
+    """A carton of the signed document with what was judged of it."""
+    left = [word("not_checked", name) for name, state in judged["checks"].items() if state == "not_checked"]
+    done = [
+        Check(word("not_checked", name), _found(name, carton, judged["derived"]), state, word("check", state))
+        for name, state in judged["checks"].items() if state != "not_checked"
+    ]
+    return CartonPage(carton.get("position"), judged["defective"], _label(carton.get("label")), done, left,
+                      carton.get("note") or "")
+
+
+def entered(reading: dict | None) -> str:
+    """A reading as it was entered, with its unit."""
+    if not reading:
+        return ""
+    return f"{reading.get('entered', '')} {UNITS.get(reading.get('unit'), reading.get('unit', ''))}".strip()
+
+
+def _found(name: str, carton: dict, derived: dict) -> str:
+    if name in COUNTED:
+        return _of_looked_at(name, carton)
+    if name == "black_spot_wide":
+        return _of_looked_at("black_spot", carton)
+    maker = FOUND.get(name)
+    return maker(carton, derived) if maker else ""
+
+
+def _of_looked_at(name: str, carton: dict) -> str:
+    count, looked_at = (carton.get("pieces") or {}).get(name), carton.get("looked_at")
+    if count is None:
+        return ""
+    return f"{count} of {looked_at} prawns" if looked_at else f"{count} prawns"
+
+
+def _temperature(carton: dict, derived: dict) -> str:
+    taken = carton.get("temperature") or {}
+    where = PROBE.get(taken.get("method"), "")
+    return ", ".join(filter(None, [entered(taken.get("product")), where]))
+
+
+def _derived(key: str, unit: str):
+    def found(carton: dict, derived: dict) -> str:
+        value = derived.get(key)
+        return "" if value is None else shown_measure(value, unit)
+
+    return found
+
+
+def _label_entry(key: str, group: str = ""):
+    def found(carton: dict, derived: dict) -> str:
+        value = (carton.get("label") or {}).get(key)
+        return word(group, str(value)) if value and group else str(value or "")
+
+    return found
+
+
+def _signs(carton: dict, derived: dict) -> str:
+    signs = carton.get("refreezing")
+    if signs is None:
+        return ""
+    return ", ".join(word("signs", sign) for sign in signs) or "none"
+
+
+def _life(carton: dict, derived: dict) -> str:
+    left = derived.get("life_days_left")
+    share = derived.get("life_share")
+    told = [f"best before {carton['label']['best_before']}"] if (carton.get("label") or {}).get("best_before") else []
+    told += [f"{shown(left, 0)} days left"] if left is not None else []
+    told += [f"{shown_measure(share, 'share')} of its life"] if share is not None else []
+    return ", ".join(told)
+
+
+def _marks(carton: dict, derived: dict) -> str:
+    return {"agree": "agree with the species ordered", "disagree": "do not agree with the species ordered",
+            "unsure": "not sure"}.get((carton.get("marks") or {}).get("answer"), "")
+
+
+FOUND = {
+    "product_c": _temperature,
+    "liner": lambda carton, derived: carton.get("liner") or "",
+    "frost": lambda carton, derived: carton.get("frost") or "",
+    "refreezing": _signs,
+    "odour": lambda carton, derived: ODOUR.get(carton.get("odour"), ""),
+    "foreign_matter": lambda carton, derived: FOREIGN.get(carton.get("foreign_matter"), ""),
+    "black_spot_score": lambda carton, derived: str(carton.get("black_spot_score", "")),
+    "count": _derived("count_per_lb", "per_lb"),
+    "net_weight": _derived("net_g", "g"),
+    "glaze": _derived("glaze_percent", "percent"),
+    "uniformity": _derived("uniformity", "ratio"),
+    "species": _label_entry("species_code"),
+    "presentation": _label_entry("presentation", "presentation"),
+    "state": _label_entry("state", "state"),
+    "grade": _label_entry("grade"),
+    "net": lambda carton, derived: entered((carton.get("label") or {}).get("net")),
+    "lot": _label_entry("lot"),
+    "origin": _label_entry("origin"),
+    "method": _label_entry("method", "method"),
+    "life": _life,
+    "marks": _marks,
+}
+
+
+def _label(label: dict | None) -> str:
+    if not label:
+        return ""
+    parts = [label.get("scientific_name"), label.get("presentation"), label.get("grade"), entered(label.get("net")),
+             f"lot {label['lot']}" if label.get("lot") else None]
+    parts = [part for part in parts if part]
+    how = "Label read by scanner" if label.get("source") == "scan" else "Label typed in"
+    missing = set(WORDS["particulars"]) - set(label.get("shows") or WORDS["particulars"])
+    told = f"{how}: {', '.join(parts)}." if parts else f"{how}."
+    return told + (f" Particulars not marked as seen: {len(missing)}." if label.get("shows") and missing else "")

@@ -1,0 +1,106 @@
+"""A supplier's way in: a link that cannot be guessed, ends by itself and can be ended before.
+
+The token has 32 bytes of chance. Only its SHA-256 is kept, so a stolen database opens nothing, and looking
+a token up by its hash takes the same time whether or not it is close to a right one.
+"""
+import hashlib
+import secrets
+from datetime import timedelta
+from uuid import UUID
+
+from django.utils import timezone
+
+from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.evidence.models import EvidenceLink, Seal
+from inspections.people.access import need_role, need_site
+from inspections.people.models import Person, Role
+from inspections.records.models import Delivery
+
+add_sentences({
+    "LINK-WRONG": "This link does not open a record. Nothing is lost. Check that the whole link was copied, or ask the "
+    "kitchen that sent it for a new one.",
+    "LINK-OVER": "This link ended on {ended}. The record itself is kept. Ask the kitchen that sent it for a new one.",
+    "LINK-DAYS": "A link can last from 1 to {most} days. No link was made. Choose a number of days in between.",
+    "LINK-NO-SEAL": "This delivery has no seal, so there is nothing to show as evidence. The record is kept. Tell your "
+    "administrator.",
+})
+
+TOKEN_BYTES = 32
+USUAL_DAYS, MOST_DAYS = 60, 366
+
+
+def make_link(*, delivery: Delivery, person: Person, days: int = USUAL_DAYS) -> tuple[EvidenceLink, str]:
+    """A new link to a delivery, and its token, which is told this once.
+
+    Raises
+    ------
+    NotYours
+        A receiver, or not the person's site.
+    CannotUse
+        LINK-DAYS, LINK-NO-SEAL.
+
+    Notes
+    -----
+    Writes one row. A second call makes a second link.
+    """
+    need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+    need_site(person, delivery.site_id)
+    if type(days) is not int or not 1 <= days <= MOST_DAYS:
+        raise CannotUse("LINK-DAYS", most=MOST_DAYS)
+    if not Seal.objects.filter(subject_id=delivery.pk).exists():
+        raise CannotUse("LINK-NO-SEAL")
+    token = secrets.token_urlsafe(TOKEN_BYTES)
+    ends = timezone.now() + timedelta(days=days)
+    link = EvidenceLink.objects.create(token_hash=_hash(token), delivery=delivery, created_by=person, expires_at=ends)
+    return link, token
+
+
+def end_link(*, link_id: UUID, person: Person) -> EvidenceLink:
+    """End a link now; a second call changes nothing.
+
+    Raises
+    ------
+    NotFound
+        There is no such link.
+    NotYours
+        A receiver, or not the person's site.
+    """
+    need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+    link = EvidenceLink.objects.select_related("delivery").filter(pk=link_id).first()
+    if link is None:
+        raise NotFound()
+    need_site(person, link.delivery.site_id)
+    if link.revoked_at is None:
+        link.revoked_at = timezone.now()
+        link.save(update_fields=["revoked_at"])
+    return link
+
+
+def delivery_behind(token: str) -> Delivery:
+    """The delivery that a token opens.
+
+    Raises
+    ------
+    Refusal
+        404 LINK-WRONG, 410 LINK-OVER.
+    """
+    row = EvidenceLink.objects.filter(token_hash=_hash(token)).select_related("delivery__site").first()
+    if row is None:
+        raise Refusal("LINK-WRONG", status=404)
+    ended = min(row.revoked_at or row.expires_at, row.expires_at)
+    if ended <= timezone.now():
+        raise Refusal("LINK-OVER", status=410, ended=f"{ended.day} {ended:%B %Y}")
+    return row.delivery
+
+
+def link_json(link: EvidenceLink) -> dict:
+    """A link as the desk lists it; without its token, which nobody has any more."""
+    return {
+        "id": str(link.pk), "delivery_id": str(link.delivery_id), "created_by": link.created_by.name,
+        "created_at": link.created_at.isoformat(), "expires_at": link.expires_at.isoformat(),
+        "revoked_at": link.revoked_at.isoformat() if link.revoked_at else None,
+    }
+
+
+def _hash(token: str) -> str:
+    return hashlib.sha256(token.encode("utf-8", "surrogatepass")).hexdigest()

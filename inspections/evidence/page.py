@@ -1,0 +1,291 @@
+"""What a supplier reads: the sealed record of one delivery, line by line, in words.
+
+Everything on the page but the advice comes out of the sealed bytes, not out of rows: what is shown is what
+was sealed. Advice on photos is given later by a machine, is not sealed, and is marked so.
+"""
+import json
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from inspections.evidence.advice import advice_in
+from inspections.evidence.carton_page import CartonPage, carton_page, entered
+from inspections.evidence.models import Seal, SealKind
+from inspections.evidence.rule import Rule, distance_words, rule_of
+from inspections.evidence.seals import seals_of
+from inspections.records.models import Advisory, Delivery
+from inspections.trade.reasons import explain
+from inspections.trade.wording import shown_measure, word
+
+PURPOSES = {
+    "load": "The load", "docket": "The docket", "label": "Label", "top": "Top of the carton",
+    "under_liner": "Under the liner", "sample": "Weighed sample", "defect": "A finding",
+    "temperature": "Temperature", "signature": "Signature",
+}
+ANSWERS = {
+    "darkening_seen": "Darkening seen", "none_seen": "No darkening seen", "cannot_tell": "Cannot tell from this photo",
+}
+LOADS = {"sound": "sound", "shifted": "shifted", "wet": "wet", "mixed": "mixed with other goods", "dirty": "dirty"}
+
+
+@dataclass(frozen=True)
+class Found:
+    """A finding against its limit."""
+
+    text: str
+    severity: str
+    limit: str
+    distance: str
+    source: str
+    words: str
+    numbers: str
+    rule: Rule | None
+
+
+@dataclass(frozen=True)
+class Shot:
+    """A photo with where it belongs and the advice on it, if any."""
+
+    sha256: str
+    purpose: str
+    carton: int | None
+    taken: str
+    how: str
+    shared_sha256: str
+    has_overlay: bool
+    advice: str
+    advice_reasons: list[str]
+
+
+@dataclass(frozen=True)
+class LinePage:
+    """One docket line: ordered, decided, found, opened."""
+
+    number: int
+    id: str
+    name: str
+    ordered: list[tuple[str, str]]
+    decided: str
+    split: list[tuple[int, str, str]]
+    suggested: str
+    departs_because: str
+    found: list[Found]
+    sampling: str
+    cartons: list[CartonPage]
+    photos: list[Shot]
+    wording: str
+
+
+def page_of(delivery: Delivery) -> dict:
+    """The page's parts for the template.
+
+    Raises
+    ------
+    Seal.DoesNotExist
+        The delivery has no seal, so there is nothing to show as evidence.
+    """
+    seals = seals_of(delivery)
+    main = next((seal for seal in seals if seal.kind == SealKind.DELIVERY), None)
+    if main is None:
+        raise Seal.DoesNotExist(f"delivery {delivery.pk} has no seal")
+    record = content_of(main)
+    document, zone = record["document"], ZoneInfo(record["site"]["timezone"])
+    shots = _shots(record, zone)
+    return {
+        "record": record,
+        "document": document,
+        "arrived": moment_words(document["arrived_at"], zone),
+        "signed": moment_words(record["signed_at"], zone),
+        "zone": record["site"]["timezone"],
+        "vehicle": _vehicle(document.get("vehicle") or {}),
+        "vehicle_found": [found_of(reason) for reason in record["judgement"]["vehicle"]["reasons"]],
+        "lines": _lines(record, shots),
+        "other_photos": [shot for line_id, shot in shots if line_id is None],
+        "photo_count": len(shots),
+        "wording": (document.get("wording") or {}).get("text") or record["judgement"]["wording"],
+        "signatures": _signatures(document.get("signatures") or {}, zone),
+        "differs": bool(record["difference"]),
+        "addenda": [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM],
+        "seal": main,
+        "seals": seals,
+        "is_demo": delivery.is_demo,
+    }
+
+
+def content_of(seal: Seal) -> dict:
+    """The sealed record, read back from its sealed bytes."""
+    return json.loads(bytes(seal.content))
+
+
+def found_of(reason: dict) -> Found:
+    """A reason of the judgement as a finding against its limit."""
+    why = explain(reason)
+    return Found(
+        text=reason["text"], severity=word("severity", reason["severity"]), limit=why["limit"],
+        distance=distance_words(reason["measured"], reason["bound"], reason["unit"]), source=why["source"],
+        words=why["words"], numbers=why["numbers"],
+        rule=rule_of(reason["measured"], reason["bound"], reason["sense"]),
+    )
+
+
+def moment_words(text: str | None, zone: ZoneInfo) -> str:
+    """A moment on the site's clock: ``25 November 2026, 06:10``."""
+    if not text:
+        return ""
+    at = datetime.fromisoformat(text).astimezone(zone)
+    return f"{at.day} {at:%B %Y, %H:%M}"
+
+
+def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
+    told = [("Air in the vehicle", entered(vehicle.get("air"))), ("Load", LOADS.get(vehicle.get("load"), "")),
+            ("Vehicle seal", vehicle.get("seal_number") or ""), ("Note", vehicle.get("note") or "")]
+    return [(name, value or "not checked") for name, value in told if value or name in {"Air in the vehicle", "Load"}]
+
+
+def _lines(record: dict, shots: list) -> list[LinePage]:
+    ordered = {spec["id"]: spec for spec in record["specifications"]}
+    pairs = zip(record["document"]["lines"], record["judgement"]["lines"], strict=True)
+    return [
+        _line(number, line, judged, ordered.get(line["specification_id"], {}), shots)
+        for number, (line, judged) in enumerate(pairs, start=1)
+    ]
+
+
+def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> LinePage:
+    decision = line["decision"]
+    by_id = {carton["id"]: carton for carton in line.get("cartons") or []}
+    return LinePage(
+        number=number, id=line["id"], name=ordered.get("name", ""), ordered=_ordered(line, ordered),
+        decided=word("suggestion", decision["kind"]), split=_split(decision),
+        suggested=word("suggestion", judged["suggestion"]),
+        departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
+        found=[found_of(reason) for reason in judged["reasons"]], sampling=_sampling(judged["sampling"], line),
+        cartons=[carton_page(by_id[one["carton_id"]], one) for one in judged["cartons"]],
+        photos=[shot for line_id, shot in shots if line_id == line["id"]], wording=judged["wording"],
+    )
+
+
+def _ordered(line: dict, spec: dict) -> list[tuple[str, str]]:
+    method = word("method", spec.get("method") or "")
+    glaze, net = spec.get("declared_glaze_percent"), spec.get("carton_net_g")
+    told = [
+        ("Product", spec.get("name")), ("Code", spec.get("code")), ("Species", spec.get("species_code")),
+        ("Form", ", ".join(filter(None, [word("presentation", spec.get("presentation") or ""),
+                                         word("state", spec.get("state") or "")]))),
+        ("Size", spec.get("grade")), ("Net per carton", shown_measure(net / 1000, "kg") if net else None),
+        ("Declared glaze", shown_measure(glaze, "percent") if glaze is not None else None),
+        ("Origin", ", ".join(spec.get("origin") or [])), ("Method", method),
+        ("Cartons on the docket", line.get("cartons_on_docket")), ("Cartons counted", line.get("cartons_counted")),
+        ("Lot", line.get("lot")),
+    ]
+    return [(name, str(value)) for name, value in told if value not in (None, "")]
+
+
+def _split(decision: dict) -> list[tuple[int, str, str]]:
+    """Count, word and kind of each part that is not empty."""
+    parts = (("accepted", "accepted"), ("refused", "refused"), ("held", "held"))
+    return [(decision[key], text, key) for key, text in parts if decision.get(key)]
+
+
+def _sampling(sampling: dict, line: dict) -> str:
+    lot, opened = sampling.get("lot"), sampling.get("opened")
+    if not lot or not opened:
+        return ""
+    told = f"{opened} of {lot} cartons opened, {sampling.get('defective') or 0} of them defective."
+    planned = (line.get("sampling") or {}).get("positions")
+    if planned:
+        told += f" The plan drew positions {', '.join(str(one) for one in planned)}."
+    miss = sampling.get("miss_chance")
+    if miss is not None:
+        told += f" If 1 carton in 5 were bad, opening so many would miss it {shown_measure(miss, 'share')} of the time."
+    return told
+
+
+def _shots(record: dict, zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
+    """Photos in the document's order, each with the id of its line."""
+    document = record["document"]
+    shared = {entry["sha256"]: entry for entry in record["photos"]}
+    positions = {carton["id"]: carton.get("position") for line in document["lines"]
+                 for carton in line.get("cartons") or []}
+    lines = {line["id"] for line in document["lines"]}
+    advice = advice_in(document)
+    return [
+        (entry.get("line_id") if entry.get("line_id") in lines else None,
+         _shot(entry, shared[entry["sha256"]], positions, advice[entry["sha256"]], zone))
+        for entry in document["photos"]
+    ]
+
+
+def _shot(entry: dict, shared: dict, positions: dict, advice: Advisory | str | None, zone: ZoneInfo) -> Shot:
+    given = advice if isinstance(advice, Advisory) else None
+    return Shot(
+        sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
+        carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
+        how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
+        has_overlay=bool(given and given.overlay_name), advice=advice_words(given),
+        advice_reasons=[reason["text"] for reason in given.body.get("reasons", [])] if given else [],
+    )
+
+
+def advice_words(given: Advisory | None) -> str:
+    """What the machine's advice says, with its share and range; empty without advice."""
+    if given is None:
+        return ""
+    told = ANSWERS[given.answer]
+    if given.answer == "darkening_seen" and given.share is not None:
+        told += f" on about {shown_measure(given.share, 'share')} of the prawns’ surface"
+        if given.share_low is not None and given.share_high is not None:
+            told += f" ({shown_measure(given.share_low, 'share')} to {shown_measure(given.share_high, 'share')})"
+    return told + "."
+
+
+def _signatures(signatures: dict, zone: ZoneInfo) -> list[dict]:
+    told = []
+    for who, title in (("receiver", "Receiver"), ("driver", "Driver")):
+        given = signatures.get(who) or {}
+        told.append({
+            "title": title, "name": given.get("name") or "", "at": moment_words(given.get("at"), zone),
+            "has_refused": given.get("refused") is True, "reason": given.get("reason") or "",
+            "strokes": [_stroke(stroke) for stroke in given.get("strokes") or []],
+        })
+    return told
+
+
+def _stroke(points: list) -> str:
+    """A stroke as the points of an SVG line in a box of 600 by 200."""
+    return " ".join(f"{float(x) * 600:.1f},{float(y) * 200:.1f}" for x, y, *_ in points)
+
+
+def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
+    """An addendum in words: what was put away where, or what was corrected."""
+    content = content_of(seal)
+    added = content["addendum"]
+    names = {line["id"]: number for number, line in enumerate(record["document"]["lines"], start=1)}
+    body = added["body"]
+    return {
+        "kind": added["kind"], "title": "Put-away" if added["kind"] == "put_away" else "Correction",
+        "at": moment_words(added["at"], zone), "by": (added.get("person") or {}).get("name") or "",
+        "text": body.get("text") or "", "reason": body.get("reason") or "",
+        "air": entered(body.get("freezer_air")),
+        "cartons": [_put(entry, names, content["freezers"]) for entry in body.get("cartons") or []],
+        "seal": seal,
+    }
+
+
+def _put(entry: dict, names: dict, freezers: dict) -> dict:
+    liner = {True: "liner closed", False: "liner open"}.get(entry.get("liner_closed"), "liner not noted")
+    return {
+        "line": names.get(entry.get("line_id")), "count": entry.get("count"),
+        "freezer": freezers.get(entry.get("freezer_id"), "a freezer that is not on the list"),
+        "position": entry.get("position") or "", "liner": liner, "minutes": _minutes(entry),
+    }
+
+
+def _minutes(entry: dict) -> str:
+    if not entry.get("out_at") or not entry.get("in_at"):
+        return "time out of the cold not noted"
+    apart = datetime.fromisoformat(entry["in_at"]) - datetime.fromisoformat(entry["out_at"])
+    whole = round(apart.total_seconds() / 60)
+    return f"{whole} {'minute' if whole == 1 else 'minutes'} out of the cold"
+
+
