@@ -250,7 +250,7 @@ def what_a_sample_shows(lot: int, opened: int, defective: int) -> dict[str, Any]
 class SamplingShown:
     """What stands on a verdict about its sample; the last two None where the numbers don't fit together."""
 
-    lot: int
+    lot: int | None
     opened: int
     planned: int | None
     acceptance: int
@@ -263,14 +263,16 @@ class SamplingShown:
         return asdict(self)
 
 
-def sampling_shown(lot: int, opened: int, planned: int | None, acceptance: int, defective: int) -> SamplingShown:
+def sampling_shown(
+    lot: int | None, opened: int, planned: int | None, acceptance: int, defective: int
+) -> SamplingShown:
     """What the opened cartons of a line show; never raises, as a document may hold odd numbers.
 
     >>> shown = sampling_shown(20, 3, 3, 0, 1)
     >>> shown.upper_bad, round(shown.miss_chance, 2)
     (16, 0.49)
     """
-    if lot < 1 or not 0 <= defective <= opened <= lot:
+    if lot is None or lot < 1 or not 0 <= defective <= opened <= lot:
         return SamplingShown(lot, opened, planned, acceptance, defective, None, None)
     facts = what_a_sample_shows(lot, opened, defective)
     return SamplingShown(lot, opened, planned, acceptance, defective, facts["upper_bad"], facts["miss_chance"])

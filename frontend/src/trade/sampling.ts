@@ -122,7 +122,7 @@ export function whatASampleShows(lot: number, opened: number, defective: number)
 }
 
 export type SamplingShown = {
-  lot: number;
+  lot: number | null;
   opened: number;
   planned: number | null;
   acceptance: number;
@@ -132,14 +132,14 @@ export type SamplingShown = {
 };
 
 export function samplingShown(
-  lot: number,
+  lot: number | null,
   opened: number,
   planned: number | null,
   acceptance: number,
   defective: number,
 ): SamplingShown {
   const told = { lot, opened, planned, acceptance, defective };
-  if (lot < 1 || !(defective >= 0 && defective <= opened && opened <= lot)) {
+  if (lot === null || lot < 1 || !(defective >= 0 && defective <= opened && opened <= lot)) {
     return { ...told, upper_bad: null, miss_chance: null };
   }
   const facts = whatASampleShows(lot, opened, defective);
