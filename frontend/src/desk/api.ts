@@ -1,0 +1,110 @@
+/** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
+import type {
+  Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, OrderRow, Page,
+} from "./shapes";
+
+/** The server could not be reached, or its answer broke off. */
+export class Unreachable extends Error {}
+
+/** The server said no, in its own sentence. */
+export class SaidNo extends Error {
+  constructor(
+    readonly status: number,
+    readonly code: string,
+    readonly sentence: string,
+    readonly body: Record<string, unknown>,
+  ) {
+    super(code);
+  }
+}
+
+const PATIENCE_MS = 30_000;
+
+export interface DeliveryFilter {
+  site?: string;
+  supplier?: string;
+  state?: string;
+  q?: string;
+  from?: string;
+  to?: string;
+  page?: string;
+}
+export const deliveries = (filter: DeliveryFilter) =>
+  ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
+export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliveries/${encodeURIComponent(id)}`);
+export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay") =>
+  `/api/photos/${sha256}/${size}`;
+
+export const makeEvidenceLink = (delivery: string) =>
+  ask<EvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, {});
+export const endEvidenceLink = (id: string) =>
+  ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
+
+export const comparison = (asked: { from?: string; to?: string; site?: string }) =>
+  ask<Comparison>("GET", `/api/comparison${queried(asked)}`);
+export const orders = (asked: { site?: string; from?: string; to?: string }) =>
+  ask<{ rows: OrderRow[] }>("GET", `/api/orders${queried(asked)}`);
+export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
+export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
+  ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });
+
+/** Send a CSV file; a dry run checks every line and saves nothing. */
+export function importRows(kind: ImportKind, csv: Blob, isDryRun: boolean): Promise<ImportReport> {
+  return ask<ImportReport>("POST", `/api/imports/${kind}${isDryRun ? "?dry_run=1" : ""}`, csv);
+}
+
+function queried(asked: Record<string, string | undefined>): string {
+  const filled = Object.entries(asked).filter((pair): pair is [string, string] => Boolean(pair[1]));
+  return filled.length ? `?${new URLSearchParams(filled)}` : "";
+}
+
+async function ask<T>(method: "GET" | "POST" | "DELETE", path: string, body?: unknown): Promise<T> {
+  const response = await send(method, path, body);
+  const told = await read(response);
+  if (response.ok) return told as T;
+  throw refusal(response.status, told);
+}
+
+async function send(method: string, path: string, body: unknown): Promise<Response> {
+  const headers: Record<string, string> = { Accept: "application/json" };
+  const isFile = body instanceof Blob;
+  if (body !== undefined) headers["Content-Type"] = isFile ? "text/csv" : "application/json";
+  if (method !== "GET") headers["X-CSRFToken"] = csrfToken();
+  try {
+    return await fetch(path, {
+      method,
+      headers,
+      body: body === undefined ? null : isFile ? body : JSON.stringify(body),
+      credentials: "same-origin",
+      cache: "no-store",
+      signal: AbortSignal.timeout(PATIENCE_MS),
+    });
+  } catch (cause) {
+    throw new Unreachable(path, { cause });
+  }
+}
+
+async function read(response: Response): Promise<unknown> {
+  try {
+    const text = await response.text();
+    const isJson = (response.headers.get("Content-Type") ?? "").includes("json");
+    return isJson && text ? JSON.parse(text) : {};
+  } catch (cause) {
+    throw new Unreachable(response.url, { cause });
+  }
+}
+
+function refusal(status: number, told: unknown): SaidNo {
+  const body = (typeof told === "object" && told !== null ? told : {}) as Record<string, unknown>;
+  const sentence = typeof body.sentence === "string" ? body.sentence : unspoken(status);
+  return new SaidNo(status, typeof body.code === "string" ? body.code : `HTTP-${status}`, sentence, body);
+}
+
+/** For an answer that brings no sentence: that of a proxy in between, say. */
+function unspoken(status: number): string {
+  return `The server could not do this (answer ${status}). What was saved before is safe. Try again in a minute.`;
+}
+
+function csrfToken(): string {
+  return /(?:^|; )csrftoken=([^;]+)/.exec(document.cookie)?.[1] ?? "";
+}

@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import type { Comparison, SupplierRow } from "../shapes";
+import { aloneWords, firstDay, intervalOf, lastDay, monthsBack, scaleEnd, standing, ticksTo } from "./strip";
+
+const threshold = { cartons: 20, deliveries: 5 };
+// Supplier B of the worked example CV-9-32 (computed): 15 of 200, 12.0857 expected.
+const B = {
+  supplier: { id: "b", name: "Bright Cove" },
+  deliveries: 40, deliveries_opened: 40, delivered_cartons: 900, refused_cartons: 12, held_cartons: 0,
+  cartons_opened: 200, defective: 15, rate: 0.075, low: 0.046, high: 0.12,
+  expected: 12.0857, ratio: 1.2411, ratio_low: 0.6947, ratio_high: 2.0471,
+  allowed_rate: 0.05585, allowed_low: 0.0313, allowed_high: 0.0921, apart: false,
+  shrunk: 0.06, shrunk_low: 0.03, shrunk_high: 0.1, chance_over: 0.8, alone_share: 0, too_few: false,
+  by_site: [], mix: [],
+} satisfies SupplierRow;
+const told = (...rows: SupplierRow[]) =>
+  ({ rows, threshold, common: { cartons_opened: 600, defective: 27, rate: 0.045, low: 0.031, high: 0.0646 }, sites: [], period: { from: "", to: "" } }) as Comparison;
+
+describe("what is said of a supplier", () => {
+  it("finds no difference where the limits hold 1, though the crude rate looks worse", () => {
+    expect(standing(B, threshold)).toMatch(/^No clear difference/);
+  });
+  it("says more or fewer only when the limits leave out 1", () => {
+    expect(standing({ ...B, apart: true, ratio: 2 }, threshold)).toMatch(/^More defective/);
+    expect(standing({ ...B, apart: true, ratio: 0.2 }, threshold)).toMatch(/^Fewer defective/);
+  });
+  it("says too few with the numbers that it takes, whatever the ratio", () => {
+    const few = { ...B, too_few: true, apart: true, ratio: 9, cartons_opened: 12, deliveries_opened: 1 };
+    expect(standing(few, threshold)).toBe("Too few to say: 12 cartons opened over 1 delivery. It takes 20 over 5.");
+  });
+  it("says no data and not nought for no carton opened (CV-9-14)", () => {
+    const none = { ...B, cartons_opened: 0, rate: null, low: null, high: null, ratio: null, too_few: true };
+    expect(standing(none, threshold)).toMatch(/^No data/);
+    expect(intervalOf(none, "crude")).toBeNull();
+  });
+  it("warns when goods had nobody to be compared with", () => {
+    expect(aloneWords(0.4)).toMatch(/^40 % of its opened cartons/);
+    expect([aloneWords(0.1), aloneWords(null)]).toEqual(["", ""]);
+  });
+});
+
+describe("the common scale", () => {
+  it("holds the widest interval that may be read", () => {
+    expect(scaleEnd(told(B), "crude")).toBeCloseTo(0.15);
+    expect(scaleEnd(told(B), "allowed")).toBeCloseTo(0.1);
+  });
+  it("is not stretched by one that is too few to say", () => {
+    expect(scaleEnd(told(B, { ...B, high: 0.9, too_few: true }), "crude")).toBeCloseTo(0.15);
+  });
+  it("has its ticks from nought to its end", () => {
+    expect(ticksTo(0.2)).toEqual([0, 0.05, 0.1, 0.15000000000000002, 0.2]);
+  });
+});
+
+describe("months", () => {
+  it("go back over the turn of the year", () => {
+    expect(monthsBack(new Date(2026, 0, 31), 3).map((month) => month.value)).toEqual(["2026-01", "2025-12", "2025-11"]);
+  });
+  it("begin and end on their own days", () => {
+    expect([firstDay("2026-02"), lastDay("2026-02"), lastDay("2028-02"), lastDay("2026-12")]).toEqual([
+      "2026-02-01", "2026-02-28", "2028-02-29", "2026-12-31",
+    ]);
+  });
+});

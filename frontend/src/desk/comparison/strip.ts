@@ -1,0 +1,67 @@
+/** Words and geometry of the comparison. No DOM. */
+import type { Allowed, Comparison, Rate, SupplierRow } from "../shapes";
+import { counted, percent } from "../words";
+
+export interface Interval {
+  mid: number;
+  low: number;
+  high: number;
+}
+export type View = "crude" | "allowed";
+
+export function intervalOf(row: Rate & Allowed, view: View): Interval | null {
+  const [mid, low, high] =
+    view === "crude" ? [row.rate, row.low, row.high] : [row.allowed_rate, row.allowed_low, row.allowed_high];
+  return mid === null || low === null || high === null ? null : { mid, low, high };
+}
+
+/** End of the common scale: the widest interval that may be read, rounded up to a whole step. */
+export function scaleEnd(told: Comparison, view: View): number {
+  const spoken = told.rows.filter((row) => !row.too_few);
+  const rows = spoken.length ? spoken : told.rows;
+  const most = Math.max(0.05, told.common.high ?? 0, ...rows.map((row) => intervalOf(row, view)?.high ?? 0));
+  const step = most > 0.5 ? 0.2 : most > 0.2 ? 0.1 : most > 0.1 ? 0.05 : 0.02;
+  return Math.min(1, Math.ceil(most / step - 1e-9) * step);
+}
+export function ticksTo(end: number): number[] {
+  return [0, end / 4, end / 2, (3 * end) / 4, end];
+}
+
+/** What may be said of a supplier, in one sentence; never a place in a league. */
+export function standing(row: SupplierRow, threshold: Comparison["threshold"]): string {
+  if (!row.cartons_opened) return "No data: no carton of this supplier was opened in this period.";
+  if (row.too_few) {
+    return `Too few to say: ${counted(row.cartons_opened, "carton")} opened over ${counted(row.deliveries_opened, "delivery", "deliveries")}. It takes ${threshold.cartons} over ${threshold.deliveries}.`;
+  }
+  if (row.ratio === null) return "No defective carton was found in these goods by anybody: nothing to compare.";
+  if (!row.apart) return "No clear difference from the others, once the same goods at the same sites are compared.";
+  return row.ratio > 1
+    ? "More defective cartons than chance explains, in the same goods at the same sites."
+    : "Fewer defective cartons than chance explains, in the same goods at the same sites.";
+}
+
+/** When much of the goods had nobody to be compared with, that comes before any conclusion. */
+export function aloneWords(share: number | null): string {
+  if (share === null || share < 0.2) return "";
+  return `${percent(share)} of its opened cartons are goods that nobody else brought to that site: there it is only compared with itself.`;
+}
+
+export interface Month {
+  value: string;
+  name: string;
+}
+/** The months up to the present one, newest first. */
+export function monthsBack(today: Date, number: number): Month[] {
+  return Array.from({ length: number }, (_, back) => {
+    const first = new Date(today.getFullYear(), today.getMonth() - back, 1);
+    const value = `${first.getFullYear()}-${String(first.getMonth() + 1).padStart(2, "0")}`;
+    return { value, name: new Intl.DateTimeFormat("en-GB", { month: "long", year: "numeric" }).format(first) };
+  });
+}
+export function firstDay(month: string): string {
+  return `${month}-01`;
+}
+export function lastDay(month: string): string {
+  const [year = 0, number = 1] = month.split("-").map(Number);
+  return `${month}-${String(new Date(year, number, 0).getDate()).padStart(2, "0")}`;
+}

@@ -1,0 +1,102 @@
+/** Which numbers of a carton are shown against which bounds: every reading taken, fine ones too. */
+import type { Carton, CartonVerdict, Limit, LimitSet, Reading, Specification } from "../../trade/types";
+import type { Bound } from "../parts/scale";
+import { tradeWord } from "../words";
+
+export interface Shown {
+  key: string;
+  name: string;
+  measured: number;
+  unit: string;
+  bounds: Bound[];
+  entered: string;
+}
+
+interface Plan {
+  key: string;
+  name: string;
+  unit: string;
+  /** Limit codes with what lies beyond each, in words. */
+  against: readonly [code: string, beyond: string][];
+  entered?: (carton: Carton) => Reading | null | undefined;
+}
+
+const PAST = "past the limit";
+const PLANS: readonly Plan[] = [
+  {
+    key: "product_c", name: "Product temperature", unit: "C",
+    against: [
+      ["product_c.within", "inside the transport tolerance"],
+      ["product_c.tolerance", "outside the tolerance"],
+      ["product_c.reject", "refuse"],
+    ],
+    entered: (carton) => carton.temperature?.product,
+  },
+  { key: "black_share", name: "Prawns with black spot", unit: "share", against: [["black_spot_share", PAST]] },
+  { key: "uniformity", name: "Uniformity", unit: "ratio", against: [["uniformity", PAST]] },
+  { key: "life_share", name: "Life left", unit: "share", against: [["life_share", PAST]] },
+];
+
+/** The limit in force for a line: the set's, with the specification's own bound laid over. */
+export function inForce(code: string, set: LimitSet, specification: Specification | null): Limit | null {
+  const limit = set.limits.find((one) => one.code === code) ?? null;
+  const own = specification?.overrides?.[code];
+  return limit && own !== undefined ? { ...limit, bound: own } : limit;
+}
+
+export function readingsOf(
+  carton: Carton | null,
+  verdict: CartonVerdict,
+  set: LimitSet,
+  specification: Specification | null,
+): Shown[] {
+  return PLANS.flatMap((plan) => {
+    const measured = verdict.derived[plan.key];
+    const bounds = plan.against.flatMap(([code, beyond]) => asBound(inForce(code, set, specification), beyond));
+    if (measured === null || measured === undefined || !bounds.length) return [];
+    const entry = carton && plan.entered?.(carton);
+    return [{
+      key: plan.key, name: plan.name, unit: plan.unit, measured, bounds, entered: entry ? enteredWords(entry) : "",
+    }];
+  });
+}
+
+function asBound(limit: Limit | null, beyond: string): Bound[] {
+  if (!limit || limit.bound === null || limit.sense === "none") return [];
+  return [{ bound: limit.bound, sense: limit.sense, severity: limit.severity, beyond }];
+}
+
+/** The entry as it was made, in its own unit (CV-0-04). */
+export function enteredWords(reading: Reading): string {
+  const unit = { C: "°C", F: "°F", percent: "%", pieces: "prawns" }[reading.unit as string] ?? reading.unit;
+  return `${reading.entered} ${unit}`;
+}
+
+const WORDED = new Set(["count_per_lb", "count_per_kg", "net_g", "glaze_percent", "life_days_left"]);
+const DERIVED_NAMES: Record<string, [name: string, unit: string]> = {
+  count_per_lb: ["Count", "per_lb"],
+  count_per_kg: ["Count", "per_kg"],
+  net_g: ["Net without glaze", "g"],
+  glaze_percent: ["Glaze", "percent"],
+  life_days_left: ["Days to best before", "days"],
+};
+/** Derived numbers that have no single bound of their own: told in words. */
+export function numbersOf(verdict: CartonVerdict): { key: string; name: string; value: number; unit: string }[] {
+  return Object.entries(verdict.derived).flatMap(([key, value]) => {
+    const known = WORDED.has(key) ? DERIVED_NAMES[key] : undefined;
+    return known && value !== null ? [{ key, name: known[0], value, unit: known[1] }] : [];
+  });
+}
+
+export interface CheckWord {
+  key: string;
+  name: string;
+  state: "within" | "beyond" | "not_checked" | "cannot_tell";
+  word: string;
+}
+/** Every check of a carton with its answer; what was not checked is said, never left out (CV-0-06). */
+export function checksOf(verdict: CartonVerdict): CheckWord[] {
+  return Object.entries(verdict.checks).map(([key, state]) => ({
+    key, name: tradeWord("not_checked", key), state, word: tradeWord("check", state),
+  }));
+}

@@ -1,0 +1,4 @@
+/** What the app's router takes in when somebody opens /desk or /how. */
+import "./desk.css";
+
+export { default } from "./Desk.svelte";

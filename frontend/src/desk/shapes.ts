@@ -1,0 +1,225 @@
+/** What the server tells the desk. Names as in JSON; null means "not known", never zero. */
+import type { Basis, InspectionDocument, Judgement, Limit, LimitSet, Specification } from "../trade/types";
+
+export type Role = "receiver" | "site_manager" | "group_operations" | "administrator";
+
+export interface Site {
+  id: string;
+  name: string;
+  code: string;
+  timezone?: string;
+}
+export interface Me {
+  id: number;
+  name: string;
+  role: Role;
+  sites: Site[];
+}
+export interface Named {
+  id: string;
+  name: string;
+  code?: string;
+}
+
+export interface Page<Row> {
+  page: number;
+  pages: number;
+  count: number;
+  rows: Row[];
+}
+
+export type DeliveryState = "signed" | "put_away";
+export type Outcome = "accept" | "accept_with_allowance" | "hold" | "reject";
+export type Suggested = Outcome | "not_yet";
+
+export interface DeliveryRow {
+  id: string;
+  site: Named;
+  supplier: Named;
+  docket_number: string;
+  arrived_at: string;
+  signed_at: string;
+  receiver: string;
+  state: DeliveryState;
+  is_demo: boolean;
+  differs: boolean;
+  lines: LineRow[];
+}
+export interface LineRow {
+  number: number;
+  specification: string;
+  suggested: Suggested;
+  decided: Outcome;
+  accepted: number;
+  refused: number;
+  held: number;
+  departed_because?: string;
+}
+
+export interface Advice {
+  answer: "darkening_seen" | "none_seen" | "cannot_tell";
+  share: number | null;
+  share_low?: number | null;
+  share_high?: number | null;
+  where?: string[];
+  reasons?: { code: string; text: string }[];
+  method_version?: string;
+  overlay?: string | null;
+}
+export interface DeskPhoto {
+  id: string;
+  sha256: string;
+  purpose: string;
+  line_id: string | null;
+  carton_id: string | null;
+  taken_at: string | null;
+  /** Bytes have reached the server. */
+  is_stored: boolean;
+  advice: Advice | null;
+}
+export interface Seal {
+  number: number;
+  kind: "delivery" | "addendum";
+  subject_id: string;
+  sha256: string;
+  previous_sha256: string | null;
+  public_key_id: string;
+  sealed_at: string;
+}
+export interface DeskAddendum {
+  id: string;
+  kind: "put_away" | "correction";
+  at: string;
+  person: string;
+  body: Record<string, unknown>;
+}
+export interface EvidenceLink {
+  id: string;
+  created_at?: string;
+  created_by?: string;
+  expires_at: string;
+  revoked_at?: string | null;
+  /** The whole address; only told once, when the link is made. */
+  url?: string;
+}
+export interface Difference {
+  path: string;
+  phone: unknown;
+  server: unknown;
+}
+export interface DeliveryDetail {
+  id: string;
+  site: Site;
+  supplier: Named;
+  order: { id: string; number: string } | null;
+  docket_number: string;
+  arrived_at: string;
+  signed_at: string;
+  state: DeliveryState;
+  is_demo: boolean;
+  receiver: string;
+  document: InspectionDocument;
+  judgement: Judgement;
+  difference: Difference[] | null;
+  specifications: Specification[];
+  limit_set: LimitSet;
+  photos: DeskPhoto[];
+  addenda: DeskAddendum[];
+  /** Added by the evidence part; absent while it has nothing to say. */
+  seals?: Seal[];
+  evidence_links?: EvidenceLink[];
+}
+
+export interface Rate {
+  cartons_opened: number;
+  defective: number;
+  rate: number | null;
+  low: number | null;
+  high: number | null;
+}
+export interface Allowed {
+  expected: number | null;
+  ratio: number | null;
+  ratio_low: number | null;
+  ratio_high: number | null;
+  allowed_rate: number | null;
+  allowed_low: number | null;
+  allowed_high: number | null;
+  apart: boolean;
+}
+export interface HowMany {
+  deliveries: number;
+  deliveries_opened: number;
+  delivered_cartons: number;
+  refused_cartons: number;
+  held_cartons: number;
+}
+export interface SiteHere extends Rate, HowMany {
+  site_id: string;
+  name: string;
+  expected: number | null;
+  ratio: number | null;
+  too_few: boolean;
+}
+export interface MixPart extends Rate {
+  presentation: string;
+  state: string;
+  share: number | null;
+  everybody: Rate;
+}
+export interface SupplierRow extends Rate, Allowed, HowMany {
+  supplier: Named;
+  shrunk: number | null;
+  shrunk_low: number | null;
+  shrunk_high: number | null;
+  chance_over: number | null;
+  alone_share: number | null;
+  too_few: boolean;
+  by_site: SiteHere[];
+  mix: MixPart[];
+}
+export interface SiteRow extends Rate, Allowed {
+  id: string;
+  name: string;
+  code: string;
+  deliveries: number;
+  too_few: boolean;
+}
+export interface Comparison {
+  period: { from: string; to: string };
+  threshold: { cartons: number; deliveries: number };
+  common: Rate;
+  sites: SiteRow[];
+  rows: SupplierRow[];
+}
+
+export interface OrderRow {
+  id: string;
+  number: string;
+  site: Named;
+  supplier: Named;
+  expected_on: string;
+  source: string;
+  is_demo?: boolean;
+  lines: { id: string; specification: string; cartons: number; price_per_kg: string | null }[];
+  deliveries: { id: string; docket_number: string }[];
+}
+
+export type ImportKind = "suppliers" | "specifications" | "orders" | "thermometers";
+export interface ImportReport {
+  kind: ImportKind;
+  is_dry_run: boolean;
+  /** False: the counts say what would have been done. */
+  is_written: boolean;
+  rows: number;
+  added: number;
+  changed: number;
+  unchanged: number;
+  errors: { line: number; column: string; value: string; sentence: string }[];
+}
+
+export interface LimitsAnswer {
+  current: LimitSet | null;
+  versions: { id: string; name: string; version: number; created_at: string; created_by: string | null; is_current: boolean }[];
+}
+export type { Basis, Limit, LimitSet, Specification };
