@@ -1,0 +1,152 @@
+"""The evidence as a file that a supplier can keep: records, photos, seals, public keys, and how to check them.
+
+::
+
+    README.txt
+    record.json  seal.json  seal.sig  public-key.pem      the delivery
+    addendum-1/  the same four                            each addendum, in the order sealed
+    photos/<SHA-256 of the file>.jpg                      what may be shown outside
+    photos.txt                                            which photo in the record is which file
+
+``seal.json`` is the signed statement; its SHA-256 is the seal's hash. Nothing in the bundle is pretty
+printed: a byte changed for the eye would break the hash.
+"""
+import base64
+import zipfile
+from typing import IO
+
+from inspections.evidence.models import Seal, SealKind, SharedCopy
+from inspections.evidence.page import content_of
+from inspections.evidence.seals import seals_of
+from inspections.evidence.sharing import read_shared
+from inspections.records.models import Delivery
+
+RECORD, STATEMENT, SIGNATURE, KEY = "record.json", "seal.json", "seal.sig", "public-key.pem"
+ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
+
+README = """EVIDENCE OF ONE DELIVERY
+Docket {docket}, {supplier} to {site}. Seal number {number} of that site.
+
+What is here
+  record.json      what was ordered, measured, photographed, decided and signed; sealed as it is
+  seal.json        the statement that was signed: it names the SHA-256 of record.json
+  seal.sig         the Ed25519 signature over seal.json (64 bytes)
+  public-key.pem   the public key of the installation that sealed it
+  photos/          the photos; each file is named by its own SHA-256
+  photos.txt       which photo of the record is which file
+{addenda}
+How to check it by hand, in a folder where this file was unpacked (OpenSSL 3.0 or newer)
+
+1. The seal is by the holder of the key:
+     openssl pkeyutl -verify -pubin -inkey public-key.pem -rawin -in seal.json -sigfile seal.sig
+   It must say: Signature Verified Successfully
+
+2. The record is the one that was sealed:
+     openssl dgst -sha256 record.json
+   It must give the value of "content_sha256" in seal.json:
+     {content_sha256}
+
+3. The seal is the one that you were told of (on the web page, or in a message you kept):
+     openssl dgst -sha256 seal.json
+   It must give:
+     {sha256}
+
+4. The photos are those of the record:
+     openssl dgst -sha256 photos/*
+   Each must give its own file name, and stand in record.json as "shared_sha256".
+
+5. The key is the one that you know:
+     openssl pkey -pubin -in public-key.pem -outform DER | openssl dgst -sha256
+   It must give the value of "public_key_id" in seal.json:
+     {public_key_id}
+   A key proves who sealed only if you had it, or this number, from somewhere other than this file.
+
+The same steps hold in each addendum folder. "previous_sha256" in a seal.json is the hash of the seal made
+before it at the same site: a record that was taken out or altered later leaves a gap there.
+
+The project's own command does all of this: python3 manage.py verify_bundle FILE
+
+Photos without a place
+A photo that told where it was taken is given here as a copy without that. Its "sha256" in record.json is
+the hash of the photo as taken, which the kitchen keeps; its "shared_sha256" is the hash of this copy. Both
+were sealed when the delivery was signed. "place_removed" means that the picture itself is untouched, byte
+for byte; "rewritten" means that it was saved anew.
+
+What this does not show
+The seal shows that nothing was altered after sealing. It does not show that what was entered is right.
+Advice that a machine gave on photos is not part of the record. Limits whose source says "from memory" or
+"common practice" are to be looked up before anybody relies on them. Food law of the place comes first.
+"""
+
+
+def bundle_name(delivery: Delivery) -> str:
+    """A file name for the bundle: docket and site, in plain letters."""
+    kept = "".join(sign if sign.isascii() and sign.isalnum() else "-" for sign in delivery.docket_number)
+    return f"evidence-{delivery.site.code}-{kept}.zip"
+
+
+def write_bundle(delivery: Delivery, out: IO[bytes]) -> None:
+    """Write the bundle of a sealed delivery.
+
+    Parameters
+    ----------
+    delivery : Delivery
+    out : file
+        Opened for writing bytes, seekable.
+
+    Raises
+    ------
+    Seal.DoesNotExist
+        The delivery has no seal.
+    FileNotFoundError
+        A photo's file is gone.
+    """
+    seals = seals_of(delivery)
+    main = next((seal for seal in seals if seal.kind == SealKind.DELIVERY), None)
+    if main is None:
+        raise Seal.DoesNotExist(f"delivery {delivery.pk} has no seal")
+    record = content_of(main)
+    addenda = [seal for seal in seals if seal.kind == SealKind.ADDENDUM]
+    with zipfile.ZipFile(out, "w") as bundle:
+        _put(bundle, main, "README.txt", _readme(main, record, len(addenda)).encode())
+        _put_seal(bundle, main, "")
+        for number, seal in enumerate(addenda, start=1):
+            _put_seal(bundle, seal, f"addendum-{number}/")
+        _put_photos(bundle, main, record)
+
+
+def _put_seal(bundle: zipfile.ZipFile, seal: Seal, folder: str) -> None:
+    _put(bundle, seal, f"{folder}{RECORD}", bytes(seal.content))
+    _put(bundle, seal, f"{folder}{STATEMENT}", seal.statement().to_bytes())
+    _put(bundle, seal, f"{folder}{SIGNATURE}", base64.b64decode(seal.signature))
+    _put(bundle, seal, f"{folder}{KEY}", seal.public_key.pem.encode("ascii"))
+
+
+def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict) -> None:
+    listed, written = [], set()
+    for entry in record["photos"]:
+        name = f"photos/{entry['shared_sha256']}.{ENDINGS.get(entry['shared_type'], 'bin')}"
+        listed.append(f"{entry['sha256']}  {entry['shared_how']}  {name}\n")
+        if name not in written:
+            copy = SharedCopy.objects.get(pk=entry["sha256"])
+            _put(bundle, seal, name, read_shared(copy), how=zipfile.ZIP_STORED)
+            written.add(name)
+    _put(bundle, seal, "photos.txt", "".join(listed).encode())
+
+
+def _put(bundle: zipfile.ZipFile, seal: Seal, name: str, content: bytes, how: int = zipfile.ZIP_DEFLATED) -> None:
+    """One entry; its date is the seal's, so that the same delivery gives the same file."""
+    at = seal.sealed_at
+    entry = zipfile.ZipInfo(name, (max(at.year, 1980), at.month, at.day, at.hour, at.minute, at.second))
+    entry.external_attr = 0o644 << 16
+    bundle.writestr(entry, content, compress_type=how)
+
+
+def _readme(seal: Seal, record: dict, addenda: int) -> str:
+    added = "".join(f"  addendum-{number}/      what was added later, sealed on its own\n"
+                    for number in range(1, addenda + 1))
+    return README.format(
+        docket=record["document"]["docket_number"], supplier=record["supplier"]["name"], site=record["site"]["name"],
+        number=seal.number, addenda=added, content_sha256=seal.content_sha256, sha256=seal.sha256,
+        public_key_id=seal.public_key_id,
+    )

@@ -1,0 +1,99 @@
+"""Does an evidence bundle hold? Answered from the file alone, without any database."""
+import base64
+import json
+import re
+import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from inspections.evidence import keys
+from inspections.evidence.bundle import KEY, RECORD, SIGNATURE, STATEMENT
+from inspections.evidence.canonical import sha256_hex
+from inspections.evidence.statement import signature_holds
+
+MOST_BYTES = 2 * 1024**3
+ADDENDUM = re.compile(r"(addendum-[1-9][0-9]*/)" + re.escape(STATEMENT), re.ASCII)
+PHOTO = re.compile(r"photos/([0-9a-f]{64})\.[a-z]+", re.ASCII)
+
+
+class NotABundle(Exception):
+    """The file is no evidence bundle; the message says why."""
+
+
+@dataclass(frozen=True)
+class Checked:
+    """One thing that was checked, and whether it holds."""
+
+    what: str
+    holds: bool
+
+
+def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
+    """Check signatures, hashes and photos of a bundle.
+
+    Parameters
+    ----------
+    path : Path
+    expected_key_id : str
+        The key's number as known from elsewhere; without it nothing is said about who sealed.
+
+    Returns
+    -------
+    list of Checked
+        In the order of the README.
+
+    Raises
+    ------
+    NotABundle
+        Not a zip file, a part is missing or unreadable, or it unpacks to more than 2 GB.
+    """
+    try:
+        with zipfile.ZipFile(path) as bundle:
+            names = set(bundle.namelist())
+            if sum(entry.file_size for entry in bundle.infolist()) > MOST_BYTES:
+                raise NotABundle("it unpacks to more than 2 GB")
+            folders = ["", *sorted((found[1] for name in names if (found := ADDENDUM.fullmatch(name))), key=_number)]
+            return [*_seals(bundle, folders, expected_key_id), *_photos(bundle, names)]
+    except (OSError, zipfile.BadZipFile) as trouble:
+        raise NotABundle(f"it cannot be read as a zip file ({trouble})") from trouble
+    except KeyError as trouble:
+        raise NotABundle(f"a part is missing: {trouble.args[0]}") from trouble
+    except (ValueError, TypeError) as trouble:
+        raise NotABundle(f"a part cannot be read: {trouble}") from trouble
+
+
+def _seals(bundle: zipfile.ZipFile, folders: list[str], expected_key_id: str) -> Iterator[Checked]:
+    main = bundle.read(STATEMENT)
+    for folder in folders:
+        statement, pem = bundle.read(folder + STATEMENT), bundle.read(folder + KEY).decode("ascii")
+        said, record = json.loads(statement), bundle.read(folder + RECORD)
+        signature = base64.b64encode(bundle.read(folder + SIGNATURE)).decode("ascii")
+        name = f"seal {said['number']} ({said['kind']})"
+        yield Checked(f"{name}: signed by the holder of the key",
+                      signature_holds(signed=statement, signature=signature, pem=pem))
+        yield Checked(f"{name}: names this record", sha256_hex(record) == said["content_sha256"])
+        yield Checked(f"{name}: names this key", keys.key_id(pem) == said["public_key_id"])
+        if folder:
+            yield Checked(f"{name}: adds to this delivery",
+                          json.loads(record)["delivery_seal_sha256"] == sha256_hex(main))
+        if expected_key_id:
+            yield Checked(f"{name}: the key is the one expected", keys.key_id(pem) == expected_key_id.strip().lower())
+
+
+def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
+    sealed = {entry["shared_sha256"] for entry in json.loads(bundle.read(RECORD))["photos"]}
+    found = {}
+    for name in sorted(names):
+        if name.startswith("photos/") and not name.endswith("/"):
+            match = PHOTO.fullmatch(name)
+            actual = sha256_hex(bundle.read(name))
+            yield Checked(f"{name}: is the photo that its name says", bool(match) and match[1] == actual)
+            yield Checked(f"{name}: was sealed with the record", actual in sealed)
+            found[actual] = name
+    for missing in sorted(sealed - set(found)):
+        yield Checked(f"photo {missing}: is in the bundle", False)
+
+
+def _number(folder: str) -> int:
+    return int(folder.removeprefix("addendum-").removesuffix("/"))

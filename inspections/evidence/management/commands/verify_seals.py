@@ -1,0 +1,31 @@
+"""Checks every seal against rows and files; the exit code is 1 when something is not as it was sealed."""
+from django.core.management.base import BaseCommand, CommandError
+
+from inspections.evidence.checking import verify_chain
+from inspections.evidence.models import Seal, SealingKey
+from inspections.people.models import Site
+
+
+class Command(BaseCommand):
+    help = "Recompute every seal from the stored rows and files, and name what does not match."
+
+    def add_arguments(self, parser):
+        parser.add_argument("--site", default="", help="Code of one site; all sites without it.")
+
+    def handle(self, *args, site: str, **options):
+        sites = Site.objects.filter(code=site) if site else Site.objects.all()
+        if site and not sites:
+            raise CommandError(f"There is no site with the code {site}. Nothing was checked.")
+        mismatches = 0
+        for one in sites:
+            found = verify_chain(one)
+            mismatches += len(found)
+            for mismatch in found:
+                self.stdout.write(str(mismatch))
+            last = Seal.objects.filter(site=one).order_by("-number").first()
+            told = f"{last.number} seals, the last is {last.sha256}" if last else "no seals yet"
+            self.stdout.write(f"{one.code}: {told}; {len(found) or 'nothing'} not as sealed")
+        self.stdout.write(f"Keys used: {', '.join(SealingKey.objects.values_list('pk', flat=True)) or 'none'}")
+        if mismatches:
+            raise CommandError(f"{mismatches} things are not as they were sealed. Nothing was changed. Compare with a "
+                               "backup and with the copies that phones and suppliers hold.")

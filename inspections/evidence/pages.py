@@ -1,0 +1,95 @@
+"""The supplier's page: no account, no script, readable on a phone and on paper."""
+import functools
+import json
+import tempfile
+from collections.abc import Callable
+
+from django.http import FileResponse, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from inspections.errors import SENTENCES, Refusal
+from inspections.evidence.advice import advice_in
+from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
+from inspections.evidence.links import delivery_behind
+from inspections.evidence.models import Seal, SealKind, SharedCopy
+from inspections.evidence.page import page_of
+from inspections.evidence.sharing import read_shared
+from inspections.records import storage
+from inspections.records.models import Advisory, Delivery
+
+#: No trace of the link in search engines, in other pages' logs or in shared caches.
+UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
+
+
+def behind_link(view: Callable) -> Callable:
+    """Open the link first; a wrong or ended one gets a plain sentence."""
+
+    @functools.wraps(view)
+    def wrapped(request: HttpRequest, token: str, **more) -> HttpResponse:
+        try:
+            answer = view(request, delivery_behind(token), token=token, **more)
+        except Refusal as refusal:
+            answer = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
+        except (Seal.DoesNotExist, FileNotFoundError, SharedCopy.DoesNotExist):
+            answer = render(request, "plain.html", {"sentence": SENTENCES["NOT-FOUND"]}, status=404)
+        for name, value in UNSEEN.items():
+            answer[name] = value
+        answer.headers.setdefault("Cache-Control", "private, no-cache")
+        return answer
+
+    return require_safe(wrapped)
+
+
+@behind_link
+def page(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
+    """The evidence of one delivery."""
+    return render(request, "evidence/page.html", {**page_of(delivery), "token": token})
+
+
+@behind_link
+def photo(request: HttpRequest, delivery: Delivery, *, token: str, sha256: str, kind: str) -> HttpResponse:
+    """A photo of the delivery: a small picture, the whole, or the whole with what the advice looked at."""
+    if sha256 not in _sealed_photos(delivery):
+        raise Refusal("NOT-FOUND", status=404)
+    content, content_type = _picture(delivery, sha256, kind)
+    name = f"{sha256[:12]}.{ENDINGS.get(content_type, 'bin')}"
+    return HttpResponse(content, content_type=content_type, headers={
+        "Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, max-age=3600",
+    })
+
+
+@behind_link
+def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileResponse:
+    """The bundle as a file to keep."""
+    file = tempfile.TemporaryFile()  # noqa: SIM115  FileResponse closes it when it is sent
+    write_bundle(delivery, file)
+    file.seek(0)
+    return FileResponse(file, as_attachment=True, filename=bundle_name(delivery), content_type="application/zip")
+
+
+def _sealed_photos(delivery: Delivery) -> set[str]:
+    seal = Seal.objects.get(kind=SealKind.DELIVERY, subject_id=delivery.pk)
+    return {entry["sha256"] for entry in json.loads(bytes(seal.content))["photos"]}
+
+
+def _picture(delivery: Delivery, sha256: str, kind: str) -> tuple[bytes, str]:
+    if kind == "overlay":
+        advice = advice_in(delivery.document).get(sha256)
+        if not isinstance(advice, Advisory) or not advice.overlay_name:
+            raise Refusal("NOT-FOUND", status=404)
+        return _typed(storage.read(advice.overlay_name))
+    if kind == "thumb":
+        try:
+            return _typed(storage.read(storage.derived_name(sha256, "thumb")))
+        except FileNotFoundError:
+            # The worker has not come to it yet: the whole picture serves as well, only slower.
+            pass
+    copy = SharedCopy.objects.get(pk=sha256)
+    return read_shared(copy), copy.content_type
+
+
+def _typed(content: bytes) -> tuple[bytes, str]:
+    if content.startswith(b"\x89PNG"):
+        return content, "image/png"
+    return content, "image/webp" if content[8:12] == b"WEBP" else "image/jpeg"
