@@ -121,17 +121,18 @@ def outcome_of(trial: Trial) -> Outcome:
     except OSError as fault:
         return _silent(trial.name, f"{trial.name} could not be read from disk ({fault.strerror}). Check the file.")
     from ..advice import Context, advise
-    from ..decode import UnreadablePhoto
+    from ..decode import SENTENCES
 
     context = Context(
         species_code=picture.species, presentation=picture.presentation, state=picture.state, purpose="top"
     )
     began = time.perf_counter()
-    try:
-        told = advise(picture.data, context).to_json()
-    except UnreadablePhoto as fault:
-        return _silent(picture.name, fault.sentence, picture)
-    return _outcome(picture, told, time.perf_counter() - began)
+    told = advise(picture.data, context).to_json()
+    seconds = time.perf_counter() - began
+    for reason in told["reasons"]:
+        if reason["code"] in SENTENCES:  # no picture at all, so nothing was judged
+            return _silent(picture.name, reason["text"], picture)
+    return _outcome(picture, told, seconds)
 
 
 def _outcome(picture: Picture, told: dict, seconds: float) -> Outcome:
