@@ -11,7 +11,7 @@ from typing import Any
 
 from .facts import LineFacts
 from .quantities import UnusablePlan
-from .sampling import PLAN_NAMES, Plan, plan_for, what_a_sample_shows
+from .sampling import PLAN_NAMES, Plan, plan_for, sampling_shown
 from .specification import Ordered
 
 
@@ -46,26 +46,7 @@ def planned_and_acceptance(line: LineFacts, ordered_by: Ordered) -> tuple[int, i
     return planned, acceptance
 
 
-def sampling_shown(line: LineFacts, planned: int | None, acceptance: int, defective: int) -> dict[str, Any]:
-    """What opening these cartons shows, in numbers for a sentence.
-
-    Returns
-    -------
-    dict
-        lot, opened, planned, acceptance, defective; ``upper_bad`` (most bad cartons that such a sample
-        would still miss with 5 % chance) and ``miss_chance`` (to open no bad carton if 1 in 5 were bad),
-        both None when the lot is not known or more were opened than counted.
-    """
+def opened_shown(line: LineFacts, planned: int | None, acceptance: int, defective: int) -> dict[str, Any]:
+    """What opening these cartons shows, in numbers for a sentence; the lot is what was counted, else the docket's."""
     lot = line.cartons_counted if line.cartons_counted is not None else line.cartons_on_docket
-    opened = len(line.cartons)
-    is_known = lot is not None and lot > 0 and opened <= lot
-    shows = what_a_sample_shows(lot, opened, defective) if is_known and lot is not None else {}
-    return {
-        "lot": lot,
-        "opened": opened,
-        "planned": planned,
-        "acceptance": acceptance,
-        "defective": defective,
-        "upper_bad": shows.get("upper_bad"),
-        "miss_chance": shows.get("miss_chance"),
-    }
+    return sampling_shown(lot, len(line.cartons), planned, acceptance, defective).to_json()

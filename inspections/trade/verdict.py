@@ -31,7 +31,7 @@ from .docket import delivery_wording, line_wording
 from .facts import DeliveryFacts, LineFacts, Unusable, facts_from_document
 from .findings import NOT_CHECKED, Finding, Judged
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
-from .opened import planned_and_acceptance, sampling_shown
+from .opened import opened_shown, planned_and_acceptance
 from .reasons import reason_json
 from .specification import Ordered, specifications_from_json
 from .weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS, is_serious, weight_key
@@ -202,7 +202,7 @@ def _line_json(line: LineJudged, ordered_by: Ordered, limits: Limits) -> dict[st
         "needed": line.needed,
         "not_checked": _not_checked(line.needed, line.cartons),
         "cartons": [carton_json(carton, _carton_reasons(carton)) for carton in line.cartons],
-        "sampling": sampling_shown(line.facts, line.planned, line.acceptance, line.defective),
+        "sampling": opened_shown(line.facts, line.planned, line.acceptance, line.defective),
         **_allowances_shown(allowances, suggestion),
         "suggested_split": _split(line, suggestion),
     }
@@ -234,7 +234,7 @@ def _unspecified_line(line: LineFacts) -> dict[str, Any]:
         "needed": ["specification"],
         "not_checked": ["specification"],
         "cartons": [],
-        "sampling": sampling_shown(line, line.planned, line.acceptance or 0, 0),
+        "sampling": opened_shown(line, line.planned, line.acceptance or 0, 0),
         "allowance": None,
         "allowances": [],
         "suggested_split": None,

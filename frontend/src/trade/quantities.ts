@@ -81,7 +81,7 @@ export function toPiecesOrNoneFound(value: unknown): number {
   return value === 0 ? 0 : toPieces(value);
 }
 
-function isRecord(value: unknown): value is Record<string, unknown> {
+export function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 

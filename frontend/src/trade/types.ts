@@ -3,41 +3,41 @@
  * TypeScript. An absent key or null means "not checked": never zero, never passed.
  */
 
-export type Unit = 'C' | 'F' | 'g' | 'kg' | 'lb' | 'oz' | 'pieces' | 'percent';
+export type Unit = "C" | "F" | "g" | "kg" | "lb" | "oz" | "pieces" | "percent";
 /** What a person entered, kept as entered; everything else is derived from it. */
 export interface Reading {
   entered: string;
   unit: Unit;
 }
 
-export type Presentation = 'HOSO' | 'HLSO' | 'EZP' | 'PTO' | 'PDTO' | 'PUD' | 'PD' | 'BTTY' | 'PPV';
-export type State = 'raw' | 'part_cooked' | 'cooked';
-export type Method = 'farmed' | 'caught' | 'caught_freshwater';
-export type Market = 'EU' | 'US' | 'ANZ' | 'CODEX';
+export type Presentation = "HOSO" | "HLSO" | "EZP" | "PTO" | "PDTO" | "PUD" | "PD" | "BTTY" | "PPV";
+export type State = "raw" | "part_cooked" | "cooked";
+export type Method = "farmed" | "caught" | "caught_freshwater";
+export type Market = "EU" | "US" | "ANZ" | "CODEX";
 export type Particular =
-  | 'name'
-  | 'scientific_name'
-  | 'method'
-  | 'area'
-  | 'gear'
-  | 'state'
-  | 'net_weight'
-  | 'lot'
-  | 'date'
-  | 'storage'
-  | 'crustacean'
-  | 'sulphites'
-  | 'producer'
-  | 'approval'
-  | 'origin';
+  | "name"
+  | "scientific_name"
+  | "method"
+  | "area"
+  | "gear"
+  | "state"
+  | "net_weight"
+  | "lot"
+  | "date"
+  | "storage"
+  | "crustacean"
+  | "sulphites"
+  | "producer"
+  | "approval"
+  | "origin";
 
 export interface Label {
-  source: 'scan' | 'typed';
+  source: "scan" | "typed";
   scan?: string;
   species_code?: string;
   scientific_name?: string;
-  presentation?: Presentation | '';
-  state?: State | '';
+  presentation?: Presentation | "";
+  state?: State | "";
   grade?: string;
   net?: Reading | null;
   lot?: string;
@@ -46,27 +46,27 @@ export interface Label {
   best_before?: string;
   origin?: string;
   catch_area?: string;
-  method?: Method | '';
+  method?: Method | "";
   shows?: Particular[];
 }
 
 export type PieceKind =
-  | 'black_spot'
-  | 'black_spot_wide'
-  | 'black_spot_meat'
-  | 'dehydrated'
-  | 'broken'
-  | 'soft'
-  | 'heads'
-  | 'legs'
-  | 'tails';
+  | "black_spot"
+  | "black_spot_wide"
+  | "black_spot_meat"
+  | "dehydrated"
+  | "broken"
+  | "soft"
+  | "heads"
+  | "legs"
+  | "tails";
 
-export type Liner = 'closed' | 'open' | 'torn' | 'missing';
-export type Frost = 'none' | 'some' | 'heavy';
-export type RefreezingSign = 'ice_pool' | 'deformed' | 'clumped';
-export type ProbeMethod = 'between_packs' | 'core' | 'surface';
-export type Odour = 'sound' | 'slight' | 'off' | 'chemical';
-export type ForeignMatter = 'none' | 'harmless' | 'hazard';
+export type Liner = "closed" | "open" | "torn" | "missing";
+export type Frost = "none" | "some" | "heavy";
+export type RefreezingSign = "ice_pool" | "deformed" | "clumped";
+export type ProbeMethod = "between_packs" | "core" | "surface";
+export type Odour = "sound" | "slight" | "off" | "chemical";
+export type ForeignMatter = "none" | "harmless" | "hazard";
 
 export interface Weights {
   gross?: Reading | null;
@@ -78,13 +78,13 @@ export interface Weights {
 export interface Sample {
   pieces: number | null;
   weight: Reading | null;
-  weight_is: 'deglazed' | 'glazed' | 'unglazed';
+  weight_is: "deglazed" | "glazed" | "unglazed";
   largest?: Reading | null;
   smallest?: Reading | null;
 }
 
 export interface Marks {
-  answer: 'agree' | 'disagree' | 'unsure';
+  answer: "agree" | "disagree" | "unsure";
   seen?: Record<string, boolean>;
 }
 
@@ -110,7 +110,7 @@ export interface Carton {
   note?: string;
 }
 
-export type PlanName = 'house' | 'codex_1' | 'codex_2' | 'iso_s2' | 'iso_s3' | 'iso_s4' | 'iso_1' | 'iso_2';
+export type PlanName = "house" | "codex_1" | "codex_2" | "iso_s2" | "iso_s3" | "iso_s4" | "iso_1" | "iso_2";
 export interface SamplingDrawn {
   plan: PlanName;
   layers?: number;
@@ -120,9 +120,9 @@ export interface SamplingDrawn {
   positions: number[];
 }
 
-export type Suggestion = 'accept' | 'accept_with_allowance' | 'hold' | 'reject' | 'not_yet';
+export type Suggestion = "accept" | "accept_with_allowance" | "hold" | "reject" | "not_yet";
 export interface Decision {
-  kind: 'accept' | 'accept_with_allowance' | 'hold' | 'reject';
+  kind: "accept" | "accept_with_allowance" | "hold" | "reject";
   accepted: number;
   refused: number;
   held: number;
@@ -144,15 +144,15 @@ export interface Line {
 }
 
 export type PhotoPurpose =
-  | 'load'
-  | 'docket'
-  | 'label'
-  | 'top'
-  | 'under_liner'
-  | 'sample'
-  | 'defect'
-  | 'temperature'
-  | 'signature';
+  | "load"
+  | "docket"
+  | "label"
+  | "top"
+  | "under_liner"
+  | "sample"
+  | "defect"
+  | "temperature"
+  | "signature";
 export interface Photo {
   id: string;
   sha256: string;
@@ -166,7 +166,7 @@ export interface Photo {
     sharpness: number;
     exposure: number;
     glare: number;
-    verdict: 'usable' | 'blurred' | 'dark' | 'glared' | 'small';
+    verdict: "usable" | "blurred" | "dark" | "glared" | "small";
   };
 }
 
@@ -182,7 +182,7 @@ export interface Refusal {
   at: string;
 }
 
-export type Load = 'sound' | 'shifted' | 'wet' | 'mixed' | 'dirty';
+export type Load = "sound" | "shifted" | "wet" | "mixed" | "dirty";
 /** One delivery under one docket (schema 1). */
 export interface InspectionDocument {
   schema: 1;
@@ -224,7 +224,7 @@ export interface CorrectionBody {
 export interface Addendum {
   id: string;
   delivery_id: string;
-  kind: 'put_away' | 'correction';
+  kind: "put_away" | "correction";
   at: string;
   person: { person_id: number; name: string };
   device_id: string;
@@ -244,6 +244,7 @@ export interface Specification {
   /** As the trade writes it; to the pound unless it says "per kg". */
   grade: string;
   carton_net_g: number;
+  /** Inner units in a carton; weights are of one unit. */
   units_per_carton: number;
   declared_glaze_percent: number | null;
   origin: string[];
@@ -254,12 +255,12 @@ export interface Specification {
   overrides: Record<string, number>;
 }
 
-export type Severity = 'critical' | 'major' | 'minor' | 'note';
+export type Severity = "critical" | "major" | "minor" | "note";
 /** The side that is fine: the end point is in for at_*; "none" for a finding without a number. */
-export type Sense = 'at_most' | 'below' | 'at_least' | 'above' | 'none';
+export type Sense = "at_most" | "below" | "at_least" | "above" | "none";
 export interface Basis {
   source: string;
-  known: 'read' | 'from_memory' | 'common_practice' | 'computed';
+  known: "read" | "from_memory" | "common_practice" | "computed";
   cv: string;
   words: string;
 }
@@ -293,7 +294,7 @@ export interface Reason {
   facts: Record<string, unknown>;
   text: string;
 }
-export type Check = 'within' | 'beyond' | 'not_checked' | 'cannot_tell';
+export type Check = "within" | "beyond" | "not_checked" | "cannot_tell";
 export interface CartonVerdict {
   carton_id: string;
   position: number | null;
@@ -303,9 +304,9 @@ export interface CartonVerdict {
   derived: Record<string, number | null>;
 }
 export interface Allowance {
-  basis: 'short_weight' | 'short_cartons' | 'grade' | 'broken';
+  basis: "short_weight" | "short_cartons" | "grade" | "broken";
   quantity: number;
-  unit: 'kg' | 'cartons' | 'percent';
+  unit: "kg" | "cartons" | "percent";
   formula: string;
 }
 export interface SamplingShown {
@@ -323,6 +324,8 @@ export interface LineVerdict {
   line_id: string;
   suggestion: Suggestion;
   reasons: Reason[];
+  /** Checks that must be made before the line is ready; the first of not_checked. */
+  needed: string[];
   not_checked: string[];
   cartons: CartonVerdict[];
   sampling: SamplingShown;

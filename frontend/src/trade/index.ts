@@ -1,0 +1,23 @@
+// What the screens and the store use of the judgements.
+
+export type * from "./types";
+export { judgeDocument, JUDGEMENT_VERSION } from "./verdict";
+export { explain, type Why } from "./reasons";
+export { DEFAULT_LIMITS, limitsFromJson, UnusableLimits } from "./limits";
+export { filled, listed, shown, shownMeasure, word, WORDS } from "./wording";
+export { scoreByPrevalence } from "./condition";
+export {
+  BY_CODE,
+  candidates,
+  KEY,
+  MARKS,
+  marksToCheck,
+  naturalColour,
+  nextQuestion,
+  shownName,
+  type KeyAnswers,
+  type KeyQuestion,
+  type Mark,
+  type Species,
+} from "./species";
+export { gs1Date, hasSwallowedDate, missingParticulars } from "./labels";

@@ -1,0 +1,248 @@
+// Mirror of inspections/trade/verdict.py, where the order of the reasons is explained in words.
+
+import { allowancesFor, meanNet } from "./allowance";
+import { cartonJson, isDefective, judgeCarton, type CartonJudged } from "./carton";
+import { deliveryWording, lineWording } from "./docket";
+import { factsFromDocument, type DeliveryFacts, type LineFacts } from "./facts";
+import { againstItsLimit, finding, Judged, type Finding } from "./findings";
+import { isFineFor, limitsFor, limitsFromJson, UnusableLimits, type Limits } from "./limits";
+import { openedShown, plannedAndAcceptance } from "./opened";
+import { reasonJson } from "./reasons";
+import { specificationsFromJson, unitNetG, type Ordered } from "./specification";
+import type { Allowance, Judgement, LineVerdict, Reason, Suggestion, Unusable } from "./types";
+import { compareWeight, DOUBTS, HAZARDS, isSerious, SHORT_VALUE, SUBSTITUTIONS, weightKey } from "./weighing";
+import { shortPercent } from "./weight";
+
+export const JUDGEMENT_VERSION = 1;
+const EVERY_CARTON = ["liner", "black_spot"];
+
+interface LineJudged {
+  facts: LineFacts;
+  cartons: CartonJudged[];
+  lineFindings: Finding[];
+  needed: string[];
+  planned: number;
+  acceptance: number;
+}
+
+const defectiveOf = (cartons: readonly CartonJudged[]): number => cartons.filter(isDefective).length;
+
+export function suggestionFor(line: LineJudged, hasAllowance: boolean): Suggestion {
+  const findings = [...line.lineFindings, ...line.cartons.flatMap((carton) => carton.judged.findings)];
+  const serious = findings.filter(isSerious);
+  const defective = defectiveOf(line.cartons);
+  if (findings.some((found) => HAZARDS.has(found.code))) return "hold";
+  if (serious.some((found) => found.limit.severity === "critical" || SUBSTITUTIONS.has(found.code))) return "reject";
+  if (defective > line.acceptance) return "reject";
+  if (serious.some((found) => DOUBTS.has(found.code))) return "hold";
+  if (line.needed.length > 0) return "not_yet";
+  const hasShortValue = serious.some((found) => SHORT_VALUE.has(found.code));
+  if (defective > 0 || hasAllowance || hasShortValue) return "accept_with_allowance";
+  return "accept";
+}
+
+function lineFindingsOf(line: LineFacts, ordered: Ordered, limits: Limits): Finding[] {
+  const findings = cartonCountFindings(line, limits);
+  const mean = meanNet(line, ordered);
+  if (mean !== null) {
+    const limit = limits.get("net_mean_short_percent");
+    const declaredG = unitNetG(ordered);
+    const short = shortPercent(mean.mean_g, declaredG);
+    if (!isFineFor(limit, short)) {
+      const facts = { mean_g: mean.mean_g, declared_g: declaredG, units: mean.units };
+      findings.push(againstItsLimit("NET-MEAN", limit, short, facts));
+    }
+  }
+  return findings;
+}
+
+function cartonCountFindings(line: LineFacts, limits: Limits): Finding[] {
+  const { cartons_on_docket: docket, cartons_counted: counted } = line;
+  if (docket === null || counted === null) return [];
+  const limit = limits.get("cartons_short");
+  const short = docket - counted;
+  const facts = { docket_cartons: docket, counted_cartons: counted };
+  if (!isFineFor(limit, short)) return [againstItsLimit("CARTONS-SHORT", limit, short, { ...facts, short })];
+  if (short < 0) {
+    return [finding("CARTONS-OVER", limits.get("product_readings"), { facts: { ...facts, over: 0 - short } })];
+  }
+  return [];
+}
+
+function neededFor(line: LineFacts, cartons: CartonJudged[], planned: number, hasReadings: boolean): string[] {
+  const needed: string[] = [];
+  if (line.cartons_counted === null) needed.push("cartons_counted");
+  if (cartons.length < planned) needed.push("cartons_opened");
+  if (!hasReadings) needed.push("product_readings");
+  for (const name of EVERY_CARTON) {
+    if (cartons.some((carton) => carton.judged.checks[name] === "not_checked")) needed.push(name);
+  }
+  if (cartons.length > 0 && cartons.every((carton) => (carton.judged.derived["count_per_lb"] ?? null) === null)) {
+    needed.push("count");
+  }
+  if (cartons.length > 0 && cartons.every((carton) => carton.facts.label === null)) needed.push("label");
+  return needed;
+}
+
+function notCheckedIn(needed: readonly string[], cartons: readonly CartonJudged[]): string[] {
+  const names = [...needed];
+  for (const carton of cartons) {
+    for (const [name, state] of Object.entries(carton.judged.checks)) {
+      if (state === "not_checked" && !names.includes(name)) names.push(name);
+    }
+  }
+  return names;
+}
+
+export function hasEnoughReadings(delivery: DeliveryFacts, limits: Limits): boolean {
+  const cartons = delivery.lines.flatMap((line) => line.cartons);
+  const readings = cartons.filter((carton) => carton.product_c !== null && carton.probe !== "surface").length;
+  return readings >= Math.min(limits.get("product_readings").bound ?? 0, cartons.length);
+}
+
+function tally(cartons: readonly CartonJudged[], acceptance: number, limits: Limits): Finding[] {
+  const measured = defectiveOf(cartons);
+  if (measured <= acceptance) return [];
+  const limit = limits.get("defective_cartons");
+  const facts = { opened: cartons.length };
+  return [
+    finding("DEFECTIVE-OVER", limit, { measured, unit: limit.unit, bound: acceptance, sense: limit.sense, facts }),
+  ];
+}
+
+function splitFor(line: LineJudged, suggestion: Suggestion): LineVerdict["suggested_split"] {
+  const counted = line.facts.cartons_counted;
+  if (counted === null || suggestion === "not_yet") return null;
+  if (suggestion === "hold") return { accepted: 0, refused: 0, held: counted };
+  if (suggestion === "reject") return { accepted: 0, refused: counted, held: 0 };
+  const refused = suggestion === "accept_with_allowance" ? Math.min(defectiveOf(line.cartons), counted) : 0;
+  return { accepted: counted - refused, refused, held: 0 };
+}
+
+function orderedReasons(line: LineJudged): Reason[] {
+  const weighed = line.lineFindings.map((found) => ({
+    weight: weightKey(found, -1),
+    reason: reasonJson(found, null, false),
+  }));
+  line.cartons.forEach((carton, place) => {
+    for (const found of carton.judged.findings) {
+      weighed.push({ weight: weightKey(found, place), reason: reasonJson(found, carton.facts.position, true) });
+    }
+  });
+  return weighed.sort((a, b) => compareWeight(a.weight, b.weight)).map((entry) => entry.reason);
+}
+
+function inOrder(findings: readonly Finding[]): Finding[] {
+  return [...findings].sort((a, b) => compareWeight(weightKey(a, 0), weightKey(b, 0)));
+}
+
+function cartonReasons(carton: CartonJudged): Reason[] {
+  return inOrder(carton.judged.findings).map((found) => reasonJson(found, carton.facts.position, true));
+}
+
+function allowancesShown(allowances: Allowance[], suggestion: Suggestion): Pick<LineVerdict, "allowance" | "allowances"> {
+  const shown = suggestion === "accept_with_allowance" ? allowances : [];
+  return { allowance: shown[0] ?? null, allowances: shown };
+}
+
+function lineJson(line: LineJudged, ordered: Ordered, limits: Limits): LineVerdict {
+  const defective = defectiveOf(line.cartons);
+  const kept = Math.max(0, (line.facts.cartons_counted ?? 0) - defective);
+  const maxShort = limits.get("net_mean_short_percent").bound ?? 0;
+  const allowances = allowancesFor(line.facts, ordered, line.cartons, kept, maxShort);
+  const suggestion = suggestionFor(
+    line,
+    allowances.some((allowance) => allowance.basis !== "broken"),
+  );
+  const verdict = {
+    line_id: line.facts.id,
+    suggestion,
+    reasons: orderedReasons(line),
+    needed: line.needed,
+    not_checked: notCheckedIn(line.needed, line.cartons),
+    cartons: line.cartons.map((carton) => cartonJson(carton, cartonReasons(carton))),
+    sampling: openedShown(line.facts, line.planned, line.acceptance, defective),
+    ...allowancesShown(allowances, suggestion),
+    suggested_split: splitFor(line, suggestion),
+  };
+  return { ...verdict, wording: lineWording(verdict, line.facts, ordered.name) };
+}
+
+function judgeLine(
+  line: LineFacts,
+  ordered: Ordered,
+  delivery: DeliveryFacts,
+  limits: Limits,
+  hasReadings: boolean,
+): LineVerdict {
+  const cartons = line.cartons.map((carton) => judgeCarton(carton, ordered, line.lot, delivery.arrived_day, limits));
+  const [planned, acceptance] = plannedAndAcceptance(line, ordered);
+  const lineFindings = [...tally(cartons, acceptance, limits), ...lineFindingsOf(line, ordered, limits)];
+  const needed = neededFor(line, cartons, planned, hasReadings);
+  return lineJson({ facts: line, cartons, lineFindings, needed, planned, acceptance }, ordered, limits);
+}
+
+function unspecifiedLine(line: LineFacts): LineVerdict {
+  const verdict = {
+    line_id: line.id,
+    suggestion: "not_yet" as const,
+    reasons: [],
+    needed: ["specification"],
+    not_checked: ["specification"],
+    cartons: [],
+    sampling: openedShown(line, line.planned, line.acceptance ?? 0, 0),
+    allowance: null,
+    allowances: [],
+    suggested_split: null,
+  };
+  return { ...verdict, wording: lineWording(verdict, line, "") };
+}
+
+function limitsOf(ordered: Ordered, limits: Limits, unusable: Unusable[]): Limits {
+  const overrides: Record<string, unknown> = { ...ordered.overrides };
+  if (ordered.min_life_share !== null && !("life_share" in overrides)) {
+    overrides["life_share"] = ordered.min_life_share;
+  }
+  try {
+    return limitsFor(limits, overrides);
+  } catch (problem) {
+    if (!(problem instanceof UnusableLimits)) throw problem;
+    const path = `specifications.${ordered.id}.overrides`;
+    if (!unusable.some((entry) => entry.path === path)) {
+      unusable.push({ path, code: "SPEC-01", facts: { limits_code: problem.code } });
+    }
+    return limits;
+  }
+}
+
+function vehicleReasons(delivery: DeliveryFacts, limits: Limits): Reason[] {
+  const judged = new Judged();
+  if (delivery.air_c !== null) judged.measure("air_c", delivery.air_c, "AIR-WARM", limits.get("vehicle_air_c"));
+  if (delivery.load !== null && delivery.load !== "sound") {
+    judged.see("load", true, "LOAD-" + delivery.load.toUpperCase(), limits.get("load." + delivery.load));
+  }
+  return inOrder(judged.findings).map((found) => reasonJson(found, null, false));
+}
+
+/** Judge one delivery: the one entrance that everybody else uses. Throws UnusableLimits only. */
+export function judgeDocument(document: unknown, specifications: unknown, limits: unknown): Judgement {
+  const readLimits = limitsFromJson(limits);
+  const delivery = factsFromDocument(document);
+  const { byId, unusable: unusableSpecifications } = specificationsFromJson(specifications);
+  const unusable = [...delivery.unusable, ...unusableSpecifications];
+  const hasReadings = hasEnoughReadings(delivery, readLimits);
+  const lines = delivery.lines.map((line) => {
+    const ordered = byId.get(line.specification_id);
+    if (ordered === undefined) return unspecifiedLine(line);
+    return judgeLine(line, ordered, delivery, limitsOf(ordered, readLimits, unusable), hasReadings);
+  });
+  const vehicle = vehicleReasons(delivery, readLimits);
+  return {
+    judgement_version: JUDGEMENT_VERSION,
+    limits_id: readLimits.id,
+    unusable,
+    vehicle: { reasons: vehicle },
+    lines,
+    wording: deliveryWording(delivery.docket_number, lines, vehicle),
+  };
+}
