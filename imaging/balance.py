@@ -160,21 +160,32 @@ def balance_by_surroundings(photo: np.ndarray) -> Balance:
     Balance
         `kind` is camera when nothing pale enough was there.
     """
-    small = cv2.resize(photo, (96, 96), interpolation=cv2.INTER_AREA).reshape(-1, 3)
-    light = LINEAR_OF_LEVEL[small]
+    small = cv2.resize(photo, (128, 96), interpolation=cv2.INTER_AREA).reshape(-1, 3)
     level = small.max(axis=1)
     open_to_use = level < 250
-    if open_to_use.sum() < 200:
+    if open_to_use.sum() < 400:
         return _as_the_camera_made_it()
-    bright = light[open_to_use & (level >= np.percentile(level[open_to_use], 88))]
-    white = np.median(bright, axis=0)
-    cast = white / white[1]
-    if white[1] < 0.02 or not (0.3 <= cast[0] <= 1.6 and 0.6 <= cast[2] <= 2.4):
+    light = LINEAR_OF_LEVEL[small[open_to_use]]
+    white = np.median(light[level[open_to_use] >= np.percentile(level[open_to_use], 95)], axis=0)
+    part = _PART * _likely_pale(white)
+    if part == 0:
         return _as_the_camera_made_it()
-    gains = (white.mean() / white) ** _PART
-    exposure = np.clip(_PALE_LINEAR / max(white.max(), 1e-3), 1 / _MAX_GAIN, _MAX_GAIN) ** _PART
+    gains = (white.mean() / white) ** part
+    exposure = np.clip(_PALE_LINEAR / max(white.max(), 1e-3), 1 / _MAX_GAIN, _MAX_GAIN)
     curve = LINEAR_OF_LEVEL[None, :, None] * (gains * exposure)
     return Balance("surroundings", np.clip(curve, 0, 1.5).astype(np.float32), np.eye(3), None)
+
+
+def _likely_pale(white: np.ndarray) -> float:
+    """How far a bright colour may be a pale surface under a lamp and not a coloured surface, 0 to 1.
+
+    A phone has taken out most of the lamp's colour already: what is left on a truly pale surface is
+    small, and what is strong is the surface's own colour (a box full of cooked prawns).
+    """
+    if white.max() < 0.02:
+        return 0.0
+    lab = lab_of_linear((white / white.max() * 0.8)[None, None].astype(np.float32))[0, 0]
+    return float(np.clip((22 - np.hypot(lab[1], lab[2])) / 12, 0, 1))
 
 
 def _as_the_camera_made_it() -> Balance:

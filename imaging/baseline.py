@@ -40,8 +40,6 @@ class Baseline:
         plain, speckled, spotted, barred, banded or red.
     dark_ratio : float
         Darker than this share of the prawns' own L* counts as dark.
-    max_dark_chroma : float
-        C*ab up to which a dark place counts as black; the end point is in.
     own_dark_share : float
         Share that a sound one shows by itself (eyes, folds, shade), 0 to 1.
     version : str
@@ -51,7 +49,6 @@ class Baseline:
     spread: tuple[float, float, float]
     pattern: str
     dark_ratio: float
-    max_dark_chroma: float
     own_dark_share: float
     version: str
 

@@ -1,14 +1,17 @@
 """How much of the prawn surface is blackened: a share with a range, in spots or whole heads.
 
-Method: the prawns' own lightness is read from the photo itself (upper-middle L* of their surface,
-locally where the light falls off). A place is dark when its L* is below a set share of that AND its
-chroma is low: black spot pigment is dark and nearly colourless (CV-6-10), a brown band or a cooked
-red keeps its colour. Lines thinner than a spot are folds and shade between pieces and are left out;
-so are eyes where the card gives the millimetre. What sound prawns of that kind show by themselves is
-taken off. The range is what the share becomes when the line is moved 4 L* up and down (7 without a card).
-Does not hold: for banded species with black bands, deep shadows as wide as a spot, veins and gut
-contents seen through the shell (CV-6-47), ink.
-Source: common practice for the figures, no published source; share as "dark pixels of prawn pixels".
+Method: the prawns' own lightness and chroma are read from the photo itself (the bright end of their
+surface, locally where the light falls off). A place is dark when its L*, as a share of the prawns'
+own, lies under a line; black spot pigment is dark and nearly colourless (CV-6-10), so low chroma
+counts towards dark and full chroma against it: a brown band or a cooked red keeps its colour. Dark
+places narrower than 1.4 % of the photo's long side are folds, legs, eyes or the shade between pieces
+more often than not, and are left out. Two known errors are then taken out of the share, as for any
+test that misses some and raises false alarms: what sound prawns of that kind show by themselves, and
+the part of black surface that is found at all. The range is the share with the line moved down and up.
+Does not hold: small spots photographed from afar; bands that are black, deep shade as wide as a spot,
+gut contents seen through the shell (CV-6-47), ink.
+Sources: W. Rogan, B. Gladen, Am. J. Epidemiol. 107 (1978) 71, for the correction; the figures are our
+own, set on drawn scenes and common practice, no published source.
 """
 
 from __future__ import annotations
@@ -21,10 +24,14 @@ import numpy as np
 from imaging.baseline import Baseline
 from imaging.colour import chroma
 
-LINE_MOVED = {"card": 4.0, "surroundings": 7.0, "camera": 7.0}
-SPOT_MM = 1.6  # narrower dark places are folds or shade
-PATCH_MM = 9.0  # wider dark places are more than a spot
-_EYE_MM = (1.5, 4.5)
+LINE_MOVED = {"card": 0.04, "surroundings": 0.06, "camera": 0.06}  # of the prawns' own L*, either way
+FOUND_SHARE = 0.55  # part of black surface that is found
+SPOT_WIDTH = 0.014  # of the photo's long side: narrower is left out
+PATCH_WIDTH = 0.034  # of the photo's long side, without a card: wider is more than a spot
+PATCH_MM = 12.0  # the same with a card
+_CHROMA_WEIGHT = 0.2
+_GREY_CHROMA = 8.0  # own C*ab below this says nothing
+_FULL_CHROMA, _USUAL_CHROMA = 1.2, 0.8  # of the prawns' own
 
 
 @dataclass(frozen=True)
@@ -34,7 +41,7 @@ class Darkness:
     Attributes
     ----------
     share, share_low, share_high : float
-        Of the prawn surface, 0 to 1, own share taken off.
+        Of the prawn surface, 0 to 1, known errors taken out.
     raw_share : float
         Before that.
     patch_share : float
@@ -42,8 +49,6 @@ class Darkness:
     own_lightness : float
         L* that the prawns' own surface was read to have.
     dark : ndarray of shape (rows, cols), bool
-    reference : ndarray of shape (rows, cols), float32
-        Own L* at each place.
     """
 
     share: float
@@ -76,44 +81,54 @@ def measure_darkness(
     -------
     Darkness
     """
-    lightness = np.ascontiguousarray(lab[..., 0])
-    own, reference = _own_lightness(lightness, prawn)
-    colourless = chroma(lab) <= baseline.max_dark_chroma
-    line = baseline.dark_ratio * reference
+    index, own = _blackness_index(lab, prawn)
     moved = LINE_MOVED[balance_kind]
-    spot = _disc(SPOT_MM / mm_per_pixel if mm_per_pixel else 3.0)
-    masks = [
-        _kept_places((lightness < line + step) & colourless & prawn, spot) for step in (-moved, 0.0, moved)
-    ]
+    spot = _disc(SPOT_WIDTH * max(prawn.shape))
+    low, middle, high = (
+        _wide_places((index < baseline.dark_ratio + step) & prawn, spot) for step in (-moved, 0.0, moved)
+    )
     surface = float(prawn.sum())
-    low, middle, high = (float(mask.sum()) / surface for mask in masks)
-    patch = _disc(PATCH_MM / mm_per_pixel if mm_per_pixel else lab.shape[1] * 0.022)
-    wide = cv2.morphologyEx(masks[1].astype(np.uint8), cv2.MORPH_OPEN, patch)
+    patch = _disc(PATCH_MM / mm_per_pixel if mm_per_pixel else PATCH_WIDTH * max(prawn.shape))
+    shares = [float(mask.sum()) / surface for mask in (middle, low, high)]
     return Darkness(
-        *(_less_own(value, baseline.own_dark_share) for value in (middle, low, high)),
-        middle,
-        float(wide.sum()) / surface,
+        *(_true_share(share, baseline.own_dark_share) for share in shares),
+        shares[0],
+        float(_wide_places(middle, patch).sum()) / surface,
         own,
-        masks[1],
+        middle,
     )
 
 
-def _less_own(share: float, own: float) -> float:
-    return max(0.0, (share - own) / (1 - own))
+def _true_share(measured: float, own: float) -> float:
+    """The share that must be there, when sound surface shows `own` and black surface is found in part."""
+    return min(1.0, max(0.0, (measured - own) / (FOUND_SHARE - own)))
 
 
-def _own_lightness(lightness: np.ndarray, prawn: np.ndarray) -> tuple[float, np.ndarray]:
-    """The prawns' own L*: over all, and at each place."""
-    values = lightness[prawn]
-    own = float(np.percentile(values, 62))
-    sound = (prawn & (lightness > 0.6 * own)).astype(np.float32)
+def _blackness_index(lab: np.ndarray, prawn: np.ndarray) -> tuple[np.ndarray, float]:
+    """L* as a share of the prawns' own, less where chroma is low; and that own L*."""
+    # A reflection on a black place must not hide it: small bright specks are taken out first.
+    lightness = cv2.morphologyEx(np.ascontiguousarray(lab[..., 0]), cv2.MORPH_OPEN, _disc(3))
+    lightness = cv2.medianBlur(lightness, 3)
+    # The bright end, because with many black heads the middle of all surface is no longer sound.
+    own = 0.9 * float(np.percentile(lightness[prawn], 80))
+    colour = chroma(lab)
+    sound = prawn & (lightness > 0.75 * own)
+    own_chroma = max(_GREY_CHROMA, float(np.median(colour[sound])))
+    kept = cv2.min(colour / own_chroma, _FULL_CHROMA) - _USUAL_CHROMA
+    return lightness / _own_at_each_place(lightness, sound, own) + _CHROMA_WEIGHT * kept, own
+
+
+def _own_at_each_place(lightness: np.ndarray, sound: np.ndarray, own: float) -> np.ndarray:
+    """The prawns' own L* where light falls off over the photo: never more than a fifth from the whole."""
     size = (max(1, lightness.shape[1] // 8), max(1, lightness.shape[0] // 8))
-    weight = cv2.resize(sound, size, interpolation=cv2.INTER_AREA)
+    weight = cv2.resize(sound.astype(np.float32), size, interpolation=cv2.INTER_AREA)
     total = cv2.resize(sound * lightness, size, interpolation=cv2.INTER_AREA)
-    reach = (max(3, size[0] // 4) | 1,) * 2
+    reach = (max(3, size[0] // 3) | 1,) * 2
     weight, total = cv2.blur(weight, reach) + 0.05, cv2.blur(total, reach) + 0.05 * own
-    local = cv2.resize(total / weight, lightness.shape[::-1], interpolation=cv2.INTER_LINEAR)
-    return own, np.minimum(local, 1.1 * own)
+    local = total / weight
+    middle = float(np.median(local))
+    local = np.clip(local * (own / max(middle, 1e-3)), 0.8 * own, 1.2 * own)
+    return cv2.resize(local, lightness.shape[::-1], interpolation=cv2.INTER_LINEAR)
 
 
 def _disc(diameter: float) -> np.ndarray:
@@ -121,9 +136,6 @@ def _disc(diameter: float) -> np.ndarray:
     return cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (side, side))
 
 
-def _kept_places(dark: np.ndarray, spot: np.ndarray) -> np.ndarray:
-    """Dark places at least as wide as a spot, with their full outline."""
-    mask = dark.astype(np.uint8)
-    core = cv2.morphologyEx(mask, cv2.MORPH_OPEN, spot)
-    grown = cv2.dilate(core, np.ones((3, 3), np.uint8))
-    return (grown & mask) > 0
+def _wide_places(dark: np.ndarray, disc: np.ndarray) -> np.ndarray:
+    """Dark places into which the disc fits."""
+    return cv2.morphologyEx(dark.astype(np.uint8), cv2.MORPH_OPEN, disc) > 0

@@ -24,7 +24,9 @@ from imaging.baseline import Baseline
 from imaging.colour import chroma
 
 CELL = 4  # px of the half-size photo
-PRAWN_ROUGH = (2.5, 0.75)
+PRAWN_ROUGH = (3.0, 0.9)
+_LEAST_SHELL_ROUGH = 1.8
+_LEAST_SPREAD = np.array([5, 2, 2, 0.5], np.float32)
 _BALANCE_DOUBT = {"card": 1.0, "surroundings": 1.35, "camera": 1.6}
 _DATA = Path(__file__).parent / "baselines" / "surroundings.json"
 
@@ -89,15 +91,17 @@ def find_prawns(lab: np.ndarray, baseline: Baseline, balance_kind: str, card_out
     ratio, other = _likelihood_ratio(cells, baseline, _BALANCE_DOUBT[balance_kind])
     is_card = _outline_cells(card_outline, rows, cols)
     ratio[is_card] = -4
-    smooth = cv2.GaussianBlur(ratio, (0, 0), 1.6)
+    smooth = cv2.GaussianBlur(_as_in_this_photo(cells, ratio), (0, 0), 1.2)
     is_dark = (cells[..., 0] < 0.62 * baseline.lab[0]) & (chroma(cells[..., :3]) < 18) & ~is_card
-    prawn_cells = _with_enclosed_dark(smooth > 0, is_dark & (smooth <= 0))
+    prawn_cells = _with_adjoining_dark(smooth > 0, is_dark & (smooth <= 0), cells[..., 3])
     prawn_cells = _without_crumbs(prawn_cells & ~is_card)
     names = _surroundings()[0]
     outside = other[~prawn_cells & ~is_card]
     surface = names[int(np.bincount(outside, minlength=len(names)).argmax())] if outside.size else ""
     certainty = float(smooth[prawn_cells].mean()) if prawn_cells.any() else 0.0
-    prawn = cv2.resize(prawn_cells.astype(np.uint8), lab.shape[1::-1], interpolation=cv2.INTER_NEAREST) > 0
+    # Half a square either side is settled by the smooth score, so that outlines are not stairs.
+    score = np.where(prawn_cells, np.maximum(smooth, 1), np.minimum(smooth, -1))
+    prawn = cv2.resize(score, lab.shape[1::-1], interpolation=cv2.INTER_LINEAR) > 0
     return Regions(prawn, float(prawn_cells.mean()), certainty, surface)
 
 
@@ -119,6 +123,16 @@ def _likelihood_ratio(cells: np.ndarray, baseline: Baseline, doubt: float) -> tu
     return np.clip(prawn - best, -4, 4), which
 
 
+def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
+    """Ratio by the colours that the sure squares of this very photo have, half and half with the documented one."""
+    smooth = cv2.GaussianBlur(ratio, (0, 0), 1.6)
+    sure_prawn, sure_other = cells[smooth > 0.8], cells[smooth < -0.8]
+    if min(len(sure_prawn), len(sure_other)) < 60:
+        return ratio
+    bells = [_log_bell(cells, sure.mean(axis=0), np.maximum(sure.std(axis=0), _LEAST_SPREAD)) for sure in (sure_prawn, sure_other)]
+    return np.clip((ratio + np.clip(bells[0] - bells[1], -4, 4)) / 2, -4, 4)
+
+
 def _log_bell(cells: np.ndarray, middle: np.ndarray, spread: np.ndarray) -> np.ndarray:
     away = (cells - middle.astype(np.float32)) / spread.astype(np.float32)
     return -0.5 * (away * away).sum(axis=2) - np.float32(np.log(spread).sum())
@@ -132,19 +146,27 @@ def _outline_cells(outline: np.ndarray | None, rows: int, cols: int) -> np.ndarr
     return cover > 0
 
 
-def _with_enclosed_dark(prawn: np.ndarray, dark: np.ndarray) -> np.ndarray:
-    """Prawn squares, and the dark patches that prawns lie around."""
-    labels, numbered = cv2.connectedComponents(dark.astype(np.uint8), connectivity=4)
+def _with_adjoining_dark(prawn: np.ndarray, dark: np.ndarray, rough: np.ndarray) -> np.ndarray:
+    """Prawn squares, and the dark patches that belong to prawns: a spot inside, a black head on a pale body.
+
+    A dark patch joins when enough of its rim is prawn and it is no smooth shade, and when it is not a
+    dark floor: longer at the frame than at the prawns, or larger than all the prawns together.
+    """
+    labels, numbered, stats, _ = cv2.connectedComponentsWithStats(dark.astype(np.uint8), connectivity=4)
     if labels <= 1:
         return prawn
     near = np.ones((3, 3), np.uint8)
-    # A square touches prawn, or touches something that is neither prawn nor dark, or the frame.
     touches_prawn = cv2.dilate(prawn.astype(np.uint8), near) > 0
     rest = (~prawn & ~dark).astype(np.uint8)
-    touches_rest = cv2.dilate(cv2.copyMakeBorder(rest, 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=1), near)[1:-1, 1:-1] > 0
+    framed = cv2.copyMakeBorder(rest, 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=1)
+    touches_rest = cv2.dilate(framed, near)[1:-1, 1:-1] > 0
     by_prawn = np.bincount(numbered[dark & touches_prawn], minlength=labels)
     by_rest = np.bincount(numbered[dark & touches_rest], minlength=labels)
-    joins = by_prawn > 1.2 * by_rest
+    area = stats[:, cv2.CC_STAT_AREA]
+    mean_rough = np.bincount(numbered.ravel(), rough.ravel(), minlength=labels) / area
+    inside = by_prawn > 1.2 * by_rest
+    grown_on = (by_prawn > 0.2 * by_rest) & (mean_rough > _LEAST_SHELL_ROUGH) & (area < 0.5 * prawn.sum())
+    joins = inside | grown_on
     joins[0] = False
     return prawn | joins[numbered]
 
