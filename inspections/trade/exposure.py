@@ -128,7 +128,7 @@ def excursions(logged: Sequence[Logged], limit_c: float) -> list[Excursion]:
             from_s = before.at_s if before.celsius > limit_c else after.at_s - length
             to_s = after.at_s if after.celsius > limit_c else before.at_s + length
             warmer = max(before.celsius, after.celsius)
-            if found and last == before and before.celsius > limit_c:
+            if found and last is before and before.celsius > limit_c:
                 found[-1] = Excursion(found[-1].from_s, to_s, max(found[-1].warmest_c, warmer))
             else:
                 found.append(Excursion(from_s, to_s, warmer))

@@ -1,0 +1,10 @@
+// @vitest-environment node
+import vectors from "@fixtures/vectors/counts.json";
+import { expect, test } from "vitest";
+import { expected, outcome, type VectorCase } from "./vector_calls";
+
+const cases = vectors.cases as unknown as VectorCase[];
+
+test.each(cases.map((each) => [each.id, each] as const))("counts agrees with the server to the last bit: %s", (_, each) => {
+  expect(outcome(each)).toEqual(expected(each));
+});
