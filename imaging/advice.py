@@ -28,7 +28,9 @@ SEEN_SHARE = 0.05  # at least this share is darkening
 SEEN_LOW = 0.02  # and its lower end at least this
 NONE_HIGH = 0.14  # below this the upper end still says "none seen"
 MIN_PRAWN_SHARE = 0.04  # of the photo, at least
-MIN_CERTAINTY = 0.6  # mean log likelihood ratio, at least
+MIN_CERTAINTY = 1.0  # mean log likelihood ratio of the prawn squares, at least
+SURE_CERTAINTY = 1.5  # at least this before darkening is called seen
+VERY_SURE_CERTAINTY = 2.2  # at least this where little prawn is in the photo, or more than half of it is dark
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -269,12 +271,20 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
     if seen.baseline.pattern in ("banded", "barred", "spotted", "speckled"):
         seen.say("own_pattern")
     if dark.share >= SEEN_SHARE and dark.share_low >= SEEN_LOW:
-        where = _where(seen)
-        return seen.closed(DarkeningSeen, **shares, where=where, length=length)
+        if not _is_surely_prawn(seen):
+            seen.say("unsure_prawns")
+            return seen.closed(CannotTell, **shares, length=length)
+        return seen.closed(DarkeningSeen, **shares, where=_where(seen), length=length)
     if dark.share < SEEN_SHARE and dark.share_high < NONE_HIGH:
         return seen.closed(NoneSeen, **shares, length=length)
     seen.say("range_too_wide")
     return seen.closed(CannotTell, **shares, length=length)
+
+
+def _is_surely_prawn(seen: _Seen) -> bool:
+    """A wrong flag costs a good supplier money: what is called dark must surely be prawn."""
+    odd = seen.regions.share < 0.1 or seen.darkness.share > 0.5
+    return seen.regions.certainty >= (VERY_SURE_CERTAINTY if odd else SURE_CERTAINTY)
 
 
 def _where(seen: _Seen) -> tuple[str, ...]:

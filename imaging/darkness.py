@@ -127,7 +127,7 @@ def _own_at_each_place(lightness: np.ndarray, sound: np.ndarray, own: float) -> 
     weight, total = cv2.blur(weight, reach) + 0.05, cv2.blur(total, reach) + 0.05 * own
     local = total / weight
     middle = float(np.median(local))
-    local = np.clip(local * (own / max(middle, 1e-3)), 0.8 * own, 1.2 * own)
+    local = np.clip(local * (own / max(middle, 1e-3)), 0.9 * own, 1.1 * own)
     return cv2.resize(local, lightness.shape[::-1], interpolation=cv2.INTER_LINEAR)
 
 
