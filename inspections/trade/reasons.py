@@ -101,7 +101,7 @@ def reason_json(finding: Finding, carton: int | None, *, is_of_carton: bool) -> 
     is_of_carton : bool
         False for a reason of the line or the vehicle.
     """
-    bound = finding.bound
+    bound, basis = finding.bound, finding.limit.basis
     places = places_of(finding.facts, finding.measured, finding.unit, bound)
     places["where"] = where_words(carton) if is_of_carton else ""
     return {
@@ -113,7 +113,7 @@ def reason_json(finding: Finding, carton: int | None, *, is_of_carton: bool) -> 
         "bound": bound,
         "sense": finding.sense,
         "limit": finding.limit.code,
-        "basis": finding.limit.basis.to_json(),
+        "basis": {"source": basis.source, "known": basis.known, "cv": basis.cv, "words": basis.words},
         "facts": finding.facts,
         "text": filled(WORDS["reasons"][finding.code], places),
     }

@@ -173,21 +173,20 @@ def _split(line: LineJudged, suggestion: str) -> dict[str, int] | None:
     return {**split, "accepted": counted - refused, "refused": refused}
 
 
-def _ordered_reasons(line: LineJudged) -> list[dict[str, Any]]:
-    """Reasons of the line and its cartons, by weight."""
-    weighed = [
-        (weight_key(finding, -1), reason_json(finding, None, is_of_carton=False)) for finding in line.line_findings
-    ]
-    for place, carton in enumerate(line.cartons):
-        for finding in carton.judged.findings:
-            reason = reason_json(finding, carton.facts.position, is_of_carton=True)
-            weighed.append((weight_key(finding, place), reason))
+Weighed = tuple[tuple[int, int, int], dict[str, Any]]
+
+
+def _in_order(weighed: list[Weighed]) -> list[dict[str, Any]]:
+    """Reasons by weight; equal ones stay in the order found."""
     return [reason for _, reason in sorted(weighed, key=lambda pair: pair[0])]
 
 
-def _carton_reasons(carton: CartonJudged) -> list[dict[str, Any]]:
-    findings = sorted(carton.judged.findings, key=lambda finding: weight_key(finding, 0))
-    return [reason_json(finding, carton.facts.position, is_of_carton=True) for finding in findings]
+def _weighed(findings: list[Finding], position: int | None, place: int) -> list[Weighed]:
+    """Findings of a carton (place 0 and up) or of the line or vehicle (place -1) as reasons with their weight."""
+    is_of_carton = place >= 0
+    return [
+        (weight_key(finding, place), reason_json(finding, position, is_of_carton=is_of_carton)) for finding in findings
+    ]
 
 
 def _line_json(line: LineJudged, ordered_by: Ordered, limits: Limits) -> dict[str, Any]:
@@ -195,13 +194,17 @@ def _line_json(line: LineJudged, ordered_by: Ordered, limits: Limits) -> dict[st
     max_short = limits["net_mean_short_percent"].bound or 0.0
     allowances = allowances_for(line.facts, ordered_by, line.cartons, kept, max_short)
     suggestion = suggestion_for(line, any(allowance["basis"] != "broken" for allowance in allowances))
+    weighed = [
+        _weighed(carton.judged.findings, carton.facts.position, place) for place, carton in enumerate(line.cartons)
+    ]
+    of_line = _weighed(line.line_findings, None, -1)
     verdict = {
         "line_id": line.facts.id,
         "suggestion": suggestion,
-        "reasons": _ordered_reasons(line),
+        "reasons": _in_order([*of_line, *(one for carton in weighed for one in carton)]),
         "needed": line.needed,
         "not_checked": _not_checked(line.needed, line.cartons),
-        "cartons": [carton_json(carton, _carton_reasons(carton)) for carton in line.cartons],
+        "cartons": [carton_json(carton, _in_order(own)) for carton, own in zip(line.cartons, weighed, strict=True)],
         "sampling": opened_shown(line.facts, line.planned, line.acceptance, line.defective),
         **_allowances_shown(allowances, suggestion),
         "suggested_split": _split(line, suggestion),
@@ -262,8 +265,7 @@ def _vehicle_reasons(delivery: DeliveryFacts, limits: Limits) -> list[dict[str, 
         judged.measure("air_c", delivery.air_c, "AIR-WARM", limits["vehicle_air_c"])
     if delivery.load is not None and delivery.load != "sound":
         judged.see("load", True, "LOAD-" + delivery.load.upper(), limits["load." + delivery.load])
-    findings = sorted(judged.findings, key=lambda finding: weight_key(finding, 0))
-    return [reason_json(finding, None, is_of_carton=False) for finding in findings]
+    return _in_order(_weighed(judged.findings, None, -1))
 
 
 def judge_document(

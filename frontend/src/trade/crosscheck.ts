@@ -2,6 +2,7 @@
 // `manage.py crosscheck` bundles and runs it, and compares the answers with the server's.
 
 import { createInterface } from "node:readline";
+import { DEFAULT_LIMITS } from "./limits";
 import { Unusable } from "./quantities";
 import { judgeDocument } from "./verdict";
 
@@ -14,7 +15,7 @@ interface Case {
 function answer(text: string): unknown {
   const { document, specifications, limits } = JSON.parse(text) as Case;
   try {
-    return judgeDocument(document, specifications, limits);
+    return judgeDocument(document, specifications, limits === "default" ? DEFAULT_LIMITS : limits);
   } catch (problem) {
     if (problem instanceof Unusable) return { error: problem.code, facts: problem.facts };
     throw problem;

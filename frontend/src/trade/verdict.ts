@@ -10,7 +10,7 @@ import { openedShown, plannedAndAcceptance } from "./opened";
 import { reasonJson } from "./reasons";
 import { specificationsFromJson, unitNetG, type Ordered } from "./specification";
 import type { Allowance, Judgement, LineVerdict, Reason, Suggestion, Unusable } from "./types";
-import { compareWeight, DOUBTS, HAZARDS, isSerious, SHORT_VALUE, SUBSTITUTIONS, weightKey } from "./weighing";
+import { compareWeight, DOUBTS, HAZARDS, isSerious, SHORT_VALUE, SUBSTITUTIONS, weightKey, type Weight } from "./weighing";
 import { shortPercent } from "./weight";
 
 export const JUDGEMENT_VERSION = 1;
@@ -119,25 +119,20 @@ function splitFor(line: LineJudged, suggestion: Suggestion): LineVerdict["sugges
   return { accepted: counted - refused, refused, held: 0 };
 }
 
-function orderedReasons(line: LineJudged): Reason[] {
-  const weighed = line.lineFindings.map((found) => ({
-    weight: weightKey(found, -1),
-    reason: reasonJson(found, null, false),
+interface Weighed {
+  weight: Weight;
+  reason: Reason;
+}
+
+function inOrder(weighed: readonly Weighed[]): Reason[] {
+  return [...weighed].sort((a, b) => compareWeight(a.weight, b.weight)).map((entry) => entry.reason);
+}
+
+function weighedOf(findings: readonly Finding[], position: number | null, place: number): Weighed[] {
+  return findings.map((found) => ({
+    weight: weightKey(found, place),
+    reason: reasonJson(found, position, place >= 0),
   }));
-  line.cartons.forEach((carton, place) => {
-    for (const found of carton.judged.findings) {
-      weighed.push({ weight: weightKey(found, place), reason: reasonJson(found, carton.facts.position, true) });
-    }
-  });
-  return weighed.sort((a, b) => compareWeight(a.weight, b.weight)).map((entry) => entry.reason);
-}
-
-function inOrder(findings: readonly Finding[]): Finding[] {
-  return [...findings].sort((a, b) => compareWeight(weightKey(a, 0), weightKey(b, 0)));
-}
-
-function cartonReasons(carton: CartonJudged): Reason[] {
-  return inOrder(carton.judged.findings).map((found) => reasonJson(found, carton.facts.position, true));
 }
 
 function allowancesShown(allowances: Allowance[], suggestion: Suggestion): Pick<LineVerdict, "allowance" | "allowances"> {
@@ -154,13 +149,16 @@ function lineJson(line: LineJudged, ordered: Ordered, limits: Limits): LineVerdi
     line,
     allowances.some((allowance) => allowance.basis !== "broken"),
   );
+  const weighed = line.cartons.map((carton, place) =>
+    weighedOf(carton.judged.findings, carton.facts.position, place),
+  );
   const verdict = {
     line_id: line.facts.id,
     suggestion,
-    reasons: orderedReasons(line),
+    reasons: inOrder([...weighedOf(line.lineFindings, null, -1), ...weighed.flat()]),
     needed: line.needed,
     not_checked: notCheckedIn(line.needed, line.cartons),
-    cartons: line.cartons.map((carton) => cartonJson(carton, cartonReasons(carton))),
+    cartons: line.cartons.map((carton, place) => cartonJson(carton, inOrder(weighed[place]!))),
     sampling: openedShown(line.facts, line.planned, line.acceptance, defective),
     ...allowancesShown(allowances, suggestion),
     suggested_split: splitFor(line, suggestion),
@@ -221,7 +219,7 @@ function vehicleReasons(delivery: DeliveryFacts, limits: Limits): Reason[] {
   if (delivery.load !== null && delivery.load !== "sound") {
     judged.see("load", true, "LOAD-" + delivery.load.toUpperCase(), limits.get("load." + delivery.load));
   }
-  return inOrder(judged.findings).map((found) => reasonJson(found, null, false));
+  return inOrder(weighedOf(judged.findings, null, -1));
 }
 
 /** Judge one delivery: the one entrance that everybody else uses. Throws UnusableLimits only. */
