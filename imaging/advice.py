@@ -31,6 +31,8 @@ MIN_PRAWN_SHARE = 0.04  # of the photo, at least
 MIN_CERTAINTY = 1.0  # mean log likelihood ratio of the prawn squares, at least
 SURE_CERTAINTY = 1.5  # at least this before darkening is called seen
 VERY_SURE_CERTAINTY = 2.2  # at least this where little prawn is in the photo, or more than half of it is dark
+FULL_FRAME = 0.3  # of the photo that is prawn: from here on shade between pieces is always in the picture
+MAX_DARKEST = 0.58  # of the prawns' own L*: if even the shade is lighter than this, ice veils the prawns
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -47,6 +49,7 @@ REASONS = {
     "unsure_prawns": "What was found may not be prawn: its colour and surface fit this product poorly.",
     "no_colour": "The photo has no colour in it.",
     "range_too_wide": "The light leaves too much doubt: the share could lie either side of the line.",
+    "veiled": "Ice or frost lies over the prawns like a veil, so black places would look grey. Wipe a place clear and take it again.",
     "own_pattern": "This kind is naturally dark or banded: only black well below its own colour was counted.",
 }
 
@@ -222,12 +225,12 @@ def analyse(photo: bytes, context: Context) -> Analysis:
 
 def _look_at(seen: _Seen) -> Analysis:
     pixels = seen.photo.pixels
-    grey = gate.grey_for_gate(pixels)
-    seen.gate = gate.read_gate(grey, min(seen.photo.width, seen.photo.height))
+    grey = gate.grey_of(pixels)
+    seen.gate = gate.read_gate(gate.shrunk_for_gate(grey), min(seen.photo.width, seen.photo.height))
     if seen.gate.verdict != "usable":
         seen.say(seen.gate.verdict, seen.gate.sentence)
         return seen.closed(CannotTell)
-    _balance(seen, pixels)
+    _balance(seen, pixels, grey)
     half = cv2.resize(pixels, (pixels.shape[1] // 2, pixels.shape[0] // 2), interpolation=cv2.INTER_AREA)
     if _has_no_colour(half):
         seen.say("no_colour")
@@ -248,8 +251,8 @@ def _has_no_colour(pixels: np.ndarray) -> bool:
     return float((small.max(axis=2) - small.min(axis=2)).mean()) < MIN_COLOUR
 
 
-def _balance(seen: _Seen, pixels: np.ndarray) -> None:
-    seen.card = find_card(cv2.cvtColor(pixels, cv2.COLOR_BGR2GRAY))
+def _balance(seen: _Seen, pixels: np.ndarray, grey: np.ndarray) -> None:
+    seen.card = find_card(grey)
     seen.balance = balance_by_card(pixels, seen.card) if seen.card else None
     if seen.balance is not None:
         seen.say("card_used")
@@ -275,6 +278,9 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
             seen.say("unsure_prawns")
             return seen.closed(CannotTell, **shares, length=length)
         return seen.closed(DarkeningSeen, **shares, where=_where(seen), length=length)
+    if seen.regions.share >= FULL_FRAME and dark.darkest > MAX_DARKEST:
+        seen.say("veiled")
+        return seen.closed(CannotTell, **shares, length=length)
     if dark.share < SEEN_SHARE and dark.share_high < NONE_HIGH:
         return seen.closed(NoneSeen, **shares, length=length)
     seen.say("range_too_wide")

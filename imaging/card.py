@@ -93,7 +93,7 @@ def _finder() -> cv2.aruco.ArucoDetector:
     settings.adaptiveThreshWinSizeMin = 7
     settings.adaptiveThreshWinSizeMax = 27
     settings.adaptiveThreshWinSizeStep = 20
-    settings.minMarkerPerimeterRate = 0.04
+    settings.minMarkerPerimeterRate = 0.06
     settings.maxMarkerPerimeterRate = 1.2
     settings.errorCorrectionRate = 0.6
     settings.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX

@@ -76,14 +76,19 @@ class GateReading:
         }
 
 
-def grey_for_gate(pixels: np.ndarray) -> np.ndarray:
-    """Greyscale of at most 640 px from BGR pixels: (9798 R + 19235 G + 3735 B + 16384) >> 15."""
-    rows, cols = pixels.shape[:2]
+def grey_of(pixels: np.ndarray) -> np.ndarray:
+    """Greyscale, uint8, from BGR pixels: (9798 R + 19235 G + 3735 B + 16384) >> 15 (Rec. 601 weights)."""
+    return cv2.cvtColor(pixels, cv2.COLOR_BGR2GRAY)
+
+
+def shrunk_for_gate(grey: np.ndarray) -> np.ndarray:
+    """The greyscale brought to at most 640 px by averaging areas."""
+    rows, cols = grey.shape
     scale = GATE_SIDE / max(rows, cols)
-    if scale < 1:
-        size = (max(1, int(cols * scale + 0.5)), max(1, int(rows * scale + 0.5)))
-        pixels = cv2.resize(pixels, size, interpolation=cv2.INTER_AREA)
-    return cv2.cvtColor(pixels, cv2.COLOR_BGR2GRAY)  # Rec. 601 weights in whole numbers, as written above
+    if scale >= 1:
+        return grey
+    size = (max(1, int(cols * scale + 0.5)), max(1, int(rows * scale + 0.5)))
+    return cv2.resize(grey, size, interpolation=cv2.INTER_AREA)
 
 
 def read_gate(grey: np.ndarray, short_side: int) -> GateReading:

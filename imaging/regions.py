@@ -112,15 +112,12 @@ def _to_cells(image: np.ndarray, rows: int, cols: int) -> np.ndarray:
 def _likelihood_ratio(cells: np.ndarray, baseline: Baseline, doubt: float) -> tuple[np.ndarray, np.ndarray]:
     """Log likelihood of prawn less that of the likeliest surface, cut to -4 to 4; and that surface."""
     widen = np.array([1 + (doubt - 1) / 2, doubt, doubt, 1], np.float32)
-    prawn = _log_bell(cells, np.array([*baseline.lab, PRAWN_ROUGH[0]]), np.array([*baseline.spread, PRAWN_ROUGH[1]]) * widen)
     _, middles, spreads = _surroundings()
-    best = np.full(cells.shape[:2], -np.inf, np.float32)
-    which = np.zeros(cells.shape[:2], np.int32)
-    for number, (middle, spread) in enumerate(zip(middles, spreads, strict=True)):
-        value = _log_bell(cells, middle, spread * widen)
-        better = value > best
-        best[better], which[better] = value[better], number
-    return np.clip(prawn - best, -4, 4), which
+    prawn_middle = np.array([[*baseline.lab, PRAWN_ROUGH[0]]], np.float32)
+    prawn_spread = np.array([[*baseline.spread, PRAWN_ROUGH[1]]], np.float32)
+    middles, spreads = np.vstack([prawn_middle, middles]), np.vstack([prawn_spread, spreads]) * widen
+    logs = _log_bells(cells, middles, spreads)
+    return np.clip(logs[..., 0] - logs[..., 1:].max(axis=2), -4, 4), logs[..., 1:].argmax(axis=2)
 
 
 def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
@@ -129,13 +126,20 @@ def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
     sure_prawn, sure_other = cells[smooth > 0.8], cells[smooth < -0.8]
     if min(len(sure_prawn), len(sure_other)) < 60:
         return ratio
-    bells = [_log_bell(cells, sure.mean(axis=0), np.maximum(sure.std(axis=0), _LEAST_SPREAD)) for sure in (sure_prawn, sure_other)]
-    return np.clip((ratio + np.clip(bells[0] - bells[1], -4, 4)) / 2, -4, 4)
+    middles = np.stack([sure_prawn.mean(axis=0), sure_other.mean(axis=0)])
+    spreads = np.maximum(np.stack([sure_prawn.std(axis=0), sure_other.std(axis=0)]), _LEAST_SPREAD)
+    logs = _log_bells(cells, middles, spreads)
+    return np.clip((ratio + np.clip(logs[..., 0] - logs[..., 1], -4, 4)) / 2, -4, 4)
 
 
-def _log_bell(cells: np.ndarray, middle: np.ndarray, spread: np.ndarray) -> np.ndarray:
-    away = (cells - middle.astype(np.float32)) / spread.astype(np.float32)
-    return -0.5 * (away * away).sum(axis=2) - np.float32(np.log(spread).sum())
+def _log_bells(cells: np.ndarray, middles: np.ndarray, spreads: np.ndarray) -> np.ndarray:
+    """Log of the bell curves, shape (rows, cols, bells): the squares multiplied out, so two products do it."""
+    weight = 1 / (spreads * spreads)
+    constant = -0.5 * (middles * middles * weight).sum(axis=1) - np.log(spreads).sum(axis=1)
+    flat = cells.reshape(-1, cells.shape[2])
+    # einsum and not @: a product this small must not wake the threads of a matrix library.
+    logs = np.einsum("ij,kj->ik", flat, middles * weight) - 0.5 * np.einsum("ij,kj->ik", flat * flat, weight) + constant
+    return logs.reshape(*cells.shape[:2], -1)
 
 
 def _outline_cells(outline: np.ndarray | None, rows: int, cols: int) -> np.ndarray:

@@ -118,7 +118,7 @@ def _reasons(judged: Sequence[Outcome]) -> list[str]:
     if not counts:
         return []
     ordered = sorted(counts.items(), key=lambda item: (-item[1], item[0]))
-    return ["", "Why it could not tell", *(f"  {code:<30}{count:>6}" for code, count in ordered)]
+    return ["", "Reasons given where it could not tell", *(f"  {code:<30}{count:>6}" for code, count in ordered)]
 
 
 def _problems(outcomes: Sequence[Outcome], problems: Sequence[Problem]) -> list[str]:
