@@ -10,11 +10,18 @@ from pathlib import Path
 
 _data = tempfile.mkdtemp(prefix="underlid-tests-")
 os.environ["UNDERLID_DATA"] = _data
-os.environ.setdefault("DJANGO_SETTINGS_MODULE", "inspections.settings")
+# WhiteNoise warns of a missing folder, and a warning is an error here.
+(Path(_data) / "static").mkdir()
+os.environ["DJANGO_SETTINGS_MODULE"] = "inspections.settings"
 # Browser tests drive a live server from a thread; Django's ORM must allow that.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
+import django  # noqa: E402
 import pytest  # noqa: E402
+
+django.setup()
+# Each parallel worker must come by here too, and name a data folder of its own, before its Django starts.
+del os.environ["DJANGO_SETTINGS_MODULE"]
 
 BASE = Path(__file__).resolve().parent.parent
 

@@ -135,7 +135,9 @@ def browser_path() -> str | None:
 
 
 def _pytest(arguments: list[str], environment: dict[str, str]) -> int:
-    return subprocess.run([sys.executable, "-m", "pytest", *arguments], cwd=BASE, env=environment).returncode
+    # tests/conftest.py must name a data folder before Django reads its settings.
+    clean = {key: value for key, value in environment.items() if key != "DJANGO_SETTINGS_MODULE"}
+    return subprocess.run([sys.executable, "-m", "pytest", *arguments], cwd=BASE, env=clean).returncode
 
 
 def _call(command: list[str], *, cwd: Path = BASE, env: dict[str, str] | None = None) -> bool:
