@@ -36,7 +36,9 @@ function newDelivery(body: Inspection): StoredDelivery {
 }
 
 /** Thrown when a change comes after signing: the record can only be added to. */
-export class SignedAlready extends Error {}
+export class SignedAlready extends Error {
+  override name = "SignedAlready";
+}
 
 /**
  * Keep the document as it now stands and note that the server has to hear of it.

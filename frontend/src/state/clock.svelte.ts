@@ -1,0 +1,53 @@
+/** The time now, ticking, so that ages and the out-of-cold clock move by themselves. */
+export class Clock {
+  #now = $state(Date.now());
+  #timer: ReturnType<typeof setInterval> | undefined;
+
+  get now(): number {
+    return this.#now;
+  }
+
+  start(everyMs = 5_000): () => void {
+    this.#timer = setInterval(() => this.tick(), everyMs);
+    return () => clearInterval(this.#timer);
+  }
+
+  tick(now = Date.now()): void {
+    this.#now = now;
+  }
+}
+
+export const clock = new Clock();
+
+/** CV-12-69: warn at 10 minutes out of the cold, alarm at 20. */
+export const WARN_MINUTES = 10;
+export const ALARM_MINUTES = 20;
+export type ColdClock = { minutes: number; stage: "fine" | "warn" | "alarm" };
+
+export function coldClock(outAt: string, now: number): ColdClock {
+  const minutes = Math.max(0, Math.floor((now - Date.parse(outAt)) / 60_000));
+  const stage = minutes >= ALARM_MINUTES ? "alarm" : minutes >= WARN_MINUTES ? "warn" : "fine";
+  return { minutes, stage };
+}
+
+/** "just now", "4 min", "3 h", "2 days". */
+export function ageInWords(since: string | number, now: number): string {
+  const minutes = Math.floor((now - (typeof since === "number" ? since : Date.parse(since))) / 60_000);
+  if (minutes < 1) return "under a minute";
+  if (minutes < 60) return `${minutes} min`;
+  if (minutes < 48 * 60) return `${Math.floor(minutes / 60)} h`;
+  return `${Math.floor(minutes / 1440)} days`;
+}
+
+/** ISO 8601 with this device's offset kept, as the record wants it. */
+export function isoWithOffset(at: Date): string {
+  const minutes = -at.getTimezoneOffset();
+  const two = (value: number) => String(Math.floor(Math.abs(value))).padStart(2, "0");
+  const local = new Date(at.getTime() + minutes * 60_000).toISOString().slice(0, 19);
+  return `${local}${minutes < 0 ? "-" : "+"}${two(minutes / 60)}:${two(minutes % 60)}`;
+}
+
+export function timeOfDay(iso: string): string {
+  const at = new Date(iso);
+  return `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;
+}

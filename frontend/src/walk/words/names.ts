@@ -1,0 +1,41 @@
+/** Names of species, presentations and particulars from the shared data. */
+import particulars from "@trade-data/particulars.json";
+import wording from "@trade-data/wording_en.json";
+import { BY_CODE, MARKS, marksToCheck, type Species } from "../../trade";
+import type { Particular, Reading, Specification } from "../../store/document";
+
+export const PRESENTATIONS = wording.presentation as Record<string, string>;
+export const STATES = wording.state as Record<string, string>;
+export const METHOD_WORDS = wording.method as Record<string, string>;
+export const PARTICULARS = wording.particulars as Record<Particular, string>;
+export const NOT_CHECKED = wording.not_checked as Record<string, string>;
+
+export function speciesOf(code: string): Species | null {
+  return BY_CODE.get(code) ?? null;
+}
+export const speciesChoices = [...BY_CODE.values()].map(({ code, name }) => ({ code, name }));
+
+export function marksFor(specification: Specification): { id: string; words: string }[] {
+  if (!speciesOf(specification.species_code)) return [];
+  return marksToCheck(specification.species_code, specification.presentation).map((id) => ({ id, words: MARKS[id]?.words ?? id }));
+}
+
+/** What the label must show in the market of the specification. */
+export function requiredParticulars(specification: Specification): Particular[] {
+  const market = (particulars.markets as Record<string, { required: string[]; when_caught?: string[] }>)[specification.market];
+  const required = market?.required ?? [];
+  const caught = specification.method === "caught" ? (market?.when_caught ?? []) : [];
+  return [...required, ...caught] as Particular[];
+}
+
+export const UNIT_WORDS: Record<string, string> = { C: "°C", F: "°F", pieces: "pieces", percent: "%" };
+export function readingShown(reading: Reading | null | undefined): string {
+  if (!reading) return "not checked";
+  return `${reading.entered.replace("-", "−")} ${UNIT_WORDS[reading.unit] ?? reading.unit}`;
+}
+export function netShown(specification: Specification): string {
+  return `${specification.carton_net_g / 1000} kg`;
+}
+export function ordinaryName(specification: Specification | null): string {
+  return specification?.name ?? "Specification not on this phone";
+}

@@ -1,0 +1,58 @@
+/** Whether an entry can be what it claims to be, said at the moment of entry with the shared sentences. */
+import wording from "@trade-data/wording_en.json";
+import type { Unit } from "../../store/document";
+import { Unusable, toCelsius, toGrams, toPieces } from "../../trade/quantities";
+
+const SENTENCES = wording.unusable as Record<string, string>;
+
+export function sentenceFor(code: string, facts: Record<string, unknown>): string {
+  const template = SENTENCES[code] ?? "This entry cannot be used as it is. The rest is kept. Enter it again.";
+  return template.replace(/\{(\w+)\}/g, (_all, name: string) => String(facts[name] ?? ""));
+}
+
+function tried(read: () => unknown): string | null {
+  try {
+    read();
+    return null;
+  } catch (error) {
+    if (error instanceof Unusable) return sentenceFor(error.code, error.facts);
+    throw error;
+  }
+}
+
+export const checkTemperature = (entered: string, unit: Unit) => tried(() => toCelsius({ entered, unit }));
+export const checkWeight = (entered: string, unit: Unit) => tried(() => toGrams({ entered, unit }));
+export const checkPieces = (entered: string) => tried(() => toPieces({ entered, unit: "pieces" }));
+
+/** Lightest single prawn that a scale at the dock can meet, g; below it one of the numbers is wrong. */
+const LIGHTEST_PIECE_G = 0.5;
+const HEAVIEST_PIECE_G = 500;
+
+export function checkSampleWeight(entered: string, unit: Unit, pieces: number): string | null {
+  const cannotBe = checkWeight(entered, unit);
+  if (cannotBe) return cannotBe;
+  const each = toGrams({ entered, unit }) / pieces;
+  if (each >= LIGHTEST_PIECE_G && each <= HEAVIEST_PIECE_G) return null;
+  const shown = each < 1 ? each.toFixed(2) : String(Math.round(each));
+  return `${pieces} pieces in ${entered} ${unit} would be ${shown} g each, and no prawn is. The rest is kept. Check the weight, its unit and the number of pieces.`;
+}
+
+/** Cartons: a whole number from 0 to 100 000. */
+export function checkCartons(entered: string): string | null {
+  if (/^[0-9]{1,5}$/.test(entered)) return null;
+  if (entered === "") return "Nothing was entered here. The rest is kept. Count the cartons and enter the number.";
+  return `“${entered}” is no whole number of cartons. The rest is kept. Enter digits only.`;
+}
+
+/** A day typed as digits (31032028, 310328) or with marks between; null when it is no day of the calendar. */
+export function dayFrom(text: string): string | null {
+  const match = /^\s*([0-9]{1,2})[ ./-]?([0-9]{1,2})[ ./-]?([0-9]{4}|[0-9]{2})\s*$/.exec(text);
+  if (!match) return null;
+  const [day, month, year] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  const full = year < 100 ? 2000 + year : year;
+  const at = new Date(Date.UTC(full, month - 1, day));
+  if (at.getUTCMonth() !== month - 1 || at.getUTCDate() !== day) return null;
+  return at.toISOString().slice(0, 10);
+}
+
+export const dayShown = (iso: string): string => iso.split("-").reverse().join(".");
