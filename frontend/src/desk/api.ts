@@ -1,6 +1,6 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
 import type {
-  Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, OrderRow, Page,
+  Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, OrderRow, Page, Seal,
 } from "./shapes";
 
 /** The server could not be reached, or its answer broke off. */
@@ -24,6 +24,8 @@ export interface DeliveryFilter {
   site?: string;
   supplier?: string;
   state?: string;
+  /** "yes": only deliveries with refused or held cartons. */
+  refused?: string;
   q?: string;
   from?: string;
   to?: string;
@@ -35,6 +37,10 @@ export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliver
 export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay") =>
   `/api/photos/${sha256}/${size}`;
 
+export const seals = async (delivery: string) =>
+  (await ask<{ seals: Seal[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/seals`)).seals;
+export const evidenceLinks = async (delivery: string) =>
+  (await ask<{ links: EvidenceLink[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`)).links;
 export const makeEvidenceLink = (delivery: string) =>
   ask<EvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, {});
 export const endEvidenceLink = (id: string) =>

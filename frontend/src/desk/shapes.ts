@@ -125,9 +125,6 @@ export interface DeliveryDetail {
   limit_set: LimitSet;
   photos: DeskPhoto[];
   addenda: DeskAddendum[];
-  /** Added by the evidence part; absent while it has nothing to say. */
-  seals?: Seal[];
-  evidence_links?: EvidenceLink[];
 }
 
 export interface Rate {

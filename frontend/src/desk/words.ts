@@ -5,7 +5,11 @@ import type { Outcome, Role, Suggested } from "./shapes";
 /** A measured value with its unit, as the docket wording shows it; a true minus sign. */
 export function measure(value: number | null | undefined, unit: string | null | undefined): string {
   if (value === null || value === undefined) return "not checked";
-  return minus(KNOWN_UNITS.has(unit ?? "") ? shownMeasure(value, unit!) : `${plain(value)}${unit ? ` ${unit}` : ""}`);
+  return minus(unbroken(KNOWN_UNITS.has(unit ?? "") ? shownMeasure(value, unit!) : `${plain(value)}${unit ? ` ${unit}` : ""}`));
+}
+/** A number and its unit stay on one line. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=[%°a-z])/g, "$1\u00a0");
 }
 const KNOWN_UNITS = new Set([
   "C", "share", "percent", "points", "g", "kg", "per_lb", "per_kg", "ratio", "score", "pieces", "cartons", "days", "readings",
@@ -14,11 +18,11 @@ const KNOWN_UNITS = new Set([
 /** A share 0 to 1 as a percentage; below 10 % with one decimal. */
 export function percent(share: number | null | undefined): string {
   if (share === null || share === undefined) return "no data";
-  return `${shown(share * 100, share < 0.0995 ? 1 : 0)} %`;
+  return unbroken(share === 0 ? "0 %" : `${shown(share * 100, share < 0.0995 ? 1 : 0)} %`);
 }
 export function percentRange(low: number | null, high: number | null): string {
   if (low === null || high === null) return "no data";
-  return `${percent(low).replace(" %", "")} to ${percent(high)}`;
+  return `${percent(low).replace("\u00a0%", "")} to ${percent(high)}`;
 }
 export function times(ratio: number | null | undefined): string {
   return ratio === null || ratio === undefined ? "cannot be said" : `${shown(ratio, 2)} times`;

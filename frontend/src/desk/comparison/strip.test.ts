@@ -34,7 +34,7 @@ describe("what is said of a supplier", () => {
     expect(intervalOf(none, "crude")).toBeNull();
   });
   it("warns when goods had nobody to be compared with", () => {
-    expect(aloneWords(0.4)).toMatch(/^40 % of its opened cartons/);
+    expect(aloneWords(0.4)).toMatch(/^40\u00a0% of its opened cartons/);
     expect([aloneWords(0.1), aloneWords(null)]).toEqual(["", ""]);
   });
 });

@@ -55,7 +55,7 @@ export function monthsBack(today: Date, number: number): Month[] {
   return Array.from({ length: number }, (_, back) => {
     const first = new Date(today.getFullYear(), today.getMonth() - back, 1);
     const value = `${first.getFullYear()}-${String(first.getMonth() + 1).padStart(2, "0")}`;
-    return { value, name: new Intl.DateTimeFormat("en-GB", { month: "long", year: "numeric" }).format(first) };
+    return { value, name: new Intl.DateTimeFormat("en-GB", { month: "short", year: "numeric" }).format(first) };
   });
 }
 export function firstDay(month: string): string {

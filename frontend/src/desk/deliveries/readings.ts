@@ -72,7 +72,6 @@ export function enteredWords(reading: Reading): string {
   return `${reading.entered} ${unit}`;
 }
 
-const WORDED = new Set(["count_per_lb", "count_per_kg", "net_g", "glaze_percent", "life_days_left"]);
 const DERIVED_NAMES: Record<string, [name: string, unit: string]> = {
   count_per_lb: ["Count", "per_lb"],
   count_per_kg: ["Count", "per_kg"],
@@ -81,9 +80,14 @@ const DERIVED_NAMES: Record<string, [name: string, unit: string]> = {
   life_days_left: ["Days to best before", "days"],
 };
 /** Derived numbers that have no single bound of their own: told in words. */
-export function numbersOf(verdict: CartonVerdict): { key: string; name: string; value: number; unit: string }[] {
+export function numbersOf(
+  verdict: CartonVerdict,
+  specification: Specification | null,
+): { key: string; name: string; value: number; unit: string }[] {
+  // One count is enough: the one that the grade is written in.
+  const other = specification?.grade.includes("kg") ? "count_per_lb" : "count_per_kg";
   return Object.entries(verdict.derived).flatMap(([key, value]) => {
-    const known = WORDED.has(key) ? DERIVED_NAMES[key] : undefined;
+    const known = key === other ? undefined : DERIVED_NAMES[key];
     return known && value !== null ? [{ key, name: known[0], value, unit: known[1] }] : [];
   });
 }
