@@ -70,6 +70,8 @@ def _day(cell: str) -> date | None:
             return _day_of_parts(*found.groups())
         if _SERIAL.fullmatch(cell):
             return EXCEL_DAY_0 + timedelta(days=int(cell[:5]))
+    except UnusableCell:
+        raise
     except ValueError:
         return None
     return None

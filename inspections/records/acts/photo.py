@@ -26,6 +26,8 @@ add_sentences({
 
 MOST_MEGAPIXELS = 100
 KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp", "HEIF": "image/heic", "MPO": "image/jpeg"}
+#: Tried in this order; a phone's MPO (several pictures in one file) opens as JPEG.
+OPENED_AS = ("JPEG", "PNG", "WEBP", "HEIF")
 pillow_heif.register_heif_opener()
 
 
@@ -141,7 +143,7 @@ def _open(content: bytes) -> tuple[str, int, int]:
         with warnings.catch_warnings():
             # Pillow warns of, and above twice that refuses, very large pictures; the size is judged by the caller.
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            with Image.open(io.BytesIO(content), formats=list(KINDS)) as picture:
+            with Image.open(io.BytesIO(content), formats=OPENED_AS) as picture:
                 return KINDS[picture.format], picture.width, picture.height
     except Image.DecompressionBombError as trouble:
         raise CannotUse("PHOTO-TOO-MANY-PIXELS", megapixels="over 170", most=MOST_MEGAPIXELS) from trouble

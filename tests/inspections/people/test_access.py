@@ -1,0 +1,69 @@
+"""Which sites a person sees, and what a role may change."""
+import pytest
+from django.contrib.auth.models import AnonymousUser
+
+from inspections.errors import NotYours
+from inspections.people.access import need_role, need_site, sites_for
+from inspections.people.models import Person
+
+
+@pytest.mark.parametrize(
+    ("who", "codes"),
+    [
+        ("receiver", {"QUAY"}), ("other_receiver", {"BEND"}), ("manager", {"QUAY"}), ("group", {"QUAY", "BEND"}),
+        ("administrator", {"QUAY", "BEND"}), ("stranger", set()),
+    ],
+)  # fmt: skip
+def test_sites_follow_role_and_place(cast, who, codes):
+    assert {site.code for site in sites_for(cast.people[who])} == codes
+
+
+def test_nobody_sees_no_site(cast):
+    assert not sites_for(AnonymousUser()).exists()
+
+
+def test_somebody_who_left_sees_no_site(cast):
+    cast.administrator.is_active = False
+    assert not sites_for(cast.administrator).exists()
+
+
+@pytest.mark.parametrize("site_id", ["", None, "7", "00000000-0000-7000-8000-0000000000ff", ["x"]])
+def test_a_site_that_is_none_is_answered_like_one_of_others(cast, site_id):
+    with pytest.raises(NotYours) as caught:
+        need_site(cast.receiver, site_id)
+    assert caught.value.code == "NOT-YOURS"
+
+
+def test_a_role_that_is_needed_is_named(cast):
+    need_role(cast.administrator, "group_operations")
+    with pytest.raises(NotYours, match="group operations or administrator"):
+        need_role(cast.manager, "group_operations")
+
+
+@pytest.mark.parametrize(
+    ("who", "perm", "may"),
+    [
+        ("receiver", "records.view_supplier", False),
+        ("manager", "records.change_thermometer", True),
+        ("manager", "records.change_supplier", False),
+        ("manager", "people.change_person", False),
+        ("group", "records.add_specificationversion", True),
+        ("group", "records.delete_supplier", False),
+        ("group", "people.change_person", False),
+        ("administrator", "people.change_person", True),
+        ("administrator", "records.delete_supplier", True),
+    ],
+)
+def test_what_a_role_may_change(cast, who, perm, may):
+    assert cast.people[who].has_perm(perm) is may
+
+
+def test_only_receivers_stay_out_of_the_reference_data(cast):
+    assert {name for name, person in cast.people.items() if person.is_staff} == {
+        "manager", "other_manager", "group", "administrator",
+    }  # fmt: skip
+
+
+def test_djangos_own_command_makes_an_administrator(db):
+    person = Person.objects.create_superuser("root", password="lantern-quay", name="Root")
+    assert (person.role, person.is_superuser, person.is_staff) == ("administrator", True, True)

@@ -1,0 +1,210 @@
+"""The desk's addresses answer in the shapes that the desk reads."""
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+
+from inspections.records import jobs, lookups, storage
+from inspections.records.acts.addendum import add_addendum
+from inspections.records.acts.advisory import record_advisory
+from inspections.records.acts.delivery import sign_delivery
+from inspections.records.models import Delivery, Job, LimitSet, Photo, Supplier
+from tests.factories import a_document, a_jpeg, a_line, a_put_away, an_order, decided, photo_entry
+from tests.inspections.records.test_jobs import ADVICE, CONTEXT
+from tests.inspections.records.test_photos import store
+
+
+def sign(cast, *, site=None, person=None, lines=None, **changes) -> Delivery:
+    lines = lines or [a_line(cast.version)]
+    document = a_document(site or cast.quay, cast.supplier, cast.limits, person or cast.receiver, *lines, **changes)
+    return sign_delivery(
+        document=decided(document), person=person or cast.receiver, device_id=document["device_id"]
+    )
+
+
+def test_a_list_tells_each_line_and_whether_the_phone_differed(cast, signed_in):
+    delivery = sign(cast)
+    answer = signed_in(cast.manager).get("/api/deliveries").json()
+    assert (answer["page"], answer["pages"], answer["count"]) == (1, 1, 1)
+    row = answer["rows"][0]
+    assert (row["id"], row["differs"], row["state"]) == (str(delivery.pk), False, "signed")
+    assert row["site"] == {"id": str(cast.quay.pk), "name": "Kitchen QUAY", "code": "QUAY"}
+    assert row["lines"][0] == {
+        "number": 1, "specification": "Prawns VAN-1620", "suggested": "accept", "decided": "accept",
+        "departed_because": "", "accepted": 3, "refused": 0, "held": 0,
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("query", "count"),
+    [
+        ("", 2), ("q=dn-77", 1), ("q=L42", 2), ("q=REEF", 2), ("q=nothing", 0), ("state=signed", 2),
+        ("state=put_away", 0), ("from=2026-11-26", 1), ("to=2026-11-25", 1), ("from=2026-11-25&to=2026-11-26", 2),
+        ("page=9", 2),
+    ],
+)  # fmt: skip
+def test_a_list_is_narrowed_by_what_is_asked(cast, signed_in, query, count):
+    sign(cast, docket_number="DN-77")
+    sign(cast, docket_number="DN-88", arrived_at="2026-11-26T06:10:00+00:00")
+    assert signed_in(cast.manager).get(f"/api/deliveries?{query}").json()["count"] == count
+
+
+def test_a_day_is_counted_by_the_clock_of_each_site(cast, signed_in):
+    # 20:30 UTC on the 25th is half past six on the 26th in Brisbane (UTC+10, no summer time) and still the 25th here.
+    for site, person in ((cast.quay, cast.receiver), (cast.bend, cast.other_receiver)):
+        sign(cast, site=site, person=person, arrived_at="2026-11-25T20:30:00+00:00")
+    answer = signed_in(cast.group).get("/api/deliveries?from=2026-11-26&to=2026-11-26").json()
+    assert [row["site"]["code"] for row in answer["rows"]] == ["BEND"]
+
+
+def test_a_query_that_cannot_be_read_gets_a_sentence(cast, signed_in):
+    answer = signed_in(cast.manager).get("/api/deliveries?from=yesterday")
+    assert (answer.status_code, answer.json()["code"]) == (400, "FIELDS")
+
+
+def test_one_delivery_tells_everything(cast, signed_in):
+    content = a_jpeg()
+    photo = store(content)
+    line = a_line(cast.version)
+    entry = photo_entry(content, line_id=line["id"], carton_id=line["cartons"][0]["id"])
+    delivery = sign(cast, lines=[line], photos=[entry])
+    add_addendum(delivery=delivery, addendum=a_put_away(delivery.document), person=cast.receiver)
+    answer = signed_in(cast.manager).get(f"/api/deliveries/{delivery.pk}").json()
+    assert answer["document"] == delivery.document
+    assert answer["judgement"]["lines"][0]["suggestion"] == "accept"
+    assert (answer["state"], answer["addenda"][0]["kind"]) == ("put_away", "put_away")
+    assert [one["code"] for one in answer["specifications"]] == ["VAN-1620"]
+    assert answer["limit_set"]["version"] == 1
+    assert answer["photos"] == [{
+        "id": entry["id"], "sha256": photo.sha256, "purpose": "under_liner", "line_id": line["id"],
+        "carton_id": line["cartons"][0]["id"], "taken_at": entry["taken_at"], "is_stored": True, "advice": None,
+    }]  # fmt: skip
+
+
+def test_apps_above_add_their_sections(cast, signed_in, monkeypatch):
+    delivery = sign(cast)
+    monkeypatch.setitem(lookups.SECTIONS, "extra", lambda one: [str(one.pk)])
+    answer = signed_in(cast.manager).get(f"/api/deliveries/{delivery.pk}").json()
+    assert answer["extra"] == [str(delivery.pk)]
+
+
+def test_the_newest_advice_is_told_with_its_pictures(cast, monkeypatch):
+    photo = store(a_jpeg())
+    record_advisory(photo=photo, context=CONTEXT, advice={**ADVICE, "answer": "cannot_tell"})
+    record_advisory(photo=photo, context=CONTEXT, advice=ADVICE, overlay_name="derived/x")
+    told = lookups.advice_on([photo.sha256])[photo.sha256]
+    assert (told["answer"], told["overlay"]) == ("none_seen", f"/api/photos/{photo.sha256}/overlay")
+
+
+def test_work_that_was_given_up_cannot_tell_and_says_why(db):
+    sha256 = store(a_jpeg()).sha256
+    job = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": CONTEXT})
+    assert lookups.advice_on([sha256]) == {sha256: None}
+    Job.objects.filter(pk=job.pk).update(state="parked", sentence="The worker stopped.")
+    told = lookups.advice_on([sha256])[sha256]
+    assert (told["answer"], told["reasons"][0]["text"]) == ("cannot_tell", "The worker stopped.")
+
+
+@pytest.fixture
+def shown(cast) -> Photo:
+    """A photo of a signed delivery of the quay."""
+    photo = store(a_jpeg())
+    line = a_line(cast.version)
+    sign(cast, lines=[line], photos=[photo_entry(a_jpeg(), line_id=line["id"])])
+    return photo
+
+
+def body(answer) -> bytes:
+    return b"".join(answer.streaming_content)
+
+
+def test_a_photo_is_given_as_taken(cast, signed_in, shown):
+    answer = signed_in(cast.manager).get(f"/api/photos/{shown.sha256}/original")
+    assert (body(answer), answer["Content-Type"]) == (a_jpeg(), "image/jpeg")
+    assert "immutable" in answer["Cache-Control"]
+
+
+def test_until_the_small_picture_is_made_the_photo_itself_comes_and_is_not_kept(cast, signed_in, shown):
+    answer = signed_in(cast.manager).get(f"/api/photos/{shown.sha256}/thumb")
+    assert (body(answer), answer["Cache-Control"]) == (a_jpeg(), "private, no-cache")
+    storage.put(storage.derived_name(shown.sha256, "thumb"), a_jpeg(1))
+    assert body(signed_in(cast.manager).get(f"/api/photos/{shown.sha256}/thumb")) == a_jpeg(1)
+
+
+def test_an_overlay_is_given_once_there_is_one(cast, signed_in, shown):
+    client = signed_in(cast.manager)
+    assert client.get(f"/api/photos/{shown.sha256}/overlay").json()["code"] == "NO-OVERLAY"
+    taken = jobs.take(Job.objects.get().pk)
+    jobs.finish(taken, ADVICE, {"overlay": b"\x89PNG\r\n\x1a\nmarked"})
+    answer = client.get(f"/api/photos/{shown.sha256}/overlay")
+    assert (body(answer), answer["Content-Type"]) == (b"\x89PNG\r\n\x1a\nmarked", "image/png")
+
+
+def test_orders_tell_what_came_of_them(cast, signed_in):
+    order = an_order(cast.quay, cast.supplier, cast.version, "2026-11-25")
+    delivery = sign(cast, order_id=str(order.pk))
+    row = signed_in(cast.manager).get("/api/orders?from=2026-11-25&to=2026-11-25").json()["rows"][0]
+    assert (row["number"], row["lines"][0]["cartons"]) == ("O-1", 10)
+    assert row["deliveries"] == [{"id": str(delivery.pk), "docket_number": delivery.docket_number}]
+
+
+def test_limits_are_published_as_a_new_version(cast, signed_in):
+    client = signed_in(cast.manager)
+    current = client.get("/api/limits").json()["current"]
+    for limit in current["limits"]:
+        if limit["code"] == "broken_share":
+            limit["bound"] = 0.08
+    answer = client.post("/api/limits", current, format="json")
+    assert (answer.status_code, answer.json()["current"]["version"]) == (201, 2)
+    assert [one["version"] for one in answer.json()["versions"]] == [2, 1]
+
+
+def test_limits_that_contradict_are_refused_in_a_sentence(cast, signed_in):
+    client = signed_in(cast.manager)
+    current = client.get("/api/limits").json()["current"]
+    answer = client.post("/api/limits", {**current, "limits": current["limits"][:3]}, format="json")
+    assert (answer.status_code, answer.json()["code"]) == (422, "LIMITS-06")
+    assert LimitSet.objects.count() == 1
+
+
+def test_a_specification_is_published_by_the_group(cast, signed_in):
+    given = {"code": "NEW", "name": "New", "data": {**cast.version.data, "grade": "21/25"}}
+    answer = signed_in(cast.group).post("/api/specifications", given, format="json")
+    assert (answer.status_code, answer.json()["version"], answer.json()["grade"]) == (201, 1, "21/25")
+    codes = [row["code"] for row in signed_in(cast.receiver).get("/api/specifications").json()["rows"]]
+    assert codes == ["NEW", "VAN-1620"]
+
+
+def test_suppliers_out_of_use_are_not_listed(cast, signed_in):
+    Supplier.objects.create(name="Gone", code="GONE", is_active=False)
+    assert [row["code"] for row in signed_in(cast.receiver).get("/api/suppliers").json()["rows"]] == ["REEF"]
+
+
+def test_a_table_is_imported_as_the_body_or_as_a_form(cast, signed_in):
+    client = signed_in(cast.group)
+    dry = client.post("/api/imports/suppliers?dry_run=1", "code;name\nA;One\n", content_type="text/csv")
+    assert (dry.status_code, dry.json()["added"], Supplier.objects.count()) == (200, 1, 1)
+    wet = client.post("/api/imports/suppliers", "code;name\nA;One\n", content_type="text/csv")
+    assert (wet.json()["added"], wet.json()["is_dry_run"]) == (1, False)
+    file = SimpleUploadedFile("a.csv", b"code;name\nB;Two\n", "text/csv")
+    assert client.post("/api/imports/suppliers", {"file": file}, format="multipart").json()["added"] == 1
+
+
+def test_bad_lines_come_back_one_by_one(cast, signed_in):
+    text = "code;name;contact_email\nA;One;nobody\n"
+    answer = signed_in(cast.group).post("/api/imports/suppliers", text, content_type="text/csv")
+    assert (answer.status_code, answer.json()["code"]) == (422, "IMPORT-LINES")
+    assert [(one["line"], one["column"], one["value"]) for one in answer.json()["errors"]] == [
+        (2, "contact_email", "nobody")
+    ]
+
+
+def test_an_import_without_a_file_is_refused(cast, signed_in):
+    answer = signed_in(cast.group).post("/api/imports/suppliers", {}, format="json")
+    assert answer.json()["code"] == "IMPORT-NO-FILE"
+
+
+def test_a_search_costs_the_same_however_many_deliveries(cast, signed_in, django_assert_max_num_queries):
+    for _ in range(4):
+        sign(cast)
+    client = signed_in(cast.manager)
+    with django_assert_max_num_queries(9):
+        assert client.get("/api/deliveries").json()["count"] == 4

@@ -1,0 +1,83 @@
+"""The scenario loads by the real acts, twice is once, and some of its suppliers are really worse."""
+from datetime import timedelta
+
+import pytest
+
+from fixtures.demo.chance import made_id
+from fixtures.demo.load import load
+from fixtures.demo.scenario import PEOPLE, SITES, SPECIFICATIONS, SUPPLIERS
+from inspections.people.models import Person
+from inspections.records.lookups import today_at
+from inspections.records.models import Carton, Delivery, Order, SpecificationVersion, Supplier
+from inspections.sync.signing import add, sign
+
+pytestmark = pytest.mark.django_db
+PASSWORD = "lantern-quay"
+
+
+def loaded(deliveries: int = 9, **more):
+    return load(password=PASSWORD, sign=sign, add=add, draw=lambda folder, seed: [], deliveries=deliveries, **more)
+
+
+def test_the_whole_scenario_is_there_and_marked():
+    loaded()
+    assert Person.objects.filter(is_demo=True).count() == len(PEOPLE)
+    assert Supplier.objects.filter(is_demo=True, name__endswith="(invented)").count() == len(SUPPLIERS)
+    assert SpecificationVersion.objects.count() == len(SPECIFICATIONS) == 12
+    assert Delivery.objects.filter(is_demo=True).count() == 9
+    assert Person.objects.get(username="ines").check_password(PASSWORD)
+
+
+def test_loading_twice_is_loading_once():
+    loaded()
+    before = list(Delivery.objects.values_list("pk", "signed_at"))
+    orders = Order.objects.count()
+    loaded()
+    assert list(Delivery.objects.values_list("pk", "signed_at")) == before
+    assert Order.objects.count() == orders
+    assert SpecificationVersion.objects.count() == 12
+
+
+def test_a_load_that_broke_off_is_completed():
+    loaded(deliveries=9)
+    kept = set(Delivery.objects.values_list("pk", flat=True))
+    loaded(deliveries=12)
+    assert Delivery.objects.count() == 12
+    assert kept < set(Delivery.objects.values_list("pk", flat=True))
+
+
+def test_every_site_expects_orders_today_by_its_own_clock():
+    scenario = loaded(deliveries=0)
+    for site in SITES:
+        here = scenario.sites[site.code]
+        assert here.orders.filter(expected_on=today_at(here)).count() == 2
+
+
+def test_a_later_day_adds_its_orders():
+    scenario = loaded(deliveries=0)
+    before = Order.objects.count()
+    loaded(deliveries=0, today=today_at(scenario.sites["QUAY"]) + timedelta(days=3))
+    assert Order.objects.count() == before + 6
+
+
+def test_the_phone_and_the_server_agree_on_all_of_it():
+    loaded(deliveries=30)
+    assert not Delivery.objects.exclude(difference=None).exists()
+
+
+@pytest.mark.slow
+def test_the_worst_supplier_has_more_bad_cartons_than_the_best():
+    loaded(deliveries=120)
+    shares = {}
+    for supplier in Supplier.objects.all():
+        cartons = Carton.objects.filter(line__delivery__supplier=supplier)
+        shares[supplier.code] = cartons.filter(is_defective=True).count() / cartons.count()
+    assert shares["LOWCAUSE"] > 3 * shares["TIDEMARK"]
+
+
+def test_ids_do_not_depend_on_the_day_and_are_version_7():
+    assert made_id("delivery", 1) == made_id("delivery", 1) != made_id("delivery", 2)
+    # RFC 9562: version in the 13th hexadecimal digit, variant 10xx in the 17th.
+    digits = made_id("delivery", 1).replace("-", "")
+    assert digits[12] == "7"
+    assert digits[16] in "89ab"

@@ -1,0 +1,117 @@
+"""Photos: kept under their hash, refused in a sentence, advised on with what was ordered."""
+import hashlib
+import struct
+import zlib
+
+import pytest
+from django.test import override_settings
+
+from inspections.errors import CannotUse
+from inspections.records import storage
+from inspections.records.acts.photo import advice_context, store_photo, use_photos
+from inspections.records.models import Job, Photo, PhotoUse
+from tests.factories import a_document, a_jpeg, a_line, a_specification, photo_entry
+
+
+def store(content: bytes, sha256: str = "") -> Photo:
+    return store_photo(sha256=sha256 or hashlib.sha256(content).hexdigest(), path_or_bytes=content)
+
+
+def refused(content: bytes, sha256: str = "") -> CannotUse:
+    with pytest.raises(CannotUse) as caught:
+        store(content, sha256)
+    assert not Photo.objects.exists()
+    return caught.value
+
+
+def png_head(width: int, height: int) -> bytes:
+    """A PNG of that size that breaks off in its picture (chunks: PNG, W3C 2003, section 5.3)."""
+
+    def chunk(name: bytes, body: bytes) -> bytes:
+        return struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
+
+    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", b"x")
+
+
+def test_a_photo_lies_under_the_hash_of_its_bytes(db):
+    content = a_jpeg()
+    photo = store(content)
+    assert (photo.bytes, photo.content_type, photo.width, photo.height) == (len(content), "image/jpeg", 64, 48)
+    assert photo.stored_name == f"{photo.sha256[:2]}/{photo.sha256}"
+    assert storage.read(photo.stored_name) == content
+
+
+def test_a_photo_is_kept_as_taken_from_a_file_too(db, tmp_path):
+    path = tmp_path / "coming"
+    path.write_bytes(a_jpeg(80))
+    photo = store_photo(sha256=hashlib.sha256(path.read_bytes()).hexdigest(), path_or_bytes=path)
+    assert storage.read(photo.stored_name) == path.read_bytes()
+
+
+def test_the_same_photo_again_is_the_same_row(db):
+    assert store(a_jpeg()) == store(a_jpeg())
+    assert Photo.objects.count() == 1
+
+
+def test_other_bytes_than_were_announced_are_refused(db):
+    assert refused(a_jpeg(), "0" * 64).code == "PHOTO-OTHER-BYTES"
+
+
+def test_a_text_named_jpg_is_refused(db):
+    assert refused(b"this is a shopping list").code == "PHOTO-NOT-A-PICTURE"
+
+
+def test_a_200_megapixel_picture_is_refused_without_being_decoded(db):
+    assert refused(png_head(20000, 10000)).code == "PHOTO-TOO-MANY-PIXELS"
+
+
+def test_a_108_megapixel_picture_is_refused_with_its_size(db):
+    refusal = refused(png_head(12000, 9000))
+    assert (refusal.code, refusal.facts) == ("PHOTO-TOO-MANY-PIXELS", {"megapixels": 108, "most": 100})
+
+
+def test_a_file_over_the_limit_is_refused(db):
+    with override_settings(MAX_PHOTO_BYTES=100):
+        assert refused(a_jpeg()).code == "PHOTO-TOO-LARGE"
+
+
+@pytest.fixture
+def document(cast) -> dict:
+    line = a_line(cast.version)
+    entry = photo_entry(a_jpeg(), line_id=line["id"], carton_id=line["cartons"][0]["id"])
+    return a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, line, photos=[entry])
+
+
+def test_a_use_is_noted_and_its_work_written_once(cast, document):
+    store(a_jpeg())
+    use_photos(document=document)
+    use_photos(document=document)
+    use, job = PhotoUse.objects.get(), Job.objects.get()
+    assert (str(use.delivery_id), use.purpose, use.site) == (document["id"], "under_liner", cast.quay)
+    assert job.subject["context"] == {
+        "species_code": "PNV", "presentation": "HLSO", "state": "raw", "purpose": "under_liner",
+    }  # fmt: skip
+
+
+def test_a_photo_that_has_not_arrived_is_passed_over(cast, document):
+    assert use_photos(document=document) == []
+    assert not Job.objects.exists()
+
+
+def test_a_photo_moved_to_another_carton_moves(cast, document):
+    store(a_jpeg())
+    use_photos(document=document)
+    document["photos"][0]["carton_id"] = other = document["lines"][0]["cartons"][1]["id"]
+    use_photos(document=document)
+    assert str(PhotoUse.objects.get().carton_id) == other
+
+
+def test_a_photo_of_the_load_tells_no_species(cast, document):
+    context = advice_context(document, photo_entry(a_jpeg(), purpose="load"))
+    assert context == {"species_code": None, "presentation": None, "state": None, "purpose": "load"}
+
+
+def test_a_specification_that_wants_no_advice_tells_no_species(cast, document):
+    document["lines"][0]["specification_id"] = str(a_specification("QUIET", advisory=False).pk)
+    assert advice_context(document, document["photos"][0])["species_code"] is None
