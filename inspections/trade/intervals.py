@@ -12,7 +12,7 @@ from math import sqrt
 from .quantities import UnusableReading
 
 Z_95 = 1.959963985
-_HALVINGS = 200
+_HALVINGS = 60
 
 
 def wilson(affected: int, looked_at: int, z: float = Z_95) -> tuple[float, float]:

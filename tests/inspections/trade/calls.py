@@ -143,3 +143,11 @@ def outcome(call: str, args: list) -> dict[str, Any]:
         return {"out": plain(CALLS[call](*args))}
     except quantities.Unusable as refused:
         return {"error": refused.code}
+
+
+def attempt(call: Any, *args: Any) -> Any:
+    """The result of a call, or the documented error that it raised; any other error passes through."""
+    try:
+        return call(*args)
+    except quantities.Unusable as refused:
+        return refused

@@ -1,0 +1,18 @@
+"""Published tables, and whether a value agrees with a printed one to half of its last digit."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+PUBLISHED = Path(__file__).resolve().parents[3] / "fixtures" / "published"
+
+
+def table(name: str) -> dict[str, Any]:
+    """One published table with its source."""
+    return json.loads((PUBLISHED / f"{name}.json").read_text(encoding="utf-8"))
+
+
+def agrees(value: float, printed: str) -> bool:
+    """Whether the unrounded value lies within half of the last printed digit."""
+    decimals = len(printed.partition(".")[2])
+    return abs(value - float(printed)) <= 0.5 * 10.0**-decimals + 1e-9

@@ -1,0 +1,108 @@
+"""What a receiver enters: read by one pattern, in g, °C, pieces or percent."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inspections.trade.quantities import (
+    GRAMS_PER_LB,
+    MAX_MASS_G,
+    Unusable,
+    UnusableReading,
+    celsius_from_fahrenheit,
+    parse_decimal,
+    to_celsius,
+    to_grams,
+    to_percent,
+    to_pieces,
+    to_pieces_or_none_found,
+)
+
+from .calls import attempt
+from .printed import agrees, table
+
+ANYTHING = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from(["entered", "unit", "x"]), inner),
+    max_leaves=5,
+)
+
+
+@pytest.mark.parametrize("row", table("fahrenheit")["rows"], ids=lambda row: row["fahrenheit"])
+def test_fahrenheit_is_the_printed_celsius(row):
+    assert agrees(to_celsius({"entered": row["fahrenheit"], "unit": "F"}), row["celsius"])
+
+
+@pytest.mark.parametrize(("fahrenheit", "celsius"), [("-0.4", -18.0), ("5", -15.0), ("10.4", -12.0), ("-4", -20.0)])
+def test_limits_in_fahrenheit_meet_the_limits_in_celsius_exactly(fahrenheit, celsius):
+    assert to_celsius({"entered": fahrenheit, "unit": "F"}) == celsius
+
+
+def test_zero_fahrenheit_is_warmer_than_minus_18__CV_5_31():
+    assert -18.0 < to_celsius({"entered": "0", "unit": "F"}) <= -15.0
+
+
+def test_the_pound_is_the_international_one__CV_0_04():
+    assert to_grams({"entered": "1", "unit": "lb"}) == 453.59237
+    assert to_grams({"entered": "16", "unit": "oz"}) == pytest.approx(453.59237, abs=1e-9)
+
+
+def test_minus_zero_is_zero():
+    assert math.copysign(1.0, parse_decimal("-0")) == 1.0
+
+
+def test_end_points_of_what_can_be_measured():
+    assert to_grams({"entered": "100", "unit": "kg"}) == MAX_MASS_G
+    assert to_celsius({"entered": "-90", "unit": "C"}) == -90.0
+    assert to_celsius({"entered": "60", "unit": "C"}) == 60.0
+    assert (to_pieces(1), to_pieces(2000), to_pieces_or_none_found(0)) == (1, 2000, 0)
+
+
+@pytest.mark.parametrize(
+    ("read", "entry", "code"),
+    [
+        (to_grams, {"entered": "2,185", "unit": "g"}, "READ-05"),
+        (to_grams, {"entered": "", "unit": "g"}, "READ-01"),
+        (to_grams, {"entered": "ten", "unit": "kg"}, "READ-02"),
+        (to_grams, {"entered": "1", "unit": "stone"}, "READ-03"),
+        (to_grams, {"entered": "1", "unit": "C"}, "READ-04"),
+        (to_grams, {"entered": "0", "unit": "g"}, "WEIGHT-01"),
+        (to_grams, {"entered": "100.1", "unit": "kg"}, "WEIGHT-02"),
+        (to_celsius, {"entered": "-90.1", "unit": "C"}, "TEMP-01"),
+        (to_celsius, {"entered": "60.1", "unit": "C"}, "TEMP-02"),
+        (to_percent, {"entered": "100.1", "unit": "percent"}, "PERCENT-01"),
+        (to_pieces, True, "COUNT-01"),
+        (to_pieces, 2.5, "COUNT-01"),
+        (to_pieces, float("nan"), "COUNT-01"),
+        (to_pieces_or_none_found, -1, "COUNT-01"),
+    ],
+)
+def test_what_no_scale_shows_is_refused_with_its_code(read, entry, code):
+    with pytest.raises(UnusableReading) as refused:
+        read(entry)
+    assert refused.value.code == code
+
+
+@given(st.decimals(min_value=-9_999_999, max_value=9_999_999, places=6, allow_nan=False), st.sampled_from(".,"))
+def test_every_decimal_reads_as_python_reads_it(number, mark):
+    assert parse_decimal(f"{number:f}".replace(".", mark)) == float(number)
+
+
+@given(st.floats(min_value=0.001, max_value=200))
+def test_pounds_and_back_keep_the_weight(pounds):
+    text = f"{pounds:.6f}"
+    if float(text) > 0:
+        assert to_grams({"entered": text, "unit": "lb"}) / GRAMS_PER_LB == pytest.approx(float(text), rel=1e-15)
+
+
+@given(st.floats(min_value=-90, max_value=60))
+def test_celsius_and_fahrenheit_round_trip(celsius):
+    assert celsius_from_fahrenheit(celsius * 9.0 / 5.0 + 32.0) == pytest.approx(celsius, abs=1e-12)
+
+
+@given(st.sampled_from([to_grams, to_celsius, to_percent, to_pieces, to_pieces_or_none_found, parse_decimal]), ANYTHING)
+def test_nothing_but_the_documented_error_comes_out(read, entry):
+    value = attempt(read, entry)
+    assert isinstance(value, Unusable) or math.isfinite(value)
