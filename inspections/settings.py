@@ -86,6 +86,8 @@ if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
         "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=FULL;PRAGMA foreign_keys=ON;"
         "PRAGMA cache_size=-16000;PRAGMA temp_store=MEMORY;PRAGMA journal_size_limit=27103364",
     }
+    # Tests run threads against it; a database in memory would not let them wait for each other.
+    DATABASES["default"]["TEST"] = {"NAME": DATA / "tests.sqlite3"}
 else:
     DATABASES["default"]["CONN_MAX_AGE"] = 60
     DATABASES["default"]["CONN_HEALTH_CHECKS"] = True

@@ -3,6 +3,7 @@ import re
 from uuid import UUID
 
 from django.conf import settings
+from django.db import OperationalError
 from django.utils import timezone
 from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser
@@ -10,7 +11,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
 from inspections.evidence.advice import is_here
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
@@ -18,7 +19,7 @@ from inspections.records.models import Delivery
 from inspections.sync import handshake, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
-from inspections.sync.idempotency import once
+from inspections.sync.idempotency import is_busy, once
 from inspections.sync.signing import add, sign
 
 add_sentences({
@@ -34,6 +35,11 @@ REVISION = re.compile(r'(?:W/)?"(0|[1-9][0-9]{0,8})"', re.ASCII)
 
 class SyncView(APIView):
     """Answers are for this request alone; a busy one says when to come back."""
+
+    def handle_exception(self, exc):
+        if isinstance(exc, OperationalError) and is_busy(exc):
+            exc = Conflict("STILL-BUSY", retry_after_s=2)
+        return super().handle_exception(exc)
 
     def finalize_response(self, request, response, *args, **kwargs):
         response = super().finalize_response(request, response, *args, **kwargs)

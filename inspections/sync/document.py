@@ -7,7 +7,7 @@ somebody else was there first and the phone gets both versions to choose from. N
 from dataclasses import dataclass
 from uuid import UUID
 
-from django.db import IntegrityError, OperationalError, transaction
+from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from inspections.errors import Conflict, add_sentences
@@ -90,8 +90,6 @@ def put_document(
                 return _put(change, device_label)
         except IntegrityError:
             continue
-        except OperationalError as trouble:
-            raise Conflict("DOC-BUSY", retry_after_s=2) from trouble
     raise Conflict("DOC-BUSY", retry_after_s=2)
 
 

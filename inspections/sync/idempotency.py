@@ -46,7 +46,7 @@ def once(*, person: Person, key: str | None, request: dict, deed: Callable[[], d
     CannotUse
         422 KEY-OTHER-BODY.
     Conflict
-        409 STILL-BUSY: a twin holds the database; to be sent again.
+        409 STILL-BUSY: a twin is at it; to be sent again.
 
     Notes
     -----
@@ -66,9 +66,16 @@ def once(*, person: Person, key: str | None, request: dict, deed: Callable[[], d
                 return row.answer
         except IntegrityError:
             continue
-        except OperationalError as trouble:
-            raise Conflict("STILL-BUSY", retry_after_s=2) from trouble
     raise Conflict("STILL-BUSY", retry_after_s=2)
+
+
+def is_busy(trouble: OperationalError) -> bool:
+    """Whether the database only asks to come back: somebody else holds what is needed.
+
+    SQLite says so in words, PostgreSQL by SQLSTATE: lock not available, serialisation failure, deadlock.
+    """
+    state = getattr(trouble.__cause__, "sqlstate", None)
+    return state in {"55P03", "40001", "40P01"} or "is locked" in str(trouble)
 
 
 def _known(person: Person, key: str, asked: str) -> dict | None:

@@ -118,7 +118,9 @@ def sha256_of(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def photo_entry(content: bytes, *, line_id: str | None = None, carton_id: str | None = None, purpose: str = "load") -> dict:
+def photo_entry(
+    content: bytes, *, line_id: str | None = None, carton_id: str | None = None, purpose: str = "load"
+) -> dict:
     """A photo as a document names it."""
     return {
         "id": str(uuid4()), "sha256": sha256_of(content), "bytes": len(content), "type": "image/jpeg",
@@ -143,7 +145,8 @@ def document(kitchen: Kitchen, *, docket: str = "DN-5530", device: str = DEVICE,
         "lines": [{
             "id": str(uuid4()), "order_line_id": None, "specification_id": str(kitchen.whiteleg.pk),
             "cartons_on_docket": 20, "cartons_counted": 20, "lot": "L2608",
-            "sampling": {"plan": "house", "layers": 1, "seed": "tide", "n": 3, "acceptance": 0, "positions": [3, 11, 17]},
+            "sampling": {"plan": "house", "layers": 1, "seed": "tide", "n": 3, "acceptance": 0,
+                         "positions": [3, 11, 17]},
             "cartons": cartons, "suggested": None, "decision": None,
         }],
         "photos": photos or [], "wording": None, "signatures": None, "notes": "",
@@ -162,7 +165,8 @@ def _carton(position: int) -> dict:
                       "storage", "crustacean", "sulphites", "producer", "approval", "origin"],
         },
         "liner": "closed", "frost": "none", "refreezing": [],
-        "temperature": {"product": {"entered": "-19,4", "unit": "C"}, "method": "between_packs", "thermometer_id": None},
+        "temperature": {"product": {"entered": "-19,4", "unit": "C"}, "method": "between_packs",
+                        "thermometer_id": None},
         "looked_at": 20, "pieces": {"black_spot": 0, "dehydrated": 0, "broken": 0, "soft": 0},
         "black_spot_score": None, "odour": "sound", "foreign_matter": "none", "foreign_note": "",
         "weights": {"gross": None, "tare": None, "glazed": None, "deglazed": None},
