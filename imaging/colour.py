@@ -77,9 +77,15 @@ def delta_e_2000(lab_1: np.ndarray, lab_2: np.ndarray) -> np.ndarray:
     c_1, c_2 = np.hypot(stretch * a_1, b_1), np.hypot(stretch * a_2, b_2)
     h_1, h_2 = np.arctan2(b_1, stretch * a_1) % (2 * np.pi), np.arctan2(b_2, stretch * a_2) % (2 * np.pi)
     both = (c_1 * c_2) != 0
-    turn = np.where(both, (h_2 - h_1 + np.pi) % (2 * np.pi) - np.pi, 0.0)
+    turn = np.where(both, _shorter_turn(h_2 - h_1), 0.0)
     hue = np.where(both, (h_1 + turn / 2) % (2 * np.pi), h_1 + h_2)
     return _weighted(l_1, l_2, c_1, c_2, turn, hue)
+
+
+def _shorter_turn(turn: np.ndarray) -> np.ndarray:
+    """Turn of hue the short way round; opposite hues (half a turn, to rounding) stay as they come, as published."""
+    edge = np.pi + 1e-9
+    return turn - 2 * np.pi * (turn > edge) + 2 * np.pi * (turn < -edge)
 
 
 def _weighted(l_1, l_2, c_1, c_2, turn, hue) -> np.ndarray:

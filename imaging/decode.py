@@ -28,10 +28,12 @@ pillow_heif.register_heif_opener(thumbnails=False, depth_images=False, aux_image
 
 ANALYSIS_SIDE = 1000  # px, longest side: fixed, because sharpness and spot sizes depend on it
 MAX_BYTES = 40_000_000
-MAX_PIXELS = 66_000_000
+# What each kind's reader can hold within 300 MB; phones make JPEG and HEIC.
+MAX_PIXELS = {"JPEG": 66_000_000, "PNG": 50_000_000, "HEIF": 50_000_000, "WEBP": 40_000_000}
+_LARGE_PNG = 20_000_000
 MIN_SIDE = 16
 MAX_RATIO = 20
-_FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "HEIF")
+_FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")  # two-picture JPEGs (MPO) open as JPEG
 
 _SAFE = "Your other entries are saved."
 SENTENCES = {
@@ -42,7 +44,8 @@ SENTENCES = {
     ),
     "PHOTO-DAMAGED": f"Part of the photo is missing or damaged. {_SAFE} Take the photo again.",
     "PHOTO-TOO-MANY-PIXELS": (
-        f"The photo is larger than 66 megapixels. {_SAFE} Take it again at the normal photo setting."
+        "The photo is too large to read: at most 66 megapixels as JPEG, 50 as HEIC or PNG, 40 as WebP. "
+        f"{_SAFE} Take it again at the normal photo setting."
     ),
     "PHOTO-TOO-SMALL": f"The picture is too small to show anything. {_SAFE} Take it again with the camera.",
     "PHOTO-MOVING": f"The file is a moving picture. {_SAFE} Take a still photo.",
@@ -155,7 +158,7 @@ def _looks_like_a_picture(start: bytes) -> bool:
 def _checked_header(image: Image.Image) -> _Header:
     kind = "JPEG" if image.format == "MPO" else image.format
     width, height = image.size
-    if width * height > MAX_PIXELS:
+    if width * height > MAX_PIXELS[kind]:
         raise UnreadablePhoto("PHOTO-TOO-MANY-PIXELS")
     if min(width, height) < MIN_SIDE or max(width, height) > MAX_RATIO * min(width, height):
         raise UnreadablePhoto("PHOTO-TOO-SMALL")
@@ -182,6 +185,8 @@ def _decode(data: bytes, header: _Header, longest: int) -> np.ndarray:
     try:
         if header.format == "HEIF":
             return _decode_heif(data)
+        if header.format == "PNG" and header.width * header.height > _LARGE_PNG and header.mode in ("RGB", "RGBA"):
+            return _decode_large_png(data, header, longest)
         flags = _reading_flags(header, longest)
         pixels = cv2.imdecode(np.frombuffer(data, np.uint8), flags)
     except UnreadablePhoto:
@@ -213,6 +218,15 @@ def _reading_flags(header: _Header, longest: int) -> int:
 def _decode_heif(data: bytes) -> np.ndarray:
     image = pillow_heif.open_heif(data, convert_hdr_to_8bit=True, bgr_mode=True)
     return _without_alpha(np.asarray(image))
+
+
+def _decode_large_png(data: bytes, header: _Header, longest: int) -> np.ndarray:
+    """Averaged down inside Pillow, which holds one copy of the whole picture where OpenCV holds two."""
+    factor = max(1, max(header.width, header.height) // longest)
+    with Image.open(io.BytesIO(data), formats=("PNG",)) as image:
+        small = np.asarray(image.reduce(factor))
+    code = cv2.COLOR_RGBA2BGRA if small.shape[2] == 4 else cv2.COLOR_RGB2BGR
+    return cv2.cvtColor(small, code)
 
 
 def _without_alpha(pixels: np.ndarray) -> np.ndarray:
