@@ -20,6 +20,11 @@ export function percent(share: number | null | undefined): string {
   if (share === null || share === undefined) return "no data";
   return unbroken(share === 0 ? "0 %" : `${shown(share * 100, share < 0.0995 ? 1 : 0)} %`);
 }
+/** A chance is never told as nought or certain. */
+export function chance(share: number | null): string {
+  if (share === null) return "cannot be said";
+  return share > 0.99 ? "over 99\u00a0%" : share < 0.01 ? "under 1\u00a0%" : unbroken(`${shown(share * 100, 0)} %`);
+}
 export function percentRange(low: number | null, high: number | null): string {
   if (low === null || high === null) return "no data";
   return `${percent(low).replace("\u00a0%", "")} to ${percent(high)}`;

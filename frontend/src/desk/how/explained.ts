@@ -1,4 +1,5 @@
-/** Which page explains a limit; apart from the pages themselves, so that a reason need not carry their text. */
+/** Which page explains a limit. */
+import { hasPage } from "./pages";
 
 export interface Explained {
   address: string;
@@ -15,12 +16,12 @@ export const EXPLAINED: Record<string, string> = {
   defective_cartons: "sampling",
 };
 
+/** The page for a limit, or null when this build brought none: a link never leads nowhere. */
 export function docFor(limit: string | null): Explained | null {
   if (!limit) return null;
   const start = Object.keys(EXPLAINED)
     .filter((beginning) => limit.startsWith(beginning))
     .sort((a, b) => b.length - a.length)[0];
-  if (!start) return null;
-  const slug = EXPLAINED[start]!;
-  return { address: `/how/${slug}`, title: slug };
+  const slug = start ? EXPLAINED[start]! : "";
+  return hasPage(slug) ? { address: `/how/${slug}`, title: slug } : null;
 }

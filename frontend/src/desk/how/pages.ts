@@ -1,5 +1,10 @@
 /** The pages that explain the judgements, taken in when the app is built, so that they are there without a signal. */
-import { Marked } from "marked";
+
+const FILES = import.meta.glob<string>(
+  ["../../../../inspections/trade/docs/*.md", "../../../../inspections/comparison/docs/*.md", "../../../../imaging/docs/*.md"],
+  { query: "?raw", import: "default" },
+);
+const BY_SLUG = new Map(Object.entries(FILES).map(([file, load]) => [file.replace(/^.*\/|\.md$/g, ""), load]));
 
 export interface DocPage {
   slug: string;
@@ -8,32 +13,21 @@ export interface DocPage {
   text: string;
 }
 
-const FOUND = import.meta.glob<string>(
-  ["../../../../inspections/trade/docs/*.md", "../../../../inspections/comparison/docs/*.md", "../../../../imaging/docs/*.md"],
-  { query: "?raw", import: "default", eager: true },
-);
+export function hasPage(slug: string): boolean {
+  return BY_SLUG.has(slug);
+}
 
-export const PAGES: DocPage[] = Object.entries(FOUND)
-  .map(([file, text]) => asPage(file, text))
-  .sort((a, b) => a.title.localeCompare(b.title, "en-GB"));
+export async function pageAt(slug: string): Promise<DocPage | null> {
+  const load = BY_SLUG.get(slug);
+  return load ? asPage(slug, await load()) : null;
+}
 
-function asPage(file: string, text: string): DocPage {
-  const slug = file.replace(/^.*\/|\.md$/g, "");
+export async function allPages(): Promise<DocPage[]> {
+  const pages = await Promise.all([...BY_SLUG].map(async ([slug, load]) => asPage(slug, await load())));
+  return pages.sort((a, b) => a.title.localeCompare(b.title, "en-GB"));
+}
+
+function asPage(slug: string, text: string): DocPage {
   const title = /^#\s+(.+)$/m.exec(text)?.[1]?.trim() ?? slug.replaceAll("-", " ");
   return { slug, title, address: `/how/${slug}`, text };
-}
-
-export function pageAt(slug: string): DocPage | null {
-  return PAGES.find((page) => page.slug === slug) ?? null;
-}
-
-/** Links between the pages go to their addresses here; the text is the project's own and is trusted. */
-export function rendered(page: DocPage): string {
-  const marked = new Marked({ gfm: true });
-  marked.use({
-    walkTokens: (token) => {
-      if (token.type === "link") token.href = String(token.href).replace(/^(?:.*\/)?([a-z0-9_-]+)\.md(#.*)?$/i, "/how/$1$2");
-    },
-  });
-  return marked.parse(page.text, { async: false });
 }

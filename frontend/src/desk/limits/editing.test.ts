@@ -1,7 +1,7 @@
 import shipped from "@trade-data/limits.json";
 import { describe, expect, it } from "vitest";
 import type { LimitSet } from "../shapes";
-import { edited, entriesOf, grouped, limitName, needsSource } from "./editing";
+import { edited, entriesOf, grouped, inWords, limitName, needsSource } from "./editing";
 
 const set = shipped as unknown as LimitSet;
 const typed = (code: string, change: object) => ({ ...entriesOf(set), [code]: { ...entriesOf(set)[code]!, ...change } });
@@ -31,6 +31,14 @@ describe("editing limits", () => {
     expect(limitIn(entries, "product_c.reject").basis.known).toBe("common_practice");
     const sourced = typed("product_c.reject", { bound: "-10", source: "house rule" });
     expect(needsSource(set, sourced)).toEqual([]);
+  });
+});
+
+describe("a refusal", () => {
+  it("names limits as the screen does", () => {
+    expect(inWords("“product_c.within” and “product_c.tolerance” contradict each other.", set.limits.map((one) => one.code))).toBe(
+      "“Product, fine” and “Product, transport tolerance” contradict each other.",
+    );
   });
 });
 

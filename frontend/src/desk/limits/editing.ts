@@ -123,6 +123,10 @@ export function limitName(code: string): string {
   const [head = "", tail = ""] = code.split(".");
   return head === "label" ? `Label: ${tradeWord("not_checked", tail)}` : code.replaceAll(/[._]/g, " ");
 }
+/** The server names limits by their codes; the screen by their names. */
+export function inWords(sentence: string, codes: readonly string[]): string {
+  return [...codes].sort((a, b) => b.length - a.length).reduce((told, code) => told.replaceAll(`“${code}”`, `“${limitName(code)}”`), sentence);
+}
 export function unitWords(unit: string): string {
   return (
     { C: "°C", share: "% of prawns", percent: "%", points: "points", ratio: "ratio", score: "of 10", pieces: "prawns",

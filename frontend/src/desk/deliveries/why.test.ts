@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import shipped from "@trade-data/limits.json";
+import type { CartonVerdict, LimitSet, Reason, Specification } from "../../trade/types";
+import { checksOf, enteredWords, inForce, numbersOf, readingsOf } from "./readings";
+import { whyOf } from "./why";
+
+const limits = shipped as unknown as LimitSet;
+const flat = (text: string) => text.replaceAll("\u00a0", " ");
+const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." } as const;
+const reason = (change: Partial<Reason>): Reason => ({
+  code: "TEMP-REJECT", severity: "critical", carton: 3, measured: -9.5, unit: "C", bound: -12, sense: "at_most",
+  limit: "product_c.reject", basis, facts: {}, text: "", ...change,
+});
+
+describe("why", () => {
+  it("names measurement, limit and basis", () => {
+    const why = whyOf(reason({}));
+    expect(flat(why.measured)).toBe("−9.5 °C");
+    expect(flat(why.limit)).toBe("at most −12.0 °C");
+    expect(why.source).toBe("CXC 8-1976 §4 (read in the source)");
+  });
+  it("works a share out, with its interval (3 of 40: CV-9-08)", () => {
+    const share = reason({ unit: "share", measured: 0.075, bound: 0.05, facts: { affected: 3, looked_at: 40, low: 0.0258, high: 0.1986 } });
+    expect(flat(whyOf(share).formula)).toBe("3 / 40 = 7.5 %. 95 % interval 2.6 % to 19.9 % (Wilson).");
+  });
+  it("leaves a formula out rather than show one with a hole", () => {
+    expect(whyOf(reason({ unit: "share", measured: 0.5, facts: { affected: 1, looked_at: 2 } })).formula).toBe("");
+  });
+  it("says a finding was seen, and a limit without a basis has none", () => {
+    const seen = whyOf(reason({ measured: null, bound: null, unit: null, sense: "none", basis: null }));
+    expect([seen.measured, seen.source]).toEqual(["Seen by the receiver.", "no source is on record"]);
+  });
+});
+
+const verdict = (derived: Record<string, number | null>): CartonVerdict => ({
+  carton_id: "c", position: 3, defective: false, reasons: [], derived,
+  checks: { product_c: "within", odour: "not_checked", black_spot: "beyond" },
+});
+const specification = { grade: "16/20", overrides: { "product_c.within": -20 } } as unknown as Specification;
+
+describe("the readings of a carton", () => {
+  it("stand against every bound in force, the specification's own laid over", () => {
+    const [reading] = readingsOf(null, verdict({ product_c: -19 }), limits, specification);
+    expect(reading!.bounds.map((bound) => bound.bound)).toEqual([-20, -15, -12]);
+    expect(inForce("product_c.within", limits, null)!.bound).toBe(-18);
+  });
+  it("are left out when not taken, never drawn at nought", () => {
+    expect(readingsOf(null, verdict({ product_c: null, uniformity: 1.3 }), limits, null).map((one) => one.key)).toEqual(["uniformity"]);
+  });
+  it("keep the entry as it was made (CV-0-04)", () => {
+    expect(enteredWords({ entered: "0,5", unit: "F" })).toBe("0,5 °F");
+  });
+  it("show the count that the grade is written in", () => {
+    const both = verdict({ count_per_lb: 17.9, count_per_kg: 39.5 });
+    expect(numbersOf(both, specification).map((one) => one.key)).toEqual(["count_per_lb"]);
+    expect(numbersOf(both, { ...specification, grade: "30/40 per kg" }).map((one) => one.key)).toEqual(["count_per_kg"]);
+  });
+  it("list what was not checked as not checked (CV-0-06)", () => {
+    expect(checksOf(verdict({})).map((check) => check.word)).toEqual(["within", "not checked", "past the limit"]);
+  });
+});
