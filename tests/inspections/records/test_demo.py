@@ -5,18 +5,20 @@ import pytest
 
 from fixtures.demo.chance import made_id
 from fixtures.demo.load import load
+from fixtures.demo.photos import DemoPhoto
 from fixtures.demo.scenario import PEOPLE, SITES, SPECIFICATIONS, SUPPLIERS
 from inspections.people.models import Person
 from inspections.records.lookups import today_at
 from inspections.records.models import Carton, Delivery, Order, SpecificationVersion, Supplier
 from inspections.sync.signing import add, sign
+from tests.factories import a_jpeg
 
 pytestmark = pytest.mark.django_db
 PASSWORD = "lantern-quay"
 
 
-def loaded(deliveries: int = 9, **more):
-    return load(password=PASSWORD, sign=sign, add=add, draw=lambda folder, seed: [], deliveries=deliveries, **more)
+def loaded(deliveries: int = 9, draw=lambda folder, seed: [], **more):
+    return load(password=PASSWORD, sign=sign, add=add, draw=draw, deliveries=deliveries, **more)
 
 
 def test_the_whole_scenario_is_there_and_marked():
@@ -63,6 +65,25 @@ def test_a_later_day_adds_its_orders():
 def test_the_phone_and_the_server_agree_on_all_of_it():
     loaded(deliveries=30)
     assert not Delivery.objects.exclude(difference=None).exists()
+
+
+def test_photos_are_laid_to_a_delivery_of_the_goods_that_they_show():
+    loaded(deliveries=9, draw=two_sets)
+    shown = [one for one in Delivery.objects.all() if one.document["photos"]]
+    assert [len(one.document["photos"]) for one in shown] == [2]
+    line = shown[0].lines.get(number=1)
+    assert line.specification_version.specification.code == "VAN-HLSO-1620"
+    assert shown[0].findings.filter(kind="BLACK-HOUSE", carton_id=shown[0].document["photos"][0]["carton_id"]).exists()
+
+
+def two_sets(folder, seed) -> list:
+    """A dark set of whiteleg tails, and one of goods that nobody in the scenario buys."""
+    shots = []
+    for number, species in enumerate(["PNV", "PNV", "KUP"]):
+        path = folder / f"{number}.jpg"
+        path.write_bytes(a_jpeg(100 + number))
+        shots.append(DemoPhoto(path, "top", species, "HLSO", "raw", 0.1))
+    return shots
 
 
 @pytest.mark.slow
