@@ -24,12 +24,12 @@ def test_photos_are_small_varied_and_the_same_each_time(tmp_path, monkeypatch):
         assert one.path.stat().st_size < 700_000
 
 
-def test_defects_are_dark_and_the_rest_is_clean(tmp_path, monkeypatch):
+def test_sets_with_a_defect_are_dark_and_the_others_clean(tmp_path, monkeypatch):
     monkeypatch.setattr(photos, "SETS", 2)
-    drawn = photos.draw_demo_photos(tmp_path, 7)
-    assert all(one.dark_share > 0.03 for one in drawn if one.purpose == "defect")
-    assert all(one.dark_share == 0 for one in drawn if one.purpose != "defect")
-    assert any(one.purpose == "defect" for one in drawn)
+    sound, faulty = (photos.draw_demo_photos(tmp_path, 7)[place : place + 4] for place in (0, 4))
+    assert [one.purpose for one in faulty] == ["label", "top", "sample", "defect"]
+    assert all(one.dark_share == 0 for one in sound)
+    assert [one.dark_share > 0.03 for one in faulty] == [False, True, True, True]
 
 
 def test_the_whole_demo_has_forty_photos_of_every_purpose():
