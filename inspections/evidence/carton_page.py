@@ -7,6 +7,8 @@ COUNTED = ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "hea
 ODOUR = {"sound": "sound", "slight": "slight", "off": "off", "chemical": "chemical"}
 FOREIGN = {"none": "none", "harmless": "found, harmless", "hazard": "found, may hurt"}
 PROBE = {"between_packs": "between packs", "core": "in the core", "surface": "on the surface"}
+#: Names that read otherwise once the check was made.
+NAMES = {"count": "count on a weighed sample", "label": "label"}
 UNITS = {"C": "°C", "F": "°F", "percent": "%"}
 
 
@@ -22,25 +24,29 @@ class Check:
 
 @dataclass(frozen=True)
 class CartonPage:
-    """An opened carton. ``not_checked`` are names, for a sentence."""
+    """An opened carton: ``checks`` past a limit or in doubt, the others as words for a sentence."""
 
     position: int | None
     is_defective: bool
     label: str
     checks: list[Check]
+    within: list[str]
     not_checked: list[str]
     note: str
 
 
 def carton_page(carton: dict, judged: dict) -> CartonPage:
     """A carton of the signed document with what was judged of it."""
-    left = [word("not_checked", name) for name, state in judged["checks"].items() if state == "not_checked"]
-    done = [
-        Check(word("not_checked", name), _found(name, carton, judged["derived"]), state, word("check", state))
-        for name, state in judged["checks"].items() if state != "not_checked"
+    made = [
+        Check(_name(name), _found(name, carton, judged["derived"]), state, word("check", state))
+        for name, state in judged["checks"].items()
     ]
-    return CartonPage(carton.get("position"), judged["defective"], _label(carton.get("label")), done, left,
-                      carton.get("note") or "")
+    return CartonPage(
+        position=carton.get("position"), is_defective=judged["defective"], label=_label(carton.get("label")),
+        checks=[one for one in made if one.state in {"beyond", "cannot_tell"}],
+        within=[f"{one.name} ({one.found})" if one.found else one.name for one in made if one.state == "within"],
+        not_checked=[one.name for one in made if one.state == "not_checked"], note=carton.get("note") or "",
+    )
 
 
 def entered(reading: dict | None) -> str:
@@ -48,6 +54,10 @@ def entered(reading: dict | None) -> str:
     if not reading:
         return ""
     return f"{reading.get('entered', '')} {UNITS.get(reading.get('unit'), reading.get('unit', ''))}".strip()
+
+
+def _name(check: str) -> str:
+    return NAMES.get(check) or word("not_checked", check)
 
 
 def _found(name: str, carton: dict, derived: dict) -> str:

@@ -15,7 +15,7 @@ from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.seals import seals_of
 from inspections.records.models import Advisory, Delivery
 from inspections.trade.reasons import explain
-from inspections.trade.wording import shown_measure, word
+from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
 
 PURPOSES = {
     "load": "The load", "docket": "The docket", "label": "Label", "top": "Top of the carton",
@@ -70,6 +70,7 @@ class LinePage:
     suggested: str
     departs_because: str
     found: list[Found]
+    notes: list[str]
     sampling: str
     cartons: list[CartonPage]
     photos: list[Shot]
@@ -124,8 +125,25 @@ def found_of(reason: dict) -> Found:
         text=reason["text"], severity=word("severity", reason["severity"]), limit=why["limit"],
         distance=distance_words(reason["measured"], reason["bound"], reason["unit"]), source=why["source"],
         words=why["words"], numbers=why["numbers"],
-        rule=rule_of(reason["measured"], reason["bound"], reason["sense"]),
+        rule=rule_of(reason["measured"], reason["bound"], reason["sense"], reason["unit"]),
     )
+
+
+def notes_of(reasons: list[dict]) -> list[str]:
+    """Notes in a line each; one that holds for several cartons stands once, with their positions."""
+    grouped: dict[tuple[str, str], list[int]] = {}
+    for reason in reasons:
+        if reason["severity"] == "note":
+            where = filled(WORDS["where"], {"carton": str(reason["carton"])})
+            told = (reason["text"].removeprefix(where), explain(reason)["source"])
+            grouped.setdefault(told, []).extend([] if reason["carton"] is None else [reason["carton"]])
+    return [f"{_cartons(places)}{text} {source}" for (text, source), places in grouped.items()]
+
+
+def _cartons(places: list[int]) -> str:
+    if not places:
+        return ""
+    return f"{'Carton' if len(places) == 1 else 'Cartons'} {listed([str(place) for place in places])}: "
 
 
 def moment_words(text: str | None, zone: ZoneInfo) -> str:
@@ -159,7 +177,8 @@ def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> 
         decided=word("suggestion", decision["kind"]), split=_split(decision),
         suggested=word("suggestion", judged["suggestion"]),
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
-        found=[found_of(reason) for reason in judged["reasons"]], sampling=_sampling(judged["sampling"], line),
+        found=[found_of(reason) for reason in judged["reasons"] if reason["severity"] != "note"],
+        notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line),
         cartons=[carton_page(by_id[one["carton_id"]], one) for one in judged["cartons"]],
         photos=[shot for line_id, shot in shots if line_id == line["id"]], wording=judged["wording"],
     )

@@ -1,8 +1,8 @@
 """How far is a measured value from its limit? Geometry of a small rule drawn beside the numbers.
 
-The rule is an ornament of the numbers, never in their place: a fine part, a notch at the limit, a mark at
-the measured value. It leaves a third of its distance free on both sides, so 2 °C over looks the same as
-2 % over; the words carry the size.
+The rule goes with the numbers and never stands in their place: a fine part, a notch at the limit, a mark at
+the measured value. Temperatures lie on one scale from -30 °C up, shares on one from nothing to all,
+percentages and numbers of cartons start at nothing; so that two rules of a kind can be compared by eye.
 """
 from dataclasses import dataclass
 
@@ -25,7 +25,7 @@ class Rule:
     mark: str
 
 
-def rule_of(measured: float | None, bound: float | None, sense: str | None) -> Rule | None:
+def rule_of(measured: float | None, bound: float | None, sense: str | None, unit: str | None = None) -> Rule | None:
     """The rule for a value against its limit; None where either is missing or the limit is no number.
 
     Parameters
@@ -34,18 +34,32 @@ def rule_of(measured: float | None, bound: float | None, sense: str | None) -> R
         In the same unit.
     sense : str or None
         ``at_most``, ``below``, ``at_least``, ``above``: the side that is fine.
+    unit : str or None
+        Gives the scale.
     """
     if measured is None or bound is None or sense not in {"at_most", "below", "at_least", "above"}:
         return None
-    span = abs(measured - bound) or abs(bound) * 0.1 or 1.0
-    low, high = min(measured, bound) - span, max(measured, bound) + span
+    low, high = _ends(measured, bound, unit)
 
     def at(value: float) -> float:
         return MARGIN + (value - low) / (high - low) * (WIDTH - 2 * MARGIN)
 
     notch = at(bound)
-    start, end = (MARGIN, notch) if sense in {"at_most", "below"} else (notch, WIDTH - MARGIN)
+    # A limit of nothing still has a fine end to be seen.
+    start, end = (MARGIN - 4, notch) if sense in {"at_most", "below"} else (notch, WIDTH - MARGIN + 4)
     return Rule(shown(start, 1), shown(end - start, 1), shown(notch, 1), shown(at(measured), 1))
+
+
+def _ends(measured: float, bound: float, unit: str | None) -> tuple[float, float]:
+    least, most = min(measured, bound), max(measured, bound)
+    if unit == "C":
+        return min(-30.0, least), max(0.0, most)
+    if unit == "share":
+        return 0.0, 1.0
+    if unit in {"percent", "points", "cartons", "readings", "score"} and least >= 0:
+        return 0.0, most * 1.25 or 1.0
+    span = most - least or abs(bound) * 0.1 or 1.0
+    return least - span, most + span
 
 
 def distance_words(measured: float | None, bound: float | None, unit: str | None) -> str:
