@@ -1,0 +1,11 @@
+// @vitest-environment node
+import vectors from "@fixtures/vectors/verdict.json";
+import { expect, test } from "vitest";
+import { called, hoped, judgedWith, lineOut, type VerdictVectors } from "./verdict_calls";
+
+const { base, cases } = vectors as unknown as VerdictVectors;
+
+test.each(cases.map((each) => [each.id, each] as const))("verdict agrees with the server: %s", (_, each) => {
+  if (each.in.call === undefined) expect(lineOut(judgedWith({ base, cases }, each))).toEqual(each.out);
+  else expect(called(each)).toEqual(hoped(each));
+});

@@ -1,0 +1,45 @@
+"""The verdict's small functions that vectors call by name, with JSON in and JSON out, as the TypeScript side."""
+
+from typing import Any
+
+from inspections.trade import condition, facts, labels, species, wording
+from inspections.trade.intervals import wilson
+from inspections.trade.quantities import Unusable
+
+
+def _asked(answers: dict[str, Any], presentation: str) -> str | None:
+    row = species.next_question(answers, presentation)
+    return None if row is None else row["trait"]
+
+
+CALLS: dict[str, Any] = {
+    "score_by_prevalence": condition.score_by_prevalence,
+    "wilson": lambda affected, looked_at: list(wilson(affected, looked_at)),
+    "species_code": species.species_code,
+    "code_of_name": species.code_of_name,
+    "candidates": species.candidates,
+    "next_question": _asked,
+    "marks_to_check": species.marks_to_check,
+    "natural_colour": species.natural_colour,
+    "full_year": labels.full_year,
+    "gs1_date": labels.gs1_date,
+    "gs1_check_digit": labels.gs1_check_digit,
+    "has_swallowed_date": labels.has_swallowed_date,
+    "missing_particulars": lambda shows, market, method: labels.missing_particulars(tuple(shows), market, method),
+    "sulphite_limit_mg_kg": labels.sulphite_limit_mg_kg,
+    "must_declare_sulphites": labels.must_declare_sulphites,
+    "day_number": facts.day_number,
+    "shown": wording.shown,
+    "shown_measure": wording.shown_measure,
+    "listed": wording.listed,
+    "filled": wording.filled,
+    "counted": wording.counted,
+}
+
+
+def outcome(call: str, args: list[Any]) -> dict[str, Any]:
+    """``{"out": …}`` or ``{"error": code}``."""
+    try:
+        return {"out": CALLS[call](*args)}
+    except Unusable as problem:
+        return {"error": problem.code}
