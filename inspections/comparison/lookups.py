@@ -3,12 +3,12 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from uuid import UUID
 
-from django.db.models import Count, F, Q, QuerySet, Sum
+from django.db.models import Count, Exists, F, OuterRef, Q, QuerySet, Sum
 
 from inspections.comparison.fair import NOTHING, Tally
 from inspections.comparison.period import Period
 from inspections.people.models import Site
-from inspections.records.models import Carton, Delivery, DocketLine, SpecificationVersion, Supplier
+from inspections.records.models import Carton, Delivery, DocketLine, Reading, SpecificationVersion, Supplier
 
 
 @dataclass(frozen=True)
@@ -42,6 +42,17 @@ class Visits:
         return Visits(self.deliveries + other.deliveries, self.opened_in + other.opened_in)
 
 
+@dataclass(frozen=True)
+class Looks:
+    """Opened cartons that were probed, and those of which a sample was weighed: missing is not "sound" (CV-0-06)."""
+
+    probed: int = 0
+    sampled: int = 0
+
+    def __add__(self, other: "Looks") -> "Looks":
+        return Looks(self.probed + other.probed, self.sampled + other.sampled)
+
+
 @dataclass
 class Counted:
     """All counts of a period. Keys: (supplier, site) for visits, and the form of goods with them for the rest."""
@@ -51,6 +62,7 @@ class Counted:
     visits: dict[tuple[UUID, UUID], Visits] = field(default_factory=dict)
     amounts: dict[tuple[UUID, UUID, Form], Amount] = field(default_factory=dict)
     tallies: dict[tuple[UUID, UUID, Form], Tally] = field(default_factory=dict)
+    looks: dict[tuple[UUID, UUID, Form], Looks] = field(default_factory=dict)
 
 
 def counted(sites: QuerySet[Site], period: Period) -> Counted:
@@ -73,12 +85,13 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
     found.visits = _visits(deliveries)
     lines, cartons = _by_version(period, found.sites)
     forms = _forms({row["version"] for row in [*lines, *cartons]})
-    amounts, tallies = defaultdict(Amount), defaultdict(lambda: NOTHING)
+    amounts, tallies, looks = defaultdict(Amount), defaultdict(lambda: NOTHING), defaultdict(Looks)
     for row in lines:
         amounts[_key(row, forms)] += Amount(row["delivered"], row["refused_cartons"], row["held_cartons"])
     for row in cartons:
         tallies[_key(row, forms)] += Tally(row["opened"], row["defective"])
-    found.amounts, found.tallies = dict(amounts), dict(tallies)
+        looks[_key(row, forms)] += Looks(row["probed"], row["sampled"])
+    found.amounts, found.tallies, found.looks = dict(amounts), dict(tallies), dict(looks)
     return found
 
 
@@ -97,8 +110,16 @@ def _by_version(period: Period, sites: list[Site]) -> tuple[list[dict], list[dic
     cartons = Carton.objects.filter(period.covers(sites, "line__delivery__")).order_by().values(
         supplier=F("line__delivery__supplier_id"), site=F("line__delivery__site_id"),
         version=F("line__specification_version_id"),
-    ).annotate(opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)))
+    ).annotate(
+        opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)),
+        probed=Count("id", filter=_has("product")), sampled=Count("id", filter=_has("sample")),
+    )
     return list(lines), list(cartons)
+
+
+def _has(kind: str) -> Exists:
+    """Whether a carton has a reading of that kind."""
+    return Exists(Reading.objects.filter(carton=OuterRef("pk"), kind=kind))
 
 
 def _forms(versions: set[UUID]) -> dict[UUID, Form]:

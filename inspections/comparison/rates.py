@@ -11,7 +11,7 @@ from uuid import UUID
 
 from inspections.comparison import fair
 from inspections.comparison.fair import NOTHING, Prior, Ratio, Tally
-from inspections.comparison.lookups import Amount, Counted, Form, Visits
+from inspections.comparison.lookups import Amount, Counted, Form, Looks, Visits
 from inspections.comparison.period import Period
 from inspections.people.models import Site
 from inspections.records.models import Supplier
@@ -61,6 +61,7 @@ def _supplier_row(found: Counted, supplier: Supplier, own: Strata, everybody: St
     return {
         "supplier": {"id": str(supplier.id), "name": supplier.name, "code": supplier.code},
         **_how_many(visits, amount),
+        **_looks(found, lambda key: key[0] == supplier.id),
         **_rate(tally),
         **_against_expected(fair.observed_over_expected(own, everybody), common),
         **_pulled(tally, prior, common),
@@ -79,6 +80,12 @@ def _how_many(visits: Visits, amount: Amount) -> dict[str, int]:
         "refused_cartons": amount.refused,
         "held_cartons": amount.held,
     }
+
+
+def _looks(found: Counted, is_wanted) -> dict[str, int]:
+    """How closely was looked: quick inspections make good-looking suppliers (CV-0-06)."""
+    looks = sum((looks for key, looks in found.looks.items() if is_wanted(key)), Looks())
+    return {"cartons_probed": looks.probed, "cartons_sampled": looks.sampled}
 
 
 def _rate(tally: Tally) -> dict[str, float | int | None]:
@@ -154,7 +161,7 @@ def _site_row(found: Counted, site: Site, own: Strata, everybody: Strata) -> dic
     tally = _total(own)
     return {
         "id": str(site.id), "name": site.name, "code": site.code,
-        "deliveries": visits.deliveries, **_rate(tally),
+        "deliveries": visits.deliveries, **_looks(found, lambda key: key[1] == site.id), **_rate(tally),
         **_against_expected(fair.observed_over_expected(own, everybody), _total(everybody)),
         "too_few": fair.is_too_few(tally.opened, visits.opened_in),
     }

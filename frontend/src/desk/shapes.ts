@@ -164,7 +164,11 @@ export interface MixPart extends Rate {
   share: number | null;
   everybody: Rate;
 }
-export interface SupplierRow extends Rate, Allowed, HowMany {
+export interface Looks {
+  cartons_probed: number;
+  cartons_sampled: number;
+}
+export interface SupplierRow extends Rate, Allowed, HowMany, Looks {
   supplier: Named;
   shrunk: number | null;
   shrunk_low: number | null;
@@ -175,7 +179,7 @@ export interface SupplierRow extends Rate, Allowed, HowMany {
   by_site: SiteHere[];
   mix: MixPart[];
 }
-export interface SiteRow extends Rate, Allowed {
+export interface SiteRow extends Rate, Allowed, Looks {
   id: string;
   name: string;
   code: string;

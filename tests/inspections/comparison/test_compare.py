@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 import pytest
 
 from inspections.people.models import Role, Site
+from inspections.records.models import Carton, Reading
 
 YEAR = {"from_": "2026-01-01", "to": "2026-12-31"}
 # CV-9-32 (computed): opened and defective, shell-on, peeled and cooked; forty cartons a delivery.
@@ -55,6 +56,18 @@ def test_a_row_counts_deliveries_cartons_and_refusals(dock, person, ask):
     assert [(site["name"], site["cartons_opened"]) for site in row["by_site"]] == [("Harbour", 5), ("Hill", 0)]
     assert [(part["presentation"], part["share"]) for part in row["mix"]] == [("HLSO", 0.6), ("PUD", 0.4)]
     assert answer.json()["threshold"] == {"cartons": 20, "deliveries": 5}
+
+
+def test_what_was_not_measured_is_counted_as_not_measured__CV_0_06(dock, person, ask):
+    delivery = dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 0, 4, 0))
+    first, second, *_ = Carton.objects.filter(line__delivery=delivery)
+    for carton, kind in [(first, "product"), (first, "sample"), (second, "product"), (second, "gross")]:
+        Reading.objects.create(delivery=delivery, carton=carton, kind=kind, value=1, unit="C", entered="1",
+                               entered_unit="C")
+    answer = ask(person(OPERATIONS), **YEAR)
+    row, site = row_of(answer, "Abalone Bay"), answer.json()["sites"][0]
+    for counts in (row, site):
+        assert [counts[name] for name in ("cartons_opened", "cartons_probed", "cartons_sampled")] == [4, 2, 1]
 
 
 def test_no_carton_opened_is_no_data_and_not_nought__CV_9_14(dock, person, ask):

@@ -7,6 +7,7 @@ const threshold = { cartons: 20, deliveries: 5 };
 const B = {
   supplier: { id: "b", name: "Bright Cove" },
   deliveries: 40, deliveries_opened: 40, delivered_cartons: 900, refused_cartons: 12, held_cartons: 0,
+  cartons_probed: 190, cartons_sampled: 150,
   cartons_opened: 200, defective: 15, rate: 0.075, low: 0.046, high: 0.12,
   expected: 12.0857, ratio: 1.2411, ratio_low: 0.6947, ratio_high: 2.0471,
   allowed_rate: 0.05585, allowed_low: 0.0313, allowed_high: 0.0921, apart: false,

@@ -1,6 +1,6 @@
 /** Behind each reason: what was measured, by what formula, against which limit, and where the limit comes from. */
 import { WORDS, filled, shown, word } from "../../trade/wording";
-import type { Reason } from "../../trade/types";
+import type { Basis, Reason } from "../../trade/types";
 import { measure } from "../words";
 
 export interface Why {
@@ -34,9 +34,16 @@ export function whyOf(reason: Reason): Why {
     measured: reason.measured === null ? LINES.finding! : measure(reason.measured, reason.unit),
     formula: formulaOf(reason, bound),
     limit: reason.sense && bound ? filled(word("sense", reason.sense), { bound }) : word("sense", "none"),
-    source: basis ? `${basis.source} (${word("known", basis.known)})` : "no source is on record",
+    source: basis ? sourced(basis) : "no source is on record",
     words: basis?.words ?? "",
   };
+}
+
+/** "Common practice" is said once: many sources are written that way already. */
+function sourced(basis: Basis): string {
+  return basis.known === "common_practice" && /common practice/.test(basis.source)
+    ? basis.source
+    : `${basis.source} (${word("known", basis.known)})`;
 }
 
 function formulaOf(reason: Reason, bound: string): string {
