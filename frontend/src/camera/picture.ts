@@ -26,6 +26,7 @@ export class NotAPhoto extends Error {
 }
 
 const SAFE = "Your other entries are kept.";
+export const DAMAGED = `This photo is cut off or damaged. ${SAFE} Take it again.`;
 
 /** Read type and size; throws NotAPhoto with the sentence to show. */
 export function readPicture(bytes: ArrayBuffer): Picture {
@@ -51,7 +52,7 @@ function measured(view: DataView): Picture {
     if (picture) throw new RangeError("no size");
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    throw new NotAPhoto("PHOTO-DAMAGED", `This photo is cut off or damaged. ${SAFE} Take it again.`);
+    throw new NotAPhoto("PHOTO-DAMAGED", DAMAGED);
   }
   throw new NotAPhoto("PHOTO-NOT-A-PICTURE", `This file is not a photo, whatever its name says. ${SAFE} Choose a photo or take one.`);
 }

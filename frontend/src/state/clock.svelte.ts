@@ -30,10 +30,10 @@ export function coldClock(outAt: string, now: number): ColdClock {
   return { minutes, stage };
 }
 
-/** "just now", "4 min", "3 h", "2 days". */
+/** "under 1 min", "4 min", "3 h", "2 days". */
 export function ageInWords(since: string | number, now: number): string {
   const minutes = Math.floor((now - (typeof since === "number" ? since : Date.parse(since))) / 60_000);
-  if (minutes < 1) return "under a minute";
+  if (minutes < 1) return "under 1 min";
   if (minutes < 60) return `${minutes} min`;
   if (minutes < 48 * 60) return `${Math.floor(minutes / 60)} h`;
   return `${Math.floor(minutes / 1440)} days`;

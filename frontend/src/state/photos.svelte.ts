@@ -1,7 +1,8 @@
 /** From a file to a kept photo: looked at, hashed, kept as taken, and noted in the record. */
 import { uuidv7 } from "uuidv7";
+import { ADVICE, gateSize, greyOf, readGate, type GateReading } from "../camera/gate";
 import { sha256Hex } from "../camera/hash";
-import { readPicture, type Picture } from "../camera/picture";
+import { DAMAGED, NotAPhoto, readPicture, type Picture } from "../camera/picture";
 import type { Photo, PhotoPurpose } from "../store/document";
 import { keepPhoto, photoBySha } from "../store/photos";
 import { isoWithOffset } from "./clock.svelte";
@@ -12,29 +13,38 @@ import type { Walk } from "./walk.svelte";
 export interface Shot {
   bytes: ArrayBuffer;
   picture: Picture;
-  gate: Photo["gate"];
+  gate: GateReading;
   /** What to do about a blurred, dark or glared shot; null when it can be used. */
   refusal: string | null;
 }
-
-const ADVICE: Record<string, string> = {
-  blurred: "The photo is blurred. Hold still and take it again.",
-  dark: "The photo is too dark. Use more light and take it again.",
-  glared: "Too much of the photo is glare. Tilt away from the lamp and take it again.",
-  small: "The photo is too small. Go closer and use the camera's normal setting.",
-  empty: "Nothing can be made out in the photo. Point it at the prawns and take it again.",
-};
 
 /** Read the file and judge the shot. Throws NotAPhoto with its sentence. */
 export async function lookAtPhoto(file: Blob): Promise<Shot> {
   const bytes = await file.arrayBuffer();
   const picture = readPicture(bytes);
   const gate = await gateOf(bytes, picture);
-  return { bytes, picture, gate, refusal: ADVICE[gate.verdict] ?? null };
+  return { bytes, picture, gate, refusal: gate.verdict === "usable" ? null : ADVICE[gate.verdict] };
 }
 
-async function gateOf(bytes: ArrayBuffer, picture: Picture): Promise<Photo["gate"]> {
-  return { sharpness: 0, exposure: 0, glare: 0, verdict: "usable" };
+/** What the gate measures; a format that this browser cannot show (HEIC) is left to the server's eye. */
+async function gateOf(bytes: ArrayBuffer, picture: Picture): Promise<GateReading> {
+  const { cols, rows } = gateSize(picture.width, picture.height);
+  const blob = new Blob([bytes], { type: picture.type });
+  const options: ImageBitmapOptions = { resizeWidth: cols, resizeHeight: rows, resizeQuality: "medium", imageOrientation: "none" };
+  const bitmap = await createImageBitmap(blob, options).catch(() => null);
+  if (!bitmap) {
+    if (picture.type !== "image/heic") throw new NotAPhoto("PHOTO-DAMAGED", DAMAGED);
+    return { sharpness: 0, exposure: 0, glare: 0, texture: 0, verdict: "usable" };
+  }
+  const canvas = document.createElement("canvas");
+  canvas.width = bitmap.width;
+  canvas.height = bitmap.height;
+  const context = canvas.getContext("2d", { willReadFrequently: true })!;
+  context.drawImage(bitmap, 0, 0);
+  const pixels = context.getImageData(0, 0, bitmap.width, bitmap.height);
+  bitmap.close();
+  const grey = greyOf(pixels.data, pixels.width, pixels.height);
+  return readGate(grey, Math.min(picture.width, picture.height));
 }
 
 export interface PhotoPlace {
@@ -62,7 +72,7 @@ export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, positi
         line_id: lineId,
         carton_id: carton?.id ?? null,
         taken_at: isoWithOffset(new Date()),
-        gate: shot.gate,
+        gate: shot.gate as Photo["gate"],
       });
     },
   });

@@ -204,12 +204,19 @@ export class Walk {
   }
 }
 
-/** The docket words and decisions were made on other facts: they must be made again. */
+/** A decision was made on the line's facts, the docket words on all of them: changed facts undo both. */
 function withoutStaleWords(before: Inspection, after: Inspection): Inspection {
-  const facts = (body: Inspection) => JSON.stringify([body.lines.map((line) => ({ ...line, decision: 0, suggested: 0 })), body.vehicle]);
-  const decisions = (body: Inspection) => JSON.stringify(body.lines.map((line) => line.decision));
-  const changed = facts(before) !== facts(after) || decisions(before) !== decisions(after);
-  return changed && after.wording === before.wording ? { ...after, wording: null } : after;
+  const factsOf = (line: Line | undefined) => JSON.stringify({ ...line, decision: null, suggested: null });
+  for (const line of after.lines) {
+    const earlier = before.lines.find(({ id }) => id === line.id);
+    if (factsOf(earlier) === factsOf(line)) continue;
+    line.decision = null;
+    line.suggested = null;
+  }
+  const wordedBy = (body: Inspection) => JSON.stringify([body.lines, body.vehicle, body.docket_number]);
+  const isWordedNow = JSON.stringify(before.wording) !== JSON.stringify(after.wording);
+  if (!isWordedNow && wordedBy(before) !== wordedBy(after)) after.wording = null;
+  return after;
 }
 
 function failureSentence(error: unknown): string {

@@ -35,12 +35,12 @@ export async function putDocumentEntry(store: OutboxStore, delivery: StoredDeliv
 }
 
 /** A photo waits under its hash; the same bytes taken twice wait once. */
-export async function putPhotoEntry(store: OutboxStore, sha256: string, deliveryId: string): Promise<void> {
+export async function putPhotoEntry(store: OutboxStore, sha256: string, deliveryId: string, order?: number): Promise<void> {
   const id = `photo:${sha256}`;
   if (await store.get(id)) return;
   await store.put({
     id,
-    order: await nextOrder(store),
+    order: order ?? (await nextOrder(store)),
     kind: "photo",
     delivery_id: deliveryId,
     created_at: now(),

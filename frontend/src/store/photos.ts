@@ -24,6 +24,9 @@ export async function photoBySha(sha256: string): Promise<StoredPhoto | null> {
 /** The server misses these after all: queue again those that this phone still has; answers the rest. */
 export async function queuePhotosAgain(shas: string[], deliveryId: string): Promise<string[]> {
   const tx = (await database()).transaction(["photos", "outbox"], "readwrite", STRICT);
+  const outbox = tx.objectStore("outbox") as OutboxStore;
+  // ahead of the delivery's own entries: its signature is what waits for them
+  const order = Math.min(...(await outbox.index("by_delivery").getAll(deliveryId)).map((entry) => entry.order), Infinity) - 0.5;
   const gone: string[] = [];
   for (const sha of shas) {
     const photo = await tx.objectStore("photos").get(sha);
@@ -32,7 +35,7 @@ export async function queuePhotosAgain(shas: string[], deliveryId: string): Prom
       continue;
     }
     await tx.objectStore("photos").put({ ...photo, received_at: null });
-    await putPhotoEntry(tx.objectStore("outbox") as OutboxStore, sha, deliveryId);
+    await putPhotoEntry(outbox, sha, deliveryId, Number.isFinite(order) ? order : undefined);
   }
   await tx.done;
   return gone;

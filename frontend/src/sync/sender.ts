@@ -223,11 +223,10 @@ export class Sender {
     if (error.code === "PHOTOS-MISSING") {
       const missing = (error.facts.missing as string[] | undefined) ?? [];
       const gone = await queuePhotosAgain(missing, entry.delivery_id);
-      if (gone.length === 0) {
-        this.#again = true;
-        throw new NotYet(error.problem());
-      }
-      throw new OnHold(photoGone());
+      if (gone.length > 0) throw new OnHold(photoGone());
+      this.#again = true;
+      // once at once; should the server go on missing what it says it holds, then with growing waits
+      if (entry.attempts === 0) throw new NotYet(error.problem());
     }
     await this.#onConflict(entry.delivery_id, error);
     if (error.status === 422) throw new OnHold(error.problem());
