@@ -36,7 +36,8 @@ def furnish() -> dict:
         order = Order.objects.create(number=number, supplier=supplier, site=site, expected_on=today)
         for version, cartons in lines:
             OrderLine.objects.create(order=order, specification_version=version, cartons=cartons)
-    Freezer.objects.create(site=site, name="Walk-in 1")
+    for name in ("Walk-in 1", "Chest by the fish bench"):
+        Freezer.objects.create(site=site, name=name)
     Thermometer.objects.create(site=site, name="Probe A", accuracy_c="0.5", last_checked_on=today - timedelta(days=3),
                                last_check_c="0.1", check_due_on=date(today.year + 1, 1, 1))
     for username, name, role in (("rosa", "Rosa Lind", Role.RECEIVER), ("tomas", "Tomas Vale", Role.RECEIVER),

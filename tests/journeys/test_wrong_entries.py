@@ -1,0 +1,75 @@
+"""What cannot be gets one plain sentence, at once, on the phone, and nothing else is lost."""
+import struct
+import zlib
+
+import pytest
+
+from tests.journeys.walk import Walk
+
+pytestmark = pytest.mark.browser
+
+
+def type_into_pad(walk: Walk, text: str) -> str:
+    """Type as a keyboard or a paste would, finish, and read the sentence."""
+    walk.page.get_by_test_id("pad-value").fill(text)
+    walk.page.get_by_test_id("pad-value").press("Enter")
+    said = walk.page.locator("#pad-sentence")
+    said.filter(has_text=".").wait_for()
+    return said.inner_text()
+
+
+def png_header(width: int, height: int) -> bytes:
+    """A PNG that claims a size (PNG specification, IHDR) and has hardly any data behind it."""
+    def chunk(name: bytes, body: bytes) -> bytes:
+        return struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
+
+    header = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", zlib.compress(b"\0")) + chunk(b"IEND", b"")
+
+
+def test_each_wrong_entry_gets_its_sentence_and_the_rest_is_kept(phone, tmp_path):
+    walk = Walk(phone.open())
+    walk.sign_in()
+    page = walk.page
+    walk.docket("PO-2", "DN-300")
+    assert "whole number of cartons" in type_into_pad(walk, "six")
+    walk.enter("6")
+    walk.enter("4")
+    said = type_into_pad(walk, "-180")
+    assert "180" in said
+    assert "kept" in said
+    walk.enter("-20")
+    walk.tap("choice-sound")
+    walk.begin_cartons()
+    walk.first_label("L-90")
+    walk.tap("all-sound")
+    walk.enter("-19")
+    walk.enter("2000")
+    said = type_into_pad(walk, "5oo")
+    assert "kept" in said
+    said = type_into_pad(walk, "500")            # 2,000 pieces in 500 g
+    assert "2000 pieces in 500 g" in said
+    page.get_by_test_id("list").click()
+    page.get_by_test_id("item-pieces").first.click()
+    assert "5000" in type_into_pad(walk, "5000")  # more than any sample has
+    walk.enter("40")
+    walk.enter("1008", done="weighed-without")
+    walk.tap("all-sound")
+    walk.tap("choice-agree")
+
+    text = tmp_path / "notes.jpg"
+    text.write_text("no picture, only words\n" * 40)
+    huge = tmp_path / "huge.png"
+    huge.write_bytes(png_header(20000, 10000))
+    for path, words in ((text, "picture"), (huge, "megapixel")):
+        page.get_by_test_id("photo-top").set_input_files(str(path))
+        alert = page.locator(".photo [role=alert]")
+        alert.wait_for()
+        assert words in alert.inner_text().lower() or "pixels" in alert.inner_text().lower()
+        assert page.get_by_test_id("keep-anyway").count() == 0
+    assert page.locator(".photo img").count() == 0
+
+    page.reload()
+    page.get_by_test_id("list").click()
+    shown = page.locator("body").inner_text()
+    assert "40 pieces" in shown or "1008" in shown

@@ -1,0 +1,121 @@
+"""Drives the walk as a receiver does, one tap at a time, and counts the taps.
+
+Typed numbers and words are not taps (the keys of the number pad are typing); every other touch is.
+"""
+from playwright.sync_api import Page
+
+from tests.journeys.kitchen import PASSWORD
+
+
+class Walk:
+    """One person at one phone."""
+
+    def __init__(self, page: Page):
+        self.page, self.taps = page, 0
+
+    def sign_in(self, username: str = "rosa") -> None:
+        """Sign in and wait until the phone has what it needs to work without a signal."""
+        self.page.get_by_label("User name").fill(username)
+        self.page.get_by_label("Password").fill(PASSWORD)
+        self.page.get_by_role("button", name="Sign in").click()
+        self.page.get_by_test_id("something-else").wait_for()
+        self.page.wait_for_function("navigator.serviceWorker.controller !== null")
+
+    def tap(self, name: str) -> None:
+        """Touch what carries this test id."""
+        self.page.get_by_test_id(name).first.click()
+        self.taps += 1
+
+    def enter(self, entered: str, done: str = "pad-done") -> None:
+        """Type on the number pad (with its own keys) and finish the answer."""
+        box = self.page.get_by_test_id("pad-value")
+        box.wait_for()
+        for _ in range(len(box.input_value())):
+            self.page.get_by_test_id("key-back").click()
+        for sign in entered:
+            self.page.get_by_test_id({"-": "key-minus", ",": "key-comma"}.get(sign, f"key-{sign}")).click()
+        self.tap(done)
+
+    def docket(self, order: str, number: str) -> None:
+        self.tap(f"order-{order}")
+        self.page.get_by_test_id("docket-number").fill(number)
+        self.tap("next")
+
+    def vehicle(self, counted: list[str], air: str = "-20") -> None:
+        """Cartons counted for each line, the air reading, the load."""
+        for count in counted:
+            self.enter(count)
+        self.enter(air)
+        self.tap("choice-sound")
+
+    def begin_cartons(self) -> int:
+        """How many cartons were drawn; the first is begun."""
+        self.page.get_by_test_id("drawn").wait_for()
+        count = self.page.get_by_test_id("drawn").locator("li").count()
+        self.tap("start-cartons")
+        return count
+
+    def first_label(self, lot: str) -> None:
+        self.page.get_by_test_id("lot").fill(lot)
+        self.page.get_by_test_id("best-before").fill("31.3.2029")
+        self.tap("label-agrees")
+
+    def carton(self, *, lot: str | None, product: str = "-19,5", pieces: str = "40", grams: str = "1008",
+               black_spots: int = 0, photos: dict[str, str] | None = None) -> None:
+        """Every question of one opened carton."""
+        self.first_label(lot) if lot else self.tap("same-label")
+        self.tap("all-sound")
+        self.enter(product)
+        self.enter(pieces)
+        self.enter(grams, done="weighed-without")
+        if black_spots:
+            self.tap("details")
+            self.page.get_by_test_id("count-black_spot").fill(str(black_spots))
+            self.page.get_by_test_id("count-black_spot").blur()
+            self.tap("rest-none")
+            self.tap("segment-sound")
+            self.tap("segment-none")
+            self.tap("next")
+        else:
+            self.tap("all-sound")
+        self.tap("choice-agree")
+        for purpose, path in (photos or {}).items():
+            self.photo(purpose, path)
+        self.tap("next")
+
+    def photo(self, purpose: str, path: str) -> None:
+        """Choose a picture; one that the gate finds doubtful is kept anyway."""
+        before = self.page.locator(".photo img").count()
+        self.page.get_by_test_id(f"photo-{purpose}").set_input_files(path)
+        self.page.wait_for_function(
+            "n => document.querySelectorAll('.photo img').length > n"
+            " || document.querySelector('[data-testid=keep-anyway]')", arg=before)
+        if self.page.get_by_test_id("keep-anyway").count():
+            self.tap("keep-anyway")
+            self.page.wait_for_function("n => document.querySelectorAll('.photo img').length > n", arg=before)
+
+    def sign(self, driver: str = "Jon Fell") -> None:
+        """The words go on the docket, both draw their names, the record is closed."""
+        self.tap("written")
+        for pad in ("ink-receiver", "ink-driver"):
+            self.draw(pad)
+        self.page.get_by_test_id("driver-name").fill(driver)
+        self.tap("seal")
+
+    def draw(self, pad: str) -> None:
+        """One stroke; one touch."""
+        box = self.page.get_by_test_id(pad).bounding_box()
+        mouse = self.page.mouse
+        mouse.move(box["x"] + 20, box["y"] + box["height"] / 2)
+        mouse.down()
+        for step in range(1, 12):
+            mouse.move(box["x"] + 20 + step * 12, box["y"] + box["height"] / 2 + (-1) ** step * 12)
+        mouse.up()
+        self.taps += 1
+
+    def put_away(self, air: str = "-21") -> None:
+        """Freezer, its air, liners closed again."""
+        self.page.locator("[data-testid^=choice-]").first.click()
+        self.taps += 1
+        self.enter(air, done="freezer-air-done")
+        self.tap("liner-closed")
