@@ -81,7 +81,7 @@ def a_carton(position: int = 1, **changes) -> dict:
         "liner": "closed", "frost": "none", "refreezing": [],
         "temperature": {"product": reading("-19,0", "C"), "method": "between_packs", "thermometer_id": None},
         "looked_at": 20,
-        "pieces": {name: 0 for name in ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs")},
+        "pieces": dict.fromkeys(("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs"), 0),
         "black_spot_score": 0, "odour": "sound", "foreign_matter": "none", "foreign_note": "",
         "weights": {"gross": None, "tare": None, "glazed": reading(2235, "g"), "deglazed": reading(2010, "g")},
         "sample": {"pieces": 40, "weight": reading(1010, "g"), "weight_is": "deglazed",

@@ -1,9 +1,8 @@
 """The read path: what happened, as the desk, the phone and the pages read it.
 
-Lookups take the sites that a person may see; none of them asks who the person is.
-Apps above this one add sections of their own to a delivery with ``add_section`` (seals, links).
+Lookups take the sites that a person may see; none of them asks who the person is. Seals and links of a
+delivery are told by ``evidence``, which stands above.
 """
-from collections.abc import Callable
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
@@ -27,13 +26,6 @@ from inspections.records.models import (
 )
 
 PAGE = 50
-#: name -> what an app above adds to a delivery's detail.
-SECTIONS: dict[str, Callable[[Delivery], object]] = {}
-
-
-def add_section(name: str, look_up: Callable[[Delivery], object]) -> None:
-    """Let an app above add a named section to ``delivery_json``; called once, when the app is ready."""
-    SECTIONS[name] = look_up
 
 
 # ---- deliveries -------------------------------------------------------------------------------------------
@@ -122,7 +114,7 @@ def line_row(line: DocketLine) -> dict:
 
 
 def delivery_json(delivery: Delivery) -> dict:
-    """Everything about one delivery, with the sections that other apps add."""
+    """Everything about one delivery but its seals and links."""
     return {
         **delivery_row(delivery),
         "site": {**_named(delivery.site), "timezone": delivery.site.timezone},
@@ -134,7 +126,6 @@ def delivery_json(delivery: Delivery) -> dict:
         "limit_set": delivery.limit_set.to_json(),
         "photos": photos_in(delivery.document),
         "addenda": [_addendum_json(row) for row in delivery.addenda.select_related("person")],
-        **{name: look_up(delivery) for name, look_up in SECTIONS.items()},
     }
 
 

@@ -4,11 +4,12 @@ from django.db import transaction
 from inspections.errors import CannotUse, Conflict, add_sentences
 from inspections.people.access import need_site
 from inspections.people.models import Person
-from inspections.records.acts.signable import moment
+from inspections.records.acts.signable import is_text_kept, moment
 from inspections.records.judging import is_id
 from inspections.records.models import Addendum, AddendumKind, Delivery, Freezer, PutAway, State
 
 KEPT = "The signed record is safe."
+MOST_CARTONS = 5000
 add_sentences({
     "ADDENDUM-SHAPE": f"What was to be added could not be read ({{what}}). {KEPT} Update the app and send it again.",
     "ADDENDUM-EMPTY": f"There is nothing to add yet. {KEPT} Enter what is to be added.",
@@ -65,6 +66,8 @@ def add_addendum(*, delivery: Delivery, addendum: dict, person: Person) -> Adden
 
 
 def _need_shape(delivery: Delivery, addendum: dict) -> None:
+    if not isinstance(addendum, dict) or not is_text_kept(addendum):
+        raise CannotUse("ADDENDUM-SHAPE", what="a sign that cannot be stored")
     for name in ("id", "device_id", "delivery_id"):
         if not is_id(addendum.get(name)):
             raise CannotUse("ADDENDUM-SHAPE", what=name)
@@ -77,8 +80,10 @@ def _need_shape(delivery: Delivery, addendum: dict) -> None:
     body = addendum.get("body")
     if not isinstance(body, dict):
         raise CannotUse("ADDENDUM-SHAPE", what="body")
-    entered = body.get("cartons") if addendum["kind"] == AddendumKind.PUT_AWAY else str(body.get("text") or "").strip()
-    if not entered:
+    is_put_away = addendum["kind"] == AddendumKind.PUT_AWAY
+    if is_put_away and not isinstance(body.get("cartons") or [], list):
+        raise CannotUse("ADDENDUM-SHAPE", what="cartons")
+    if not (body.get("cartons") if is_put_away else str(body.get("text") or "").strip()):
         raise CannotUse("ADDENDUM-EMPTY")
 
 
@@ -87,7 +92,7 @@ def _put_away(row: Addendum) -> None:
     freezers = {str(pk) for pk in Freezer.objects.filter(site=row.delivery.site_id).values_list("pk", flat=True)}
     counts = {key: sum(done.count for done in line.put_aways.all()) for key, line in lines.items()}
     for entry in row.body["cartons"]:
-        line = lines.get(entry.get("line_id")) if isinstance(entry, dict) else None
+        line = lines.get(str(entry.get("line_id"))) if isinstance(entry, dict) else None
         if line is None:
             raise CannotUse("PUT-AWAY-LINE")
         _put_away_of(row, entry, line, freezers)
@@ -101,14 +106,14 @@ def _put_away(row: Addendum) -> None:
 
 
 def _put_away_of(row: Addendum, entry: dict, line, freezers: set[str]) -> None:
-    if type(entry.get("count")) is not int or entry["count"] < 1:
+    if type(entry.get("count")) is not int or not 1 <= entry["count"] <= MOST_CARTONS:
         raise CannotUse("ADDENDUM-SHAPE", what="count")
     out_at, in_at = moment(entry.get("out_at")), moment(entry.get("in_at"))
     if out_at is not None and in_at is not None and in_at < out_at:
         raise CannotUse("PUT-AWAY-TIME", line=line.number)
-    freezer_id = entry.get("freezer_id")
+    freezer_id, closed = str(entry.get("freezer_id")), entry.get("liner_closed")
     PutAway(
         addendum=row, line=line, count=entry["count"], freezer_id=freezer_id if freezer_id in freezers else None,
-        position=str(entry.get("position") or "")[:80], liner_closed=entry.get("liner_closed"),
+        position=str(entry.get("position") or "")[:80], liner_closed=closed if isinstance(closed, bool) else None,
         out_at=out_at, in_at=in_at,
     ).save(force_insert=True)

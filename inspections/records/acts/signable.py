@@ -1,4 +1,5 @@
 """May this document be signed? Every reason why not, one sentence each, in the order of the walk."""
+import json
 from datetime import datetime
 
 from inspections.errors import CannotUse, add_sentences
@@ -9,6 +10,7 @@ from inspections.records.models import Decision, Order, Supplier
 from inspections.trade.wording import WORDS, filled
 
 KEPT = "Your entries are saved."
+LONGEST_DOCKET = 60
 add_sentences({
     "SIGN-NOT-A-DOCUMENT": f"The delivery did not arrive in a shape that can be signed ({{what}}). {KEPT} "
     "Update the app on the phone and sign again.",
@@ -16,6 +18,7 @@ add_sentences({
     "SIGN-NO-ORDER": f"The order named here is not one of this site's with this supplier. {KEPT} "
     "Choose the order again, or go on without one.",
     "SIGN-NO-DOCKET": f"The docket number is missing. {KEPT} Enter it as it stands on the paper.",
+    "SIGN-LONG-DOCKET": f"The docket number is longer than {{most}} signs. {KEPT} Enter the number alone.",
     "SIGN-NO-ARRIVAL": f"The time of arrival is missing or cannot be read. {KEPT} Enter when the goods came.",
     "SIGN-NO-LINES": f"There is no line on this delivery. {KEPT} Add what is on the docket.",
     "SIGN-UNUSABLE": f"{{count}} of the entries cannot be used. {KEPT} Go to {{path}}: {{why}}",
@@ -51,17 +54,40 @@ def need_signable(document: dict, person: Person) -> Site:
 def _need_shape(document: dict) -> None:
     if not isinstance(document, dict) or document.get("schema") != 1:
         raise CannotUse("SIGN-NOT-A-DOCUMENT", what="schema")
+    if not is_text_kept(document):
+        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="a sign that cannot be stored")
     for name in ("id", "device_id"):
         if not is_id(document.get(name)):
             raise CannotUse("SIGN-NOT-A-DOCUMENT", what=name)
-    lines = document.get("lines")
+    if document.get("separate_from") and not is_id(document["separate_from"]):
+        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="separate_from")
+    for name, kind in (("photos", list), ("wording", dict), ("signatures", dict)):
+        if not isinstance(document.get(name) or kind(), kind):
+            raise CannotUse("SIGN-NOT-A-DOCUMENT", what=name)
+    _need_lines(document.get("lines"))
+
+
+def _need_lines(lines) -> None:
     if not isinstance(lines, list) or not all(isinstance(line, dict) for line in lines):
         raise CannotUse("SIGN-NOT-A-DOCUMENT", what="lines")
-    cartons = [carton for line in lines for carton in line.get("cartons") or []]
+    opened = [line.get("cartons") or [] for line in lines]
+    if not all(isinstance(cartons, list) for cartons in opened):
+        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="cartons")
+    cartons = [carton for cartons in opened for carton in cartons]
     if not all(isinstance(one, dict) and is_id(one.get("id")) for one in [*lines, *cartons]):
         raise CannotUse("SIGN-NOT-A-DOCUMENT", what="ids of lines and cartons")
     if not lines:
         raise CannotUse("SIGN-NO-LINES")
+
+
+def is_text_kept(document: dict) -> bool:
+    """Whether every database can keep the text: no NUL, and no half of a surrogate pair."""
+    text = json.dumps(document, ensure_ascii=False)
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        return False
+    return "\\u0000" not in text
 
 
 def _need_head(document: dict, site: Site) -> None:
@@ -72,8 +98,11 @@ def _need_head(document: dict, site: Site) -> None:
         orders = Order.objects.filter(site=site, supplier_id=supplier_id)
         if not is_id(order_id) or not orders.filter(pk=order_id).exists():
             raise CannotUse("SIGN-NO-ORDER")
-    if not str(document.get("docket_number") or "").strip():
+    docket = document.get("docket_number")
+    if not isinstance(docket, str) or not docket.strip():
         raise CannotUse("SIGN-NO-DOCKET")
+    if len(docket.strip()) > LONGEST_DOCKET:
+        raise CannotUse("SIGN-LONG-DOCKET", most=LONGEST_DOCKET)
     if moment(document.get("arrived_at")) is None:
         raise CannotUse("SIGN-NO-ARRIVAL")
 
@@ -138,10 +167,14 @@ def _need_signatures(document: dict) -> None:
     signatures = document.get("signatures") or {}
     if not _is_signed(signatures.get("receiver")):
         raise CannotUse("SIGN-NO-RECEIVER")
-    driver = signatures.get("driver") or {}
-    has_declined = driver.get("refused") is True and bool(str(driver.get("reason") or "").strip())
-    if not has_declined and not _is_signed(driver):
+    if not _has_declined(signatures.get("driver")) and not _is_signed(signatures.get("driver")):
         raise CannotUse("SIGN-NO-DRIVER")
+
+
+def _has_declined(driver) -> bool:
+    if not isinstance(driver, dict) or driver.get("refused") is not True:
+        return False
+    return bool(str(driver.get("reason") or "").strip())
 
 
 def _is_signed(signature) -> bool:

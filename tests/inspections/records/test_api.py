@@ -79,14 +79,7 @@ def test_one_delivery_tells_everything(cast, signed_in):
     }]  # fmt: skip
 
 
-def test_apps_above_add_their_sections(cast, signed_in, monkeypatch):
-    delivery = sign(cast)
-    monkeypatch.setitem(lookups.SECTIONS, "extra", lambda one: [str(one.pk)])
-    answer = signed_in(cast.manager).get(f"/api/deliveries/{delivery.pk}").json()
-    assert answer["extra"] == [str(delivery.pk)]
-
-
-def test_the_newest_advice_is_told_with_its_pictures(cast, monkeypatch):
+def test_the_newest_advice_is_told_with_its_pictures(cast):
     photo = store(a_jpeg())
     record_advisory(photo=photo, context=CONTEXT, advice={**ADVICE, "answer": "cannot_tell"})
     record_advisory(photo=photo, context=CONTEXT, advice=ADVICE, overlay_name="derived/x")
