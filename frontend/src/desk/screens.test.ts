@@ -1,0 +1,179 @@
+import { flushSync, mount, unmount, type Component } from "svelte";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import limits from "@trade-data/limits.json";
+import Comparison from "./comparison/Comparison.svelte";
+import Deliveries from "./deliveries/Deliveries.svelte";
+import DeliveryPage from "./deliveries/DeliveryPage.svelte";
+import Imports from "./imports/Imports.svelte";
+import Limits from "./limits/Limits.svelte";
+import { place } from "./place.svelte";
+import type { Me } from "./shapes";
+
+const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Sydney" };
+const me: Me = { id: 1, name: "Ada", role: "group_operations", sites: [site, { ...site, id: "s2", name: "Hill" }] };
+const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." };
+const reason = {
+  code: "TEMP-REJECT", severity: "critical", carton: 3, measured: -9.5, unit: "C", bound: -12, sense: "at_most",
+  limit: "product_c.reject", basis, facts: {}, text: "Carton 3: product measured -9.5 °C, did not meet -12.0 °C or colder.",
+};
+const stroke = [[0.1, 0.5, 0], [0.5, 0.2, 9], [0.9, 0.6, 20]];
+const delivery = {
+  id: "d1", site, supplier: { id: "p1", name: "Bright Cove" }, order: null, docket_number: "DN-5530", receiver: "Rosa",
+  arrived_at: "2026-11-24T19:10:00+00:00", signed_at: "2026-11-24T19:20:00+00:00", state: "signed", is_demo: false,
+  document: {
+    schema: 1, id: "d1", docket_number: "DN-5530", vehicle: { air: { entered: "-17,2", unit: "C" }, load: null },
+    lines: [{
+      id: "l1", specification_id: "v1", cartons_on_docket: 20, cartons_counted: 20,
+      sampling: { plan: "house", n: 3, acceptance: 0, positions: [3], seed: "x" },
+      cartons: [{ id: "c1", position: 3, temperature: { product: { entered: "14.9", unit: "F" }, method: "core" } }],
+      decision: { kind: "accept", accepted: 20, refused: 0, held: 0, reason: "Chef agreed to cook today", decided_at: "" },
+    }],
+    photos: [], wording: { text: "Docket DN-5530. 20 cartons refused.", copied_at: "" },
+    signatures: { receiver: { name: "Rosa", strokes: [stroke], at: "2026-11-24T19:20:00Z" }, driver: { refused: true, reason: "in a hurry", at: "2026-11-24T19:20:00Z" } },
+  },
+  judgement: {
+    judgement_version: 1, limits_id: "x", unusable: [], vehicle: { reasons: [] }, wording: "",
+    lines: [{
+      line_id: "l1", suggestion: "reject", reasons: [reason], not_checked: ["odour"], allowance: null, allowances: [],
+      sampling: { lot: 20, opened: 1, planned: 3, acceptance: 0, defective: 1, upper_bad: 19, miss_chance: 0.8 },
+      suggested_split: null, wording: "",
+      cartons: [{ carton_id: "c1", position: 3, defective: true, reasons: [reason], checks: { product_c: "beyond", odour: "not_checked" }, derived: { product_c: -9.5 } }],
+    }],
+  },
+  difference: [{ path: "lines[0].suggestion", phone: "accept", server: "reject" }],
+  specifications: [{ id: "v1", specification_id: "s", version: 2, code: "VAN-1620", name: "Whiteleg 16/20", presentation: "HLSO", state: "raw", grade: "16/20", carton_net_g: 10000, declared_glaze_percent: null, overrides: {} }],
+  limit_set: { ...limits, id: "x" },
+  photos: [
+    { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true,
+      advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], overlay: "/api/photos/x/overlay" } },
+    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, advice: null },
+  ],
+  addenda: [],
+};
+
+let shown: ReturnType<typeof mount> | null = null;
+async function show<Props extends Record<string, unknown>>(screen: Component<Props>, props: Props, answers: Record<string, unknown>) {
+  vi.stubGlobal("fetch", vi.fn(async (path: string) => {
+    const found = Object.entries(answers).find(([start]) => path.startsWith(start));
+    const [status, body] = found ? [200, found[1]] : [404, { code: "NOT-FOUND", sentence: "There is nothing here under that address." }];
+    return new Response(JSON.stringify(body), { status: status as number, headers: { "Content-Type": "application/json" } });
+  }));
+  shown = mount(screen, { target: document.body, props });
+  for (let turn = 0; turn < 8; turn++) {
+    await new Promise((resolve) => setTimeout(resolve));
+    flushSync();
+  }
+  return (document.body.textContent ?? "").replaceAll("\u00a0", " ").replace(/\s+/g, " ");
+}
+afterEach(async () => {
+  if (shown) await unmount(shown);
+  shown = null;
+  document.body.innerHTML = "";
+  vi.unstubAllGlobals();
+  history.replaceState(null, "", "/desk");
+});
+
+describe("a delivery", () => {
+  const answers = { "/api/deliveries/d1/seals": { seals: [] }, "/api/deliveries/d1/evidence-links": { links: [] }, "/api/deliveries/d1": delivery };
+  it("says what was decided against the suggestion, and why", async () => {
+    const text = await show(DeliveryPage, { id: "d1", me }, answers);
+    expect(text).toContain("The receiver decided otherwise than suggested.");
+    expect(text).toContain("Chef agreed to cook today");
+    expect(text).toContain("product measured -9.5 °C, did not meet -12.0 °C or colder.");
+    expect(text).toContain("CXC 8-1976 §4 (read in the source)");
+  });
+  it("shows the reading against its limits and as it was entered", async () => {
+    const text = await show(DeliveryPage, { id: "d1", me }, answers);
+    expect(text).toContain("−9.5 °C entered as 14.9 °F");
+    expect(text).toContain("✕ refuse");
+    expect(text).toContain("at most −18.0 °C, else inside the transport tolerance");
+  });
+  it("never hides a difference between phone and server", async () => {
+    expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("The phone and the server judged differently");
+  });
+  it("says what the sample cannot show and what was not checked", async () => {
+    const text = await show(DeliveryPage, { id: "d1", me }, answers);
+    expect(text).toContain("if 1 carton in 5 were bad, opening this many would miss it 80 % of the time");
+    expect(text).toContain("Not checked on this line: smell.");
+    expect(text).toMatch(/Load\s*not checked/);
+  });
+  it("labels photo advice as advice, and says where a photo still is", async () => {
+    const text = await show(DeliveryPage, { id: "d1", me }, answers);
+    expect(text).toContain("Photo advice: decides nothing Darkening seen: 7.0 % of the prawn area (4.0 to 11 %)");
+    expect(text).toContain("It is safe on the phone that took it.");
+  });
+  it("draws a signature from its strokes and tells a refused one", async () => {
+    const text = await show(DeliveryPage, { id: "d1", me }, answers);
+    expect(document.querySelector("svg[role=img] path")?.getAttribute("d")).toBe("M30 50 L150 20 L270 60");
+    expect(text).toContain("The driver did not sign. Reason noted: in a hurry");
+  });
+  it("goes by the site's clock", async () => {
+    expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("arrived Wed, 25 Nov 2026, 06:10");
+  });
+  it("offers no evidence link to a receiver", async () => {
+    expect(await show(DeliveryPage, { id: "d1", me: { ...me, role: "receiver" } }, answers)).not.toContain("Make a link");
+  });
+  it("tells the server's sentence when there is none", async () => {
+    expect(await show(DeliveryPage, { id: "d9", me }, {})).toContain("There is nothing here under that address.");
+  });
+});
+
+describe("the list of deliveries", () => {
+  const row = { ...delivery, differs: true, lines: [{ number: 1, specification: "Whiteleg", suggested: "reject", decided: "reject", accepted: 0, refused: 20, held: 0 }] };
+  const sound = { ...row, id: "d2", docket_number: "DN-9", lines: [{ ...row.lines[0], decided: "accept", accepted: 20, refused: 0 }] };
+  const answers = { "/api/deliveries": { page: 1, pages: 1, count: 2, rows: [row, sound] } };
+  it("says what was refused", async () => {
+    const text = await show(Deliveries, { me, suppliers: [] }, answers);
+    expect(text).toContain("20 refused");
+    expect(text).toContain("phone and server differ");
+  });
+  it("shows nothing else under “refused or held”, even if it is sent", async () => {
+    history.replaceState(null, "", "/desk?refused=yes");
+    const stop = place.follow();
+    const text = await show(Deliveries, { me, suppliers: [] }, answers);
+    expect(text).toContain("DN-5530");
+    expect(text).not.toContain("DN-9");
+    place.ask({ refused: "" });
+    stop();
+  });
+  it("says so in words when nothing has come yet", async () => {
+    const text = await show(Deliveries, { me, suppliers: [] }, { "/api/deliveries": { page: 1, pages: 1, count: 0, rows: [] } });
+    expect(text).toContain("No delivery has been signed yet.");
+  });
+});
+
+describe("the comparison", () => {
+  const rate = { cartons_opened: 12, defective: 3, rate: 0.25, low: 0.0889, high: 0.5323 };
+  const few = {
+    ...rate, supplier: { id: "p1", name: "Bright Cove" }, deliveries: 3, deliveries_opened: 3, delivered_cartons: 60, refused_cartons: 3,
+    held_cartons: 0, cartons_probed: 10, cartons_sampled: 6, expected: 1.2, ratio: 2.5, ratio_low: 0.5, ratio_high: 7.3, allowed_rate: 0.2,
+    allowed_low: 0.04, allowed_high: 0.6, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null, chance_over: null, alone_share: 0.5,
+    too_few: true, by_site: [], mix: [],
+  };
+  const told = { period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 }, sites: [], rows: [few] };
+  it("marks small numbers as too few, with n and interval beside the rate", async () => {
+    const text = await show(Comparison, { me }, { "/api/comparison": told });
+    expect(text).toContain("Too few to say: 12 cartons opened over 3 deliveries. It takes 20 over 5.");
+    expect(text).toContain("20 % (4.0 to 60 %) 3 of 12 opened cartons defective");
+    expect(document.querySelector("article.few svg.grey")).not.toBeNull();
+  });
+  it("says what had nobody to be compared with and what was not measured", async () => {
+    const text = await show(Comparison, { me }, { "/api/comparison": told });
+    expect(text).toContain("50 % of its opened cartons are goods that nobody else brought");
+    expect(text).toContain("10 were probed and 6 had a sample weighed");
+  });
+});
+
+describe("limits and imports", () => {
+  it("every limit shown has its source", async () => {
+    const text = await show(Limits, { me }, { "/api/limits": { current: { ...limits, id: "x" }, versions: [] } });
+    for (const limit of limits.limits) expect(text).toContain(limit.basis.source);
+  });
+  const receiver: Me = { ...me, role: "receiver" };
+  it("a receiver changes no limits", async () => {
+    expect(await show(Limits, { me: receiver }, { "/api/limits": { current: { ...limits, id: "x" }, versions: [] } })).not.toContain("Change limits");
+  });
+  it("a receiver imports nothing", async () => {
+    expect(await show(Imports, { me: receiver }, {})).toContain("Importing is for site managers");
+  });
+});
