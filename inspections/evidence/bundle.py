@@ -16,8 +16,7 @@ import zipfile
 from typing import IO
 
 from inspections.evidence.models import Seal, SealKind, SharedCopy
-from inspections.evidence.page import content_of
-from inspections.evidence.seals import seals_of
+from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.sharing import read_shared
 from inspections.records.models import Delivery
 

@@ -3,16 +3,15 @@
 Everything on the page but the advice comes out of the sealed bytes, not out of rows: what is shown is what
 was sealed. Advice on photos is given later by a machine, is not sealed, and is marked so.
 """
-import json
 from dataclasses import dataclass
-from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from inspections.evidence.addendum_page import addendum_page, moment_words
 from inspections.evidence.advice import advice_in
 from inspections.evidence.carton_page import CartonPage, carton_page, entered
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.rule import Rule, distance_words, rule_of
-from inspections.evidence.seals import seals_of
+from inspections.evidence.seals import content_of, seals_of
 from inspections.records.models import Advisory, Delivery
 from inspections.trade.reasons import explain
 from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
@@ -113,11 +112,6 @@ def page_of(delivery: Delivery) -> dict:
     }
 
 
-def content_of(seal: Seal) -> dict:
-    """The sealed record, read back from its sealed bytes."""
-    return json.loads(bytes(seal.content))
-
-
 def found_of(reason: dict) -> Found:
     """A reason of the judgement as a finding against its limit."""
     why = explain(reason)
@@ -144,14 +138,6 @@ def _cartons(places: list[int]) -> str:
     if not places:
         return ""
     return f"{'Carton' if len(places) == 1 else 'Cartons'} {listed([str(place) for place in places])}: "
-
-
-def moment_words(text: str | None, zone: ZoneInfo) -> str:
-    """A moment on the site's clock: ``25 November 2026, 06:10``."""
-    if not text:
-        return ""
-    at = datetime.fromisoformat(text).astimezone(zone)
-    return f"{at.day} {at:%B %Y, %H:%M}"
 
 
 def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
@@ -273,38 +259,3 @@ def _signatures(signatures: dict, zone: ZoneInfo) -> list[dict]:
 def _stroke(points: list) -> str:
     """A stroke as the points of an SVG line in a box of 600 by 200."""
     return " ".join(f"{float(x) * 600:.1f},{float(y) * 200:.1f}" for x, y, *_ in points)
-
-
-def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
-    """An addendum in words: what was put away where, or what was corrected."""
-    content = content_of(seal)
-    added = content["addendum"]
-    names = {line["id"]: number for number, line in enumerate(record["document"]["lines"], start=1)}
-    body = added["body"]
-    return {
-        "kind": added["kind"], "title": "Put-away" if added["kind"] == "put_away" else "Correction",
-        "at": moment_words(added["at"], zone), "by": (added.get("person") or {}).get("name") or "",
-        "text": body.get("text") or "", "reason": body.get("reason") or "",
-        "air": entered(body.get("freezer_air")),
-        "cartons": [_put(entry, names, content["freezers"]) for entry in body.get("cartons") or []],
-        "seal": seal,
-    }
-
-
-def _put(entry: dict, names: dict, freezers: dict) -> dict:
-    liner = {True: "liner closed", False: "liner open"}.get(entry.get("liner_closed"), "liner not noted")
-    return {
-        "line": names.get(entry.get("line_id")), "count": entry.get("count"),
-        "freezer": freezers.get(entry.get("freezer_id"), "a freezer that is not on the list"),
-        "position": entry.get("position") or "", "liner": liner, "minutes": _minutes(entry),
-    }
-
-
-def _minutes(entry: dict) -> str:
-    if not entry.get("out_at") or not entry.get("in_at"):
-        return "time out of the cold not noted"
-    apart = datetime.fromisoformat(entry["in_at"]) - datetime.fromisoformat(entry["out_at"])
-    whole = round(apart.total_seconds() / 60)
-    return f"{whole} {'minute' if whole == 1 else 'minutes'} out of the cold"
-
-

@@ -1,6 +1,5 @@
 """The supplier's page: no account, no script, readable on a phone and on paper."""
 import functools
-import json
 import tempfile
 from collections.abc import Callable
 
@@ -14,6 +13,7 @@ from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
 from inspections.evidence.links import delivery_behind
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of
+from inspections.evidence.seals import content_of
 from inspections.evidence.sharing import read_shared
 from inspections.records import storage
 from inspections.records.models import Advisory, Delivery
@@ -70,7 +70,7 @@ def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileRespo
 
 def _sealed_photos(delivery: Delivery) -> set[str]:
     seal = Seal.objects.get(kind=SealKind.DELIVERY, subject_id=delivery.pk)
-    return {entry["sha256"] for entry in json.loads(bytes(seal.content))["photos"]}
+    return {entry["sha256"] for entry in content_of(seal)["photos"]}
 
 
 def _picture(delivery: Delivery, sha256: str, kind: str) -> tuple[bytes, str]:

@@ -7,6 +7,7 @@ seals of a site can be cut off the same way; each phone and each evidence bundle
 that would then be missing.
 """
 import base64
+import json
 from datetime import datetime
 from uuid import UUID
 
@@ -88,6 +89,11 @@ def seal_json(seal: Seal) -> dict:
         "public_key_id": seal.public_key_id,
         "sealed_at": seal.sealed_at.isoformat(),
     }
+
+
+def content_of(seal: Seal) -> dict:
+    """The sealed record, read back from its sealed bytes."""
+    return json.loads(bytes(seal.content))
 
 
 def seals_of(delivery) -> list[Seal]:

@@ -56,9 +56,9 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
 
     Notes
     -----
-    One transaction: delivery with its rows and jobs, seal, the document's last revision. Copies of photos
-    that may be shown outside are made before it, since they are files. The same document again answers
-    with the same seal and writes nothing, whatever key it came with.
+    One transaction: delivery with its rows and jobs, seal, the document's last revision. The copies of
+    photos that may be shown outside are made when the photos arrive; one that is missing is made here. The
+    same document again answers with the same seal and writes nothing, whatever key it came with.
     """
     change = change_of(person=person, body=document, document_id=_id_of(document), base=0)
     need_site(person, change.outline.site_id)

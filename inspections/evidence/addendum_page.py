@@ -1,0 +1,50 @@
+"""What was added after signing, as a supplier reads it: cartons put away, entries corrected."""
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from inspections.evidence.carton_page import entered
+from inspections.evidence.models import Seal
+from inspections.evidence.seals import content_of
+
+
+def moment_words(text: str | None, zone: ZoneInfo) -> str:
+    """A moment on the site's clock: ``25 November 2026, 06:10``."""
+    if not text:
+        return ""
+    at = datetime.fromisoformat(text).astimezone(zone)
+    return f"{at.day} {at:%B %Y, %H:%M}"
+
+
+def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
+    """An addendum in words: what was put away where, or what was corrected."""
+    content = content_of(seal)
+    added = content["addendum"]
+    names = {line["id"]: number for number, line in enumerate(record["document"]["lines"], start=1)}
+    body = added["body"]
+    return {
+        "kind": added["kind"], "title": "Put-away" if added["kind"] == "put_away" else "Correction",
+        "at": moment_words(added["at"], zone), "by": (added.get("person") or {}).get("name") or "",
+        "text": body.get("text") or "", "reason": body.get("reason") or "",
+        "air": entered(body.get("freezer_air")),
+        "cartons": [_put(entry, names, content["freezers"]) for entry in body.get("cartons") or []],
+        "seal": seal,
+    }
+
+
+def _put(entry: dict, names: dict, freezers: dict) -> dict:
+    liner = {True: "liner closed", False: "liner open"}.get(entry.get("liner_closed"), "liner not noted")
+    return {
+        "line": names.get(entry.get("line_id")), "count": entry.get("count"),
+        "freezer": freezers.get(entry.get("freezer_id"), "a freezer that is not on the list"),
+        "position": entry.get("position") or "", "liner": liner, "minutes": _minutes(entry),
+    }
+
+
+def _minutes(entry: dict) -> str:
+    if not entry.get("out_at") or not entry.get("in_at"):
+        return "time out of the cold not noted"
+    apart = datetime.fromisoformat(entry["in_at"]) - datetime.fromisoformat(entry["out_at"])
+    whole = round(apart.total_seconds() / 60)
+    return f"{whole} {'minute' if whole == 1 else 'minutes'} out of the cold"
+
+
