@@ -4,6 +4,7 @@ import json
 import pytest
 from django.urls import reverse
 
+from inspections.people.models import Person
 from inspections.records.models import Freezer, SpecificationVersion
 from tests.factories import SPECIFICATION
 
@@ -34,6 +35,27 @@ def test_people_are_for_administrators(cast, client, who, status):
     client.force_login(cast.people[who])
     assert client.get(reverse("admin:people_person_changelist")).status_code == status
     assert client.get(reverse("admin:people_person_add")).status_code == status
+
+
+def test_an_administrator_gives_a_role_and_sites(cast, client):
+    client.force_login(cast.administrator)
+    address = reverse("admin:people_person_change", args=[cast.stranger.pk])
+    assert client.get(address).status_code == 200
+    given = {"username": "stranger", "name": "Stranger", "role": "site_manager", "sites": [str(cast.bend.pk)],
+             "is_active": "on"}  # fmt: skip
+    assert client.post(address, given).status_code == 302
+    cast.stranger.refresh_from_db()
+    assert (cast.stranger.role, list(cast.stranger.sites.all())) == ("site_manager", [cast.bend])
+
+
+def test_a_new_person_can_sign_in(cast, client):
+    client.force_login(cast.administrator)
+    given = {"username": "new", "name": "New", "role": "receiver", "sites": [str(cast.quay.pk)],
+             "usable_password": "true", "password1": "lantern-quay", "password2": "lantern-quay"}  # fmt: skip
+    assert client.post(reverse("admin:people_person_add"), given).status_code == 302
+    person = Person.objects.get(username="new")
+    assert person.check_password("lantern-quay")
+    assert list(person.sites.all()) == [cast.quay]
 
 
 def test_a_manager_sees_only_their_own_freezers(cast, client):

@@ -1,0 +1,31 @@
+"""What the pages say about imports and jobs is what the code does."""
+from pathlib import Path
+
+import pytest
+
+from inspections.records import jobs
+from inspections.records.acts.imports import NEEDED_ROLES
+from inspections.records.imports import COLUMNS
+
+DOCS = Path(__file__).resolve().parents[3] / "inspections" / "records" / "docs"
+
+
+@pytest.mark.parametrize("kind", COLUMNS)
+def test_every_heading_is_told_as_needed_or_not(kind):
+    rows = [line.split("|") for line in (DOCS / "imports.md").read_text(encoding="utf-8").splitlines()]
+    row = next(cells for cells in rows if len(cells) > 3 and cells[1].strip() == kind)
+    needed, other = ([name.strip() for name in cell.split(",")] for cell in row[2:4])
+    assert needed == [column.name for column in COLUMNS[kind] if column.is_needed]
+    assert other == [column.name for column in COLUMNS[kind] if not column.is_needed]
+
+
+def test_every_kind_has_its_roles():
+    assert set(NEEDED_ROLES) == set(COLUMNS)
+
+
+def test_the_numbers_of_jobs_are_the_ones_told():
+    told = (DOCS / "jobs.md").read_text(encoding="utf-8")
+    assert f"lease of {jobs.LEASE_S} s" in told
+    assert (jobs.FIRST_WAIT_S, jobs.LONGEST_WAIT_S, jobs.MOST_ATTEMPTS) == (10, 600, 5)
+    assert "10 s, 20 s, 40 s … 10 min" in told
+    assert "After five takings" in told
