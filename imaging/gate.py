@@ -19,7 +19,7 @@ import numpy as np
 
 GATE_SIDE = 640  # px, longest side of the greyscale
 MIN_SHORT_SIDE = 600  # px of the photo as taken; at least this is fine
-MIN_SHARPNESS = 0.24  # at least this is fine
+MIN_SHARPNESS = 0.36  # at least this is fine
 DARK_LEVEL = 70  # the grey level that the brightest tenth must reach
 GLARE_LEVEL = 250  # grey levels at or above count as glare
 MAX_GLARE = 0.25  # at most this share is fine

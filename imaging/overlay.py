@@ -67,7 +67,9 @@ def histogram_png(analysis: Analysis) -> bytes | None:
     draw.text((own, 4), "the prawns' own L*", fill=(0, 0, 0), font=font, anchor="ma")
     for level in range(0, 101, 20):
         draw.text((30 + level * 5, 204), str(level), fill=(0, 0, 0), font=font, anchor="ma")
-    draw.text((280, 230), "Lightness L*. Grey: prawn surface. Violet: looked dark.", fill=(0, 0, 0), font=font, anchor="ma")
+    draw.text(
+        (280, 230), "Lightness L*. Grey: prawn surface. Violet: looked dark.", fill=(0, 0, 0), font=font, anchor="ma"
+    )
     out = io.BytesIO()
     picture.save(out, "PNG", optimize=True)
     return out.getvalue()

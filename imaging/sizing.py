@@ -28,6 +28,10 @@ class PieceLength:
     high_mm: float
     pieces: int
 
+    def to_json(self) -> dict:
+        """As kept with the answer."""
+        return {"mean": self.mean_mm, "low": self.low_mm, "high": self.high_mm, "pieces": self.pieces}
+
 
 def piece_length(prawn: np.ndarray, mm_per_pixel: float | None) -> PieceLength | None:
     """Mean length of separately lying pieces.

@@ -35,9 +35,14 @@ def turned_jpeg(orientation: int) -> bytes:
     exif = Image.Exif()
     exif[0x0112] = orientation
     undo = {
-        1: None, 2: Image.Transpose.FLIP_LEFT_RIGHT, 3: Image.Transpose.ROTATE_180,
-        4: Image.Transpose.FLIP_TOP_BOTTOM, 5: Image.Transpose.TRANSPOSE, 6: Image.Transpose.ROTATE_90,
-        7: Image.Transpose.TRANSVERSE, 8: Image.Transpose.ROTATE_270,
+        1: None,
+        2: Image.Transpose.FLIP_LEFT_RIGHT,
+        3: Image.Transpose.ROTATE_180,
+        4: Image.Transpose.FLIP_TOP_BOTTOM,
+        5: Image.Transpose.TRANSPOSE,
+        6: Image.Transpose.ROTATE_90,
+        7: Image.Transpose.TRANSVERSE,
+        8: Image.Transpose.ROTATE_270,
     }[orientation]
     image = picture() if undo is None else picture().transpose(undo)
     return saved(image, "JPEG", quality=95, exif=exif)
@@ -69,8 +74,12 @@ def png_with_size(width: int, height: int) -> bytes:
     end = b"IEND"
     return (
         b"\x89PNG\r\n\x1a\n"
-        + struct.pack(">I", 13) + chunk + struct.pack(">I", zlib.crc32(chunk))
-        + struct.pack(">I", 0) + end + struct.pack(">I", zlib.crc32(end))
+        + struct.pack(">I", 13)
+        + chunk
+        + struct.pack(">I", zlib.crc32(chunk))
+        + struct.pack(">I", 0)
+        + end
+        + struct.pack(">I", zlib.crc32(end))
     )
 
 

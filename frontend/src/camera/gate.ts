@@ -3,7 +3,7 @@
 
 export const GATE_SIDE = 640; // px, longest side of the greyscale
 export const MIN_SHORT_SIDE = 600; // px of the photo as taken; at least this is fine
-export const MIN_SHARPNESS = 0.24; // at least this is fine
+export const MIN_SHARPNESS = 0.36; // at least this is fine
 export const DARK_LEVEL = 70; // the grey level that the brightest tenth must reach
 export const GLARE_LEVEL = 250; // grey levels at or above count as glare
 export const MAX_GLARE = 0.25; // at most this share is fine
