@@ -36,7 +36,15 @@ _PLAIN_NUMBER = re.compile(r"(?:[0-9]{8}|[0-9]{12,14})\Z")
 _MASS = re.compile(r"(31|32|33|34)([03])([0-5])\Z")
 _CHECKED = {"00": 18, "01": 14, "02": 14, "410": 13, "412": 13, "414": 13}
 _DATES = {"11": "production_date", "13": "pack_date", "15": "best_before", "17": "use_by", "7006": "frozen_on"}
-_TEXTS = {"01": "gtin", "02": "content_gtin", "00": "sscc", "10": "lot", "21": "serial", "7009": "gear", "400": "order_number"}
+_TEXTS = {
+    "01": "gtin",
+    "02": "content_gtin",
+    "00": "sscc",
+    "10": "lot",
+    "21": "serial",
+    "7009": "gear",
+    "400": "order_number",
+}
 _METHODS = {"01": "caught", "02": "caught_freshwater", "03": "farmed"}
 _PRODUCT_KEYS = ("00", "01", "02", "03", "8006", "8026")
 _COUNTRIES: dict[str, str] = json.loads(
@@ -98,7 +106,7 @@ def _mass(ai: str, value: str) -> dict[str, str]:
 
 
 def _blank() -> dict[str, Any]:
-    texts = {name: "" for name in (*_TEXTS.values(), *_DATES.values(), "harvest_from", "harvest_to")}
+    texts = dict.fromkeys((*_TEXTS.values(), *_DATES.values(), "harvest_from", "harvest_to"), "")
     rest = {"net": None, "gross": None, "count": None, "origin": "", "processed_in": [], "species_code": ""}
     return {**texts, **rest, "method": "", "approval": "", "fields": {}, "warnings": []}
 

@@ -56,8 +56,7 @@ def judge_temperature(carton: CartonFacts, limits: Limits) -> Judged:
         judged.leave("product_c")
     elif carton.probe == "surface":
         judged.checks["product_c"] = CANNOT_TELL
-        limit = limits["product_readings"]
-        judged.findings.append(Finding("TEMP-SURFACE", limit, measured, "C"))
+        judged.findings.append(Finding("TEMP-SURFACE", limits["product_c.surface"], measured, "C"))
     else:
         for code, finding in _COLD_STEPS:
             if judged.measure("product_c", measured, finding, limits[code]):

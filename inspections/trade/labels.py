@@ -157,8 +157,8 @@ def gs1_check_digit(body: str) -> int:
 
     Examples
     --------
-    >>> gs1_check_digit("1952123400017"), gs1_check_digit("3952123400000042")        # CV-8-71
-    (1, 8)
+    >>> gs1_check_digit("1952123400017"), gs1_check_digit("952123454321")        # CV-8-71, CV-8-72
+    (1, 3)
     """
     if not re.match(r"[0-9]+\Z", body):
         raise UnusableDate("DATE-01", {"ai": "01"})

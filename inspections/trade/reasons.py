@@ -140,6 +140,8 @@ def explain(reason: dict[str, Any]) -> dict[str, str]:
     """
     places = places_of(reason["facts"], reason["measured"], reason["unit"], reason["bound"])
     kind = _FORMULAS.get(reason["code"], "finding" if reason["measured"] is None else "value")
+    if kind == "count":
+        kind = f"count_{reason['unit']}"
     basis = reason["basis"]
     return {
         "numbers": filled(WORDS["why"][kind], places),

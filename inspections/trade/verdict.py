@@ -109,7 +109,7 @@ def _carton_count_findings(line: LineFacts, limits: Limits) -> list[Finding]:
             Finding("CARTONS-SHORT", limit, measured, limit.unit, limit.bound, limit.sense, {**facts, "short": short})
         ]
     if short < 0:
-        return [Finding("CARTONS-OVER", limits["product_readings"], facts={**facts, "over": -short})]
+        return [Finding("CARTONS-OVER", limits["cartons_over"], facts={**facts, "over": -short})]
     return []
 
 

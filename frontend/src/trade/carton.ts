@@ -35,7 +35,7 @@ export function judgeTemperature(carton: CartonFacts, limits: Limits): Judged {
     judged.leave("product_c");
   } else if (carton.probe === "surface") {
     judged.checks["product_c"] = "cannot_tell";
-    judged.findings.push(finding("TEMP-SURFACE", limits.get("product_readings"), { measured, unit: "C" }));
+    judged.findings.push(finding("TEMP-SURFACE", limits.get("product_c.surface"), { measured, unit: "C" }));
   } else {
     for (const [code, found] of COLD_STEPS) {
       if (judged.measure("product_c", measured, found, limits.get(code))) break;

@@ -112,7 +112,8 @@ export interface Why {
 export function explain(reason: Reason): Why {
   const why = WORDS["why"] as Record<string, string>;
   const places = placesOf(reason.facts, reason.measured, reason.unit, reason.bound);
-  const kind = FORMULAS[reason.code] ?? (reason.measured === null ? "finding" : "value");
+  const formula = FORMULAS[reason.code] ?? (reason.measured === null ? "finding" : "value");
+  const kind = formula === "count" ? `count_${reason.unit}` : formula;
   const basis = reason.basis!;
   return {
     numbers: filled(why[kind]!, places),

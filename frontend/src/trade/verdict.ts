@@ -64,7 +64,7 @@ function cartonCountFindings(line: LineFacts, limits: Limits): Finding[] {
   const facts = { docket_cartons: docket, counted_cartons: counted };
   if (!isFineFor(limit, short)) return [againstItsLimit("CARTONS-SHORT", limit, short, { ...facts, short })];
   if (short < 0) {
-    return [finding("CARTONS-OVER", limits.get("product_readings"), { facts: { ...facts, over: 0 - short } })];
+    return [finding("CARTONS-OVER", limits.get("cartons_over"), { facts: { ...facts, over: 0 - short } })];
   }
   return [];
 }
