@@ -77,7 +77,7 @@ export class Session {
   /** Note from a failed request whether the server was reached and wants a sign-in. */
   noteAnswer(error: unknown): void {
     if (error instanceof NoAnswer) this.#online = false;
-    else if (error instanceof Refused && (error.status === 401 || error.status === 403)) this.askForSignIn();
+    else if (error instanceof Refused && error.status === 401) this.askForSignIn();
   }
 
   askForSignIn(): void {
@@ -121,3 +121,12 @@ export class Session {
 }
 
 export const session = new Session();
+
+/** Why a sign-in did not work, as a sentence. */
+export function signInSentence(error: unknown): string {
+  if (error instanceof NoAnswer) {
+    return "The server could not be reached. What is on this phone is safe. Check the signal and try again.";
+  }
+  if (error instanceof Refused) return error.sentence;
+  return "Signing in did not work. What is on this phone is safe. Try again.";
+}

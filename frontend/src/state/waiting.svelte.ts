@@ -1,6 +1,7 @@
 /** How much waits on this phone, how old the oldest is, and the one sender that empties it. */
 import { oldestFirst, tryAllNow } from "../store/outbox";
 import type { OutboxEntry } from "../store/schema";
+import { tidy } from "../store/tidy";
 import { Sender, type Outcome } from "../sync/sender";
 import { session } from "./session.svelte";
 
@@ -61,6 +62,7 @@ export class Waiting {
     void this.look();
     clearTimeout(this.#soon);
     this.#soon = setTimeout(() => void this.send(), GATHER_MS);
+    void askForBackgroundSync();
   }
 
   async send(): Promise<void> {
@@ -96,7 +98,7 @@ export class Waiting {
     addEventListener("focus", go);
     document.addEventListener("visibilitychange", onVisible);
     navigator.serviceWorker?.addEventListener("message", onWorker);
-    void this.send();
+    void tidy(Date.now()).then(() => this.send());
     return () => {
       clearInterval(timer);
       removeEventListener("online", go);
@@ -105,6 +107,15 @@ export class Waiting {
       navigator.serviceWorker?.removeEventListener("message", onWorker);
     };
   }
+}
+
+/** Where the browser offers it: be told when the signal is back, though the page sleeps. */
+async function askForBackgroundSync(): Promise<void> {
+  if (!navigator.serviceWorker?.controller) return;
+  const registration = (await navigator.serviceWorker.ready) as ServiceWorkerRegistration & {
+    sync?: { register(tag: string): Promise<void> };
+  };
+  await registration.sync?.register("underlid-send").catch(() => undefined);
 }
 
 export const waiting = new Waiting();

@@ -204,6 +204,17 @@ test("a docket signed by another phone holds the draft for a choice", async () =
   expect((await deliveryById(body.id))?.conflict?.kind).toBe("already_signed");
 });
 
+test("a document that the server has lost is sent again from the start", async () => {
+  const body = delivery();
+  await keep(body);
+  await sender().flush();
+  server.documents.clear();
+  await keep({ ...body, notes: "more" });
+  server.trouble = () => (server.trouble = () => null) && refused(412, "DOC-NOT-HERE", { revision: 0 }, { current: null });
+  expect(await sender().flush()).toBe("all_sent");
+  expect(server.documents.get(body.id)).toMatchObject({ revision: 1, body: { notes: "more" } });
+});
+
 test("an own signature whose answer was lost needs no choice: the repeat brings the seal", async () => {
   const body = await signedWithPhoto();
   server.photos.add("sha-1");

@@ -171,9 +171,18 @@ export class Sender {
       if (error.code === "DOC-SIGNED" && delivery.state === "signing") {
         return crossOffDocument(delivery.id, delivery.change, delivery.revision ?? 1);
       }
+      if (error.code === "DOC-NOT-HERE") await this.#fromTheStart(entry, error);
       await this.#onConflict(delivery.id, error);
       throw error;
     }
+  }
+
+  /** The server knows of no such document, as after a restore from an older copy: send it as a new one. */
+  async #fromTheStart(entry: OutboxEntry, error: Refused): Promise<never> {
+    await changeDelivery(entry.delivery_id, (delivery) => ({ ...delivery, revision: null, replace: false }));
+    if (entry.attempts > 0) throw new Refused(503, error.code, error.sentence, error.facts, error.body, error.retryAfter);
+    this.#again = true;
+    throw new NotYet(error.problem());
   }
 
   /** 412 and 409 are a choice for the receiver: note it, hold the entry, overwrite nothing. */

@@ -33,3 +33,14 @@ test("a write carries the CSRF cookie's value, a read does not", async () => {
   const calls = vi.mocked(fetch).mock.calls.map(([, init]) => (init!.headers as Record<string, string>)["X-CSRFToken"]);
   expect(calls).toEqual(["tok", undefined]);
 });
+
+test("a stale CSRF cookie is fetched anew and the same request goes once more", async () => {
+  const answers = [
+    new Response(JSON.stringify({ code: "PAGE-STALE" }), { status: 403, headers: json }),
+    new Response("{}", { status: 200, headers: json }),
+    new Response(JSON.stringify({ revision: 2 }), { status: 200, headers: json }),
+  ];
+  vi.stubGlobal("fetch", vi.fn(async () => answers.shift()!));
+  expect((await request("/sync/documents/1", { method: "PUT", body: {} })).body).toEqual({ revision: 2 });
+  expect(vi.mocked(fetch).mock.calls.map(([path]) => path)).toEqual(["/sync/documents/1", "/api/session", "/sync/documents/1"]);
+});

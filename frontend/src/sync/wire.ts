@@ -44,8 +44,14 @@ export type Request = <T>(path: string, asked?: Asked) => Promise<Answer<T>>;
  * Answers 2xx and 304; throws NoAnswer without a signal and Refused for every other status.
  */
 export const request: Request = async <T>(path: string, asked: Asked = {}): Promise<Answer<T>> => {
-  const response = await send(path, asked);
-  const body = await read(response);
+  let response = await send(path, asked);
+  let body = await read(response);
+  if (response.status === 403 && (body as { code?: string }).code === "PAGE-STALE") {
+    // the CSRF cookie has run out or changed with a new sign-in: fetch it anew and say the same again
+    await read(await send("/api/session", {}));
+    response = await send(path, asked);
+    body = await read(response);
+  }
   if (response.ok || response.status === 304) {
     return { status: response.status, etag: response.headers.get("ETag"), body: body as T };
   }
