@@ -9,5 +9,9 @@ export function rendered(text: string): string {
       if (token.type === "link") token.href = String(token.href).replace(/^(?:.*\/)?([a-z0-9_-]+)\.md(#.*)?$/i, "/how/$1$2");
     },
   });
-  return marked.parse(text, { async: false });
+  // A table may be wider than a phone: it scrolls by itself, by keyboard too.
+  return marked
+    .parse(text, { async: false })
+    .replaceAll("<table>", '<div class="wide" role="region" aria-label="Table" tabindex="0"><table>')
+    .replaceAll("</table>", "</table></div>");
 }
