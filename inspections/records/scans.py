@@ -2,7 +2,7 @@
 
 GS1 element strings (as a scanner gives them or as printed in brackets) and GS1 Digital Link addresses are read
 by the biip library; here its fields become particulars of a label. Rules that decide what a date means are in
-``trade.labels``. The phone reads the same text without a signal (``camera/scan_text.ts``); both are held to
+``trade.gs1``. The phone reads the same text without a signal (``camera/scan_text.ts``); both are held to
 ``fixtures/vectors/scans.json``.
 
 Codes of ``UnusableScan``
@@ -24,7 +24,7 @@ from biip import ParseConfig, ParseError
 from biip.gs1_digital_link_uris import GS1DigitalLinkURI
 from biip.gs1_messages import GS1Message
 
-from inspections.trade.labels import UnusableDate, gs1_check_digit, gs1_date, has_swallowed_date
+from inspections.trade.gs1 import UnusableDate, gs1_check_digit, gs1_date, has_swallowed_date
 from inspections.trade.quantities import Unusable
 from inspections.trade.species import species_code
 

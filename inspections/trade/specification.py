@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from .facts import METHODS, PRESENTATIONS, STATES, Reader, Unusable
+from .entries import Reader, Unusable
+from .facts import METHODS, PRESENTATIONS, STATES
 
 MARKETS = ("EU", "US", "ANZ", "CODEX")
 

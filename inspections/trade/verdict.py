@@ -28,7 +28,8 @@ from typing import Any
 from .allowance import allowances_for, mean_net
 from .carton import CartonJudged, carton_json, judge_carton
 from .docket import delivery_wording, line_wording
-from .facts import DeliveryFacts, LineFacts, Unusable, facts_from_document
+from .entries import Unusable
+from .facts import DeliveryFacts, LineFacts, facts_from_document
 from .findings import NOT_CHECKED, Finding, Judged
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
 from .opened import opened_shown, planned_and_acceptance

@@ -3,7 +3,7 @@
 // carries them, are walked here; fixtures/vectors/scans.json holds both to the same answers.
 
 import countries from "@trade-data/countries.json";
-import { gs1CheckDigit, gs1Date, hasSwallowedDate, UnusableDate } from "../trade/labels";
+import { gs1CheckDigit, gs1Date, hasSwallowedDate, UnusableDate } from "../trade/gs1";
 import { Unusable } from "../trade/quantities";
 import { speciesCode } from "../trade/species";
 import type { Label, Reading } from "../trade/types";

@@ -20,4 +20,5 @@ export {
   type Mark,
   type Species,
 } from "./species";
-export { gs1Date, hasSwallowedDate, missingParticulars } from "./labels";
+export { gs1Date, hasSwallowedDate } from "./gs1";
+export { missingParticulars } from "./labels";

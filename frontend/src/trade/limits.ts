@@ -3,7 +3,7 @@
 import defaultLimits from "@trade-data/limits.json";
 import { isFine, type Sense as BoundSense } from "./answer";
 import { KNOWN, type Basis } from "./basis";
-import { trimmed } from "./facts";
+import { trimmed } from "./entries";
 import { isRecord, Unusable, type Facts } from "./quantities";
 import type { Limit, LimitSet, Severity } from "./types";
 

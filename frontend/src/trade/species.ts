@@ -1,7 +1,8 @@
 // Mirror of inspections/trade/species.py.
 
 import table from "@trade-data/species.json";
-import { trimmed, type CartonFacts } from "./facts";
+import { trimmed } from "./entries";
+import type { CartonFacts } from "./facts";
 import { finding, Judged } from "./findings";
 import type { Limits } from "./limits";
 import { Unusable } from "./quantities";

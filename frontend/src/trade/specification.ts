@@ -1,6 +1,7 @@
 // Mirror of inspections/trade/specification.py.
 
-import { METHODS, PRESENTATIONS, Reader, STATES } from "./facts";
+import { Reader } from "./entries";
+import { METHODS, PRESENTATIONS, STATES } from "./facts";
 import type { Unusable } from "./types";
 
 export const MARKETS = ["EU", "US", "ANZ", "CODEX"];

@@ -2,7 +2,8 @@
 // tests/inspections/trade/verdict_calls.py.
 
 import { scoreByPrevalence } from "./condition";
-import { dayNumber } from "./facts";
+import { dayNumber } from "./entries";
+import * as gs1 from "./gs1";
 import { wilson } from "./intervals";
 import * as labels from "./labels";
 import { DEFAULT_LIMITS } from "./limits";
@@ -34,10 +35,10 @@ const CALLS: Record<string, (...args: any[]) => unknown> = {
   next_question: (answers, presentation) => species.nextQuestion(answers, presentation)?.trait ?? null,
   marks_to_check: species.marksToCheck,
   natural_colour: species.naturalColour,
-  full_year: labels.fullYear,
-  gs1_date: labels.gs1Date,
-  gs1_check_digit: labels.gs1CheckDigit,
-  has_swallowed_date: labels.hasSwallowedDate,
+  full_year: gs1.fullYear,
+  gs1_date: gs1.gs1Date,
+  gs1_check_digit: gs1.gs1CheckDigit,
+  has_swallowed_date: gs1.hasSwallowedDate,
   missing_particulars: labels.missingParticulars,
   sulphite_limit_mg_kg: labels.sulphiteLimitMgKg,
   must_declare_sulphites: labels.mustDeclareSulphites,

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inspections.trade.facts import day_number, facts_from_document
+from inspections.trade.entries import day_number
+from inspections.trade.facts import facts_from_document
 from inspections.trade.specification import specifications_from_json
 from inspections.trade.wording import WORDS
 

@@ -7,15 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inspections.trade.facts import PARTICULARS, day_number
-from inspections.trade.labels import (
-    TABLE,
-    UnusableDate,
-    full_year,
-    gs1_date,
-    missing_particulars,
-    sulphite_limit_mg_kg,
-)
+from inspections.trade.entries import day_number
+from inspections.trade.facts import PARTICULARS
+from inspections.trade.gs1 import UnusableDate, full_year, gs1_date
+from inspections.trade.labels import TABLE, missing_particulars, sulphite_limit_mg_kg
 from inspections.trade.wording import WORDS
 
 from .deliveries import SPECIFICATION, carton, delivery, label

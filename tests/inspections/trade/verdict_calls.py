@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from inspections.trade import condition, facts, labels, species, wording
+from inspections.trade import condition, entries, gs1, labels, species, wording
 from inspections.trade.intervals import wilson
 from inspections.trade.quantities import Unusable
 
@@ -21,14 +21,14 @@ CALLS: dict[str, Any] = {
     "next_question": _asked,
     "marks_to_check": species.marks_to_check,
     "natural_colour": species.natural_colour,
-    "full_year": labels.full_year,
-    "gs1_date": labels.gs1_date,
-    "gs1_check_digit": labels.gs1_check_digit,
-    "has_swallowed_date": labels.has_swallowed_date,
+    "full_year": gs1.full_year,
+    "gs1_date": gs1.gs1_date,
+    "gs1_check_digit": gs1.gs1_check_digit,
+    "has_swallowed_date": gs1.has_swallowed_date,
     "missing_particulars": lambda shows, market, method: labels.missing_particulars(tuple(shows), market, method),
     "sulphite_limit_mg_kg": labels.sulphite_limit_mg_kg,
     "must_declare_sulphites": labels.must_declare_sulphites,
-    "day_number": facts.day_number,
+    "day_number": entries.day_number,
     "shown": wording.shown,
     "shown_measure": wording.shown_measure,
     "listed": wording.listed,
