@@ -128,3 +128,16 @@ def second_phone(playwright, served, tmp_path):
     other = Phone(playwright, tmp_path / "second", served.address)
     yield other
     other.close()
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item, call):
+    """A journey that fails leaves a picture of each phone, where ``UNDERLID_PICTURES`` names a folder."""
+    report = yield
+    folder = os.environ.get("UNDERLID_PICTURES")
+    if folder and report.failed:
+        for name in ("phone", "second_phone"):
+            one = item.funcargs.get(name)
+            if one is not None and one.context is not None:
+                one.page.screenshot(path=str(Path(folder) / f"{item.name}-{name}.png"))
+    return report

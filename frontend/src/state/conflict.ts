@@ -28,7 +28,9 @@ export async function putMineOnTop(delivery: StoredDelivery): Promise<string> {
 export async function sendMineSeparately(delivery: StoredDelivery): Promise<string> {
   const { other_id } = delivery.conflict!;
   const id = other_id === delivery.id ? uuidv7() : delivery.id;
-  await keepMine(delivery.id, { id, revision: null, replace: false, separate_from: other_id });
+  // An unnamed draft may be on the server already: under its own id it goes on from its own revision.
+  const revision = id === delivery.id ? delivery.revision : null;
+  await keepMine(delivery.id, { id, revision, replace: false, separate_from: other_id });
   waiting.nudge();
   return id;
 }
