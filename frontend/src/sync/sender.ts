@@ -29,6 +29,8 @@ export interface SenderParts {
   locks: Pick<LockManager, "request"> | null;
   /** Called after each entry, so that screens show what still waits. */
   onProgress: () => void;
+  /** What other phones are told this one is. */
+  deviceLabel: string;
 }
 
 class SignInNeeded extends Error {}
@@ -56,6 +58,7 @@ export class Sender {
       chance: () => Math.random(),
       locks: globalThis.navigator?.locks ?? null,
       onProgress: () => undefined,
+      deviceLabel: kindOfDevice(globalThis.navigator?.userAgent ?? ""),
       ...parts,
     };
   }
@@ -158,6 +161,7 @@ export class Sender {
     }
     const headers: Record<string, string> =
       delivery.revision === null ? { "If-None-Match": "*" } : { "If-Match": `"${delivery.revision}"` };
+    headers["X-Underlid-Device"] = this.#parts.deviceLabel;
     if (delivery.replace) headers["X-Underlid-Replace"] = "yes";
     try {
       const asked = { method: "PUT" as const, headers, body: delivery.body };
@@ -272,6 +276,12 @@ function conflictFrom(kind: Conflict["kind"], id: string, error: Refused, now: n
     facts: error.facts,
     at: new Date(now).toISOString(),
   };
+}
+
+function kindOfDevice(userAgent: string): string {
+  if (/iPad|Tablet/.test(userAgent)) return "tablet";
+  if (/iPhone|Android.*Mobile/.test(userAgent)) return "phone";
+  return /Android/.test(userAgent) ? "tablet" : "computer";
 }
 
 function problem(code: string, sentence: string): Problem {
