@@ -30,6 +30,7 @@ class DeliveriesView(APIView):
         site = serializers.UUIDField(required=False)
         supplier = serializers.UUIDField(required=False)
         state = serializers.ChoiceField(State.choices, required=False)
+        refused = serializers.ChoiceField(["yes"], required=False)
         q = serializers.CharField(required=False, max_length=100, allow_blank=True)
         page = serializers.IntegerField(required=False, min_value=1, default=1)
 
@@ -42,7 +43,7 @@ class DeliveriesView(APIView):
         asked = _checked(self.Query, request.query_params)
         found = lookups.deliveries_at(
             sites_for(request.user), site_id=asked.get("site"), supplier_id=asked.get("supplier"),
-            state=asked.get("state", ""), words=asked.get("q", ""),
+            state=asked.get("state", ""), words=asked.get("q", ""), has_refused="refused" in asked,
             first_day=asked.get("from"), last_day=asked.get("to"),
         )
         return Response(lookups.page_of_deliveries(found, asked["page"]))

@@ -31,7 +31,7 @@ PAGE = 50
 # ---- deliveries -------------------------------------------------------------------------------------------
 def deliveries_at(
     sites: QuerySet[Site], *, site_id=None, supplier_id=None, state: str = "", words: str = "",
-    first_day: date | None = None, last_day: date | None = None,
+    first_day: date | None = None, last_day: date | None = None, has_refused: bool = False,
 ) -> QuerySet[Delivery]:
     """Signed deliveries of those sites, newest arrival first.
 
@@ -41,6 +41,8 @@ def deliveries_at(
         Part of a docket number, of a lot, or of a supplier's name.
     first_day, last_day : date, optional
         Days of arrival, both in, each counted in the time zone of the site.
+    has_refused : bool
+        Only those of which cartons were refused or held.
     """
     wanted = Q(site__in=sites)
     if site_id:
@@ -52,6 +54,9 @@ def deliveries_at(
     if words:
         lines = DocketLine.objects.filter(lot__icontains=words).values("delivery_id")
         wanted &= Q(docket_number__icontains=words) | Q(supplier__name__icontains=words) | Q(pk__in=lines)
+    if has_refused:
+        short = DocketLine.objects.filter(Q(refused__gt=0) | Q(held__gt=0)).values("delivery_id")
+        wanted &= Q(pk__in=short)
     if first_day or last_day:
         wanted &= _arrived(sites, first_day, last_day)
     return Delivery.objects.filter(wanted).select_related("site", "supplier", "order", "receiver")

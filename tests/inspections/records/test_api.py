@@ -38,13 +38,21 @@ def test_a_list_tells_each_line_and_whether_the_phone_differed(cast, signed_in):
     [
         ("", 2), ("q=dn-77", 1), ("q=L42", 2), ("q=REEF", 2), ("q=nothing", 0), ("state=signed", 2),
         ("state=put_away", 0), ("from=2026-11-26", 1), ("to=2026-11-25", 1), ("from=2026-11-25&to=2026-11-26", 2),
-        ("page=9", 2),
+        ("page=9", 2), ("refused=yes", 0),
     ],
 )  # fmt: skip
 def test_a_list_is_narrowed_by_what_is_asked(cast, signed_in, query, count):
     sign(cast, docket_number="DN-77")
     sign(cast, docket_number="DN-88", arrived_at="2026-11-26T06:10:00+00:00")
     assert signed_in(cast.manager).get(f"/api/deliveries?{query}").json()["count"] == count
+
+
+def test_only_deliveries_with_refused_or_held_cartons_are_listed_when_asked(cast, signed_in):
+    sign(cast, docket_number="DN-77")
+    delivery = sign(cast, docket_number="DN-88")
+    delivery.lines.update(accepted=2, held=1)
+    rows = signed_in(cast.manager).get("/api/deliveries?refused=yes").json()["rows"]
+    assert [row["docket_number"] for row in rows] == ["DN-88"]
 
 
 def test_a_day_is_counted_by_the_clock_of_each_site(cast, signed_in):
