@@ -29,9 +29,9 @@ SEEN_SHARE = 0.05  # at least this share is darkening
 SEEN_LOW = 0.02  # and its lower end at least this
 NONE_HIGH = 0.14  # below this the upper end still says "none seen"
 MIN_PRAWN_SHARE = 0.04  # of the photo, at least
-MIN_CERTAINTY = 1.0  # mean log likelihood ratio of the prawn squares, at least
-SURE_CERTAINTY = 1.5  # at least this before darkening is called seen
-VERY_SURE_CERTAINTY = 2.2  # at least this where little prawn is in the photo, or more than half of it is dark
+MIN_CERTAINTY = 0.9  # mean log likelihood ratio of the prawn squares, at least
+SURE_CERTAINTY = 1.2  # at least this before darkening is called seen
+VERY_SURE_CERTAINTY = 2.0  # at least this where little prawn is in the photo, or more than half of it is dark
 FULL_FRAME = 0.3  # of the photo that is prawn: from here on shade between pieces is always in the picture
 MAX_DARKEST = 0.58  # of the prawns' own L*: if even the shade is lighter than this, ice veils the prawns
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
@@ -195,7 +195,7 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
 
 def _is_surely_prawn(seen: _Seen) -> bool:
     """A wrong flag costs a good supplier money: what is called dark must surely be prawn."""
-    odd = seen.regions.share < 0.1 or seen.darkness.share > 0.5
+    odd = seen.regions.share < 0.07 or seen.darkness.share > 0.5
     return seen.regions.certainty >= (VERY_SURE_CERTAINTY if odd else SURE_CERTAINTY)
 
 

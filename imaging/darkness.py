@@ -25,12 +25,14 @@ from imaging.baseline import Baseline
 from imaging.colour import chroma
 
 LINE_MOVED = {"card": 0.04, "surroundings": 0.06, "camera": 0.06}  # of the prawns' own L*, either way
-FOUND_SHARE = 0.55  # part of black surface that is found
+FOUND_SHARE = 0.50  # part of black surface that is found
 SPOT_WIDTH = 0.014  # of the photo's long side: narrower is left out
 PATCH_WIDTH = 0.034  # of the photo's long side, without a card: wider is more than a spot
 PATCH_MM = 12.0  # the same with a card
-_CHROMA_WEIGHT = 0.2
-_GREY_CHROMA = 8.0  # own C*ab below this says nothing
+_CHROMA_WEIGHT = 0.1  # on grey prawns, whose chroma says little
+_MORE_CHROMA_WEIGHT = 0.2  # added on prawns of full colour
+_GREY_CHROMA, _RICH_CHROMA = 6.0, 20.0  # own C*ab between which that is added
+_LEAST_CHROMA = 8.0
 _FULL_CHROMA, _USUAL_CHROMA = 1.2, 0.8  # of the prawns' own
 
 
@@ -121,9 +123,11 @@ def _blackness_index(lab: np.ndarray, lightness: np.ndarray, prawn: np.ndarray) 
     own = max(1.0, 0.9 * _level_at(lightness[prawn], 0.80))
     colour = chroma(lab)
     sound = prawn & (lightness > 0.75 * own)
-    own_chroma = max(_GREY_CHROMA, _level_at(colour[sound], 0.5))
-    kept = cv2.min(colour / own_chroma, _FULL_CHROMA) - _USUAL_CHROMA
-    return lightness / _own_at_each_place(lightness, sound, own) + _CHROMA_WEIGHT * kept, own
+    own_chroma = _level_at(colour[sound], 0.5)
+    kept = cv2.min(colour / max(_LEAST_CHROMA, own_chroma), _FULL_CHROMA) - _USUAL_CHROMA
+    richness = min(1.0, max(0.0, (own_chroma - _GREY_CHROMA) / (_RICH_CHROMA - _GREY_CHROMA)))
+    weight = _CHROMA_WEIGHT + _MORE_CHROMA_WEIGHT * richness
+    return lightness / _own_at_each_place(lightness, sound, own) + weight * kept, own
 
 
 def _level_at(values: np.ndarray, share: float) -> float:

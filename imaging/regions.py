@@ -54,7 +54,8 @@ class Regions:
 
 
 @lru_cache(maxsize=1)
-def _surroundings() -> tuple[list[str], np.ndarray, np.ndarray]:
+def surroundings() -> tuple[list[str], np.ndarray, np.ndarray]:
+    """Names, middles and spreads (each of shape (n, 4): L*, a*, b*, roughness) of the documented surfaces."""
     surfaces = json.loads(_DATA.read_text("utf-8"))["surfaces"]
     middle = np.array([[*s["lab"], s["rough"][0]] for s in surfaces], np.float32)
     spread = np.array([[*s["spread"], s["rough"][1]] for s in surfaces], np.float32)
@@ -95,7 +96,7 @@ def find_prawns(lab: np.ndarray, baseline: Baseline, balance_kind: str, card_out
     is_dark = (cells[..., 0] < 0.62 * baseline.lab[0]) & (chroma(cells[..., :3]) < 18) & ~is_card
     prawn_cells = _with_adjoining_dark(smooth > 0, is_dark & (smooth <= 0), cells[..., 3])
     prawn_cells = _without_crumbs(prawn_cells & ~is_card)
-    names = _surroundings()[0]
+    names = surroundings()[0]
     outside = other[~prawn_cells & ~is_card]
     surface = names[int(np.bincount(outside, minlength=len(names)).argmax())] if outside.size else ""
     certainty = float(smooth[prawn_cells].mean()) if prawn_cells.any() else 0.0
@@ -112,7 +113,7 @@ def _to_cells(image: np.ndarray, rows: int, cols: int) -> np.ndarray:
 def _likelihood_ratio(cells: np.ndarray, baseline: Baseline, doubt: float) -> tuple[np.ndarray, np.ndarray]:
     """Log likelihood of prawn less that of the likeliest surface, cut to -4 to 4; and that surface."""
     widen = np.array([1 + (doubt - 1) / 2, doubt, doubt, 1], np.float32)
-    _, middles, spreads = _surroundings()
+    _, middles, spreads = surroundings()
     prawn_middle = np.array([[*baseline.lab, PRAWN_ROUGH[0]]], np.float32)
     prawn_spread = np.array([[*baseline.spread, PRAWN_ROUGH[1]]], np.float32)
     middles, spreads = np.vstack([prawn_middle, middles]), np.vstack([prawn_spread, spreads]) * widen

@@ -1,0 +1,156 @@
+"""How fast the photo advisory is, beside a plain full decode and a plain writing of the same method."""
+
+import multiprocessing
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import cv2
+import numpy as np
+from django.core.management.base import BaseCommand, CommandError
+
+from imaging.advice import Context, advise
+from imaging.card_print import card_picture
+
+WIDTH, HEIGHT = 4000, 3000
+CONTEXT = Context("PNV", "HLSO", "raw")
+PEAK = """
+import sys
+from imaging.advice import Context, advise
+advise(open(sys.argv[1], "rb").read(), Context("PNV", "HLSO", "raw"))
+print(next(line for line in open("/proc/self/status") if line.startswith("VmHWM")).split()[1])
+"""
+
+
+class Command(BaseCommand):
+    help = "Measure the photo advisory on a 12-megapixel JPEG: your own, or one drawn here."
+
+    def add_arguments(self, parser):
+        parser.add_argument("photo", nargs="?", type=Path, help="a JPEG of about 12 megapixels")
+        parser.add_argument("--rounds", type=int, default=15)
+        parser.add_argument("--skip-plain", action="store_true", help="leave out the plain scikit-image writing")
+
+    def handle(self, *args, **options):
+        data = options["photo"].read_bytes() if options["photo"] else drawn_photo()
+        rounds = max(3, options["rounds"])
+        decode_ms, analysis_ms = side_by_side_ms(
+            lambda: cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_COLOR),
+            lambda: advise(data, CONTEXT),
+            rounds,
+        )
+        self._row("photo", f"{len(data) / 1e6:.2f} MB, answer: {type(advise(data, CONTEXT)).__name__}")
+        self._row("full decode by OpenCV", f"{decode_ms:.1f} ms")
+        self._row("whole analysis", f"{analysis_ms:.1f} ms = {analysis_ms / decode_ms:.2f} x the decode (goal 1.0)")
+        if not options["skip_plain"]:
+            plain_ms, _ = side_by_side_ms(lambda: plain_analysis(data), lambda: advise(data, CONTEXT), 3)
+            self._row("same, plain scikit-image", f"{plain_ms:.0f} ms = {plain_ms / analysis_ms:.1f} x ours (goal 10)")
+        for workers in (1, 2):
+            self._row(f"photos a second, {workers} worker(s)", f"{photos_a_second(data, workers, rounds):.1f}")
+        self._row("peak memory of a process", peak_memory(data))
+
+    def _row(self, name: str, value: str) -> None:
+        self.stdout.write(f"{name:<32} {value}")
+
+
+def side_by_side_ms(one, other, rounds: int) -> tuple[float, float]:
+    """Median wall-clock times of two calls, ms, taken in turn so that a busy machine slows both alike."""
+    times: tuple[list[float], list[float]] = ([], [])
+    one(), other()
+    for _ in range(rounds):
+        for what, kept in zip((one, other), times, strict=True):
+            start = time.perf_counter()
+            what()
+            kept.append((time.perf_counter() - start) * 1000)
+    return statistics.median(times[0]), statistics.median(times[1])
+
+
+def drawn_photo() -> bytes:
+    """A 12-megapixel JPEG of prawn-like shapes with the reference card, with a phone's grain."""
+    chance = np.random.default_rng(20)
+    photo = np.full((HEIGHT, WIDTH, 3), (196, 190, 182), np.uint8)
+    for _ in range(420):
+        centre = (int(chance.integers(WIDTH)), int(chance.integers(HEIGHT)))
+        grey = chance.normal(0, 12)
+        body = [int(v) for v in np.clip(np.array((118, 128, 138)) + grey, 0, 255)]
+        turn, sweep = int(chance.integers(360)), int(chance.integers(120, 220))
+        for width, colour in ((150, [v // 3 for v in body]), (130, body), (40, [min(255, v + 35) for v in body])):
+            cv2.ellipse(photo, centre, (190, 170), turn, 0, sweep, colour, width, cv2.LINE_AA)
+    card = np.asarray(card_picture(8))[..., ::-1]
+    photo[300 : 300 + card.shape[0], 500 : 500 + card.shape[1]] = card
+    photo = cv2.GaussianBlur(photo, (0, 0), 1.5).astype(np.int16)
+    photo += chance.normal(0, 4, photo.shape).astype(np.int16)
+    return cv2.imencode(".jpg", np.clip(photo, 0, 255).astype(np.uint8), [cv2.IMWRITE_JPEG_QUALITY, 90])[1].tobytes()
+
+
+def _many(task: tuple[bytes, int]) -> None:
+    cv2.setNumThreads(1)
+    data, rounds = task
+    for _ in range(rounds):
+        advise(data, CONTEXT)
+
+
+def photos_a_second(data: bytes, workers: int, rounds: int) -> float:
+    """Photos a second over worker processes, without the time that they need to start."""
+    with multiprocessing.get_context("spawn").Pool(workers) as pool:
+        pool.map(_many, [(data, 1)] * workers, chunksize=1)
+        start = time.perf_counter()
+        pool.map(_many, [(data, rounds)] * workers, chunksize=1)
+        return workers * rounds / (time.perf_counter() - start)
+
+
+def peak_memory(data: bytes) -> str:
+    """Peak resident memory of a fresh process that analyses the photo once."""
+    if not Path("/proc/self/status").exists():
+        return "not measured: this system does not tell it"
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "photo.jpg"
+        file.write_bytes(data)
+        run = subprocess.run([sys.executable, "-c", PEAK, str(file)], capture_output=True, text=True, check=True)
+    return f"{int(run.stdout) / 1024:.0f} MB"
+
+
+def plain_analysis(data: bytes) -> float:
+    """The same steps, written plainly with scikit-image and SciPy; the dark share, before correction."""
+    try:
+        from skimage import color, io, measure, morphology, transform
+    except ImportError as missing:
+        raise CommandError("scikit-image is not installed. Install the test list, or add --skip-plain.") from missing
+    import io as streams
+
+    from scipy import ndimage
+
+    from imaging import card, regions
+
+    photo = io.imread(streams.BytesIO(data))
+    photo = transform.resize(photo, (750, 1000), anti_aliasing=True)
+    measure.blur_effect(transform.resize(color.rgb2gray(photo), (480, 640), anti_aliasing=True), h_size=9)
+    card.find_card((color.rgb2gray(photo) * 255).astype(np.uint8))
+    lab = color.rgb2lab(transform.resize(photo, (375, 500), anti_aliasing=True))
+    mean = ndimage.uniform_filter(lab[..., 0], 9)
+    spread = np.sqrt(np.maximum(ndimage.uniform_filter(lab[..., 0] ** 2, 9) - mean**2, 0))
+    features = np.dstack([lab, np.log2(1 + spread)])
+    cells = transform.downscale_local_mean(features[:372, :500], (4, 4, 1))
+    baseline = CONTEXT.look()
+    _, middles, spreads = regions.surroundings()
+    bells = [
+        -0.5 * (((cells - middle) / width) ** 2).sum(axis=2) - np.log(width).sum()
+        for middle, width in zip(
+            [np.array([*baseline.lab, regions.PRAWN_ROUGH[0]]), *middles],
+            [np.array([*baseline.spread, regions.PRAWN_ROUGH[1]]), *spreads],
+            strict=True,
+        )
+    ]
+    ratio = ndimage.gaussian_filter(np.clip(bells[0] - np.max(bells[1:], axis=0), -4, 4), 1.6)
+    prawn = transform.resize(morphology.remove_small_objects(ratio > 0, max_size=22).astype(float), (375, 500)) > 0.5
+    lightness = ndimage.median_filter(morphology.opening(lab[..., 0], morphology.disk(1)), 3)
+    own = 0.9 * np.percentile(lightness[prawn], 80) if prawn.any() else 50.0
+    chroma = np.hypot(lab[..., 1], lab[..., 2])
+    index = lightness / own + 0.2 * (np.minimum(chroma / max(8, np.median(chroma[prawn])), 1.2) - 0.8)
+    shares = [
+        morphology.opening((index < baseline.dark_ratio + step) & prawn, morphology.disk(3)).sum()
+        for step in (-0.04, 0, 0.04)
+    ]
+    return float(shares[1] / max(1, prawn.sum()))
