@@ -189,7 +189,8 @@ REST_FRAMEWORK = {
 # ---- worker -----------------------------------------------------------------------------------------------
 REDIS_URL = env.text("REDIS_URL")
 BROKER_FOLDER = DATA / "broker"
-CELERY_BROKER_URL = REDIS_URL or "filesystem://"
+# The host name is not used; without one kombu warns at every start.
+CELERY_BROKER_URL = REDIS_URL or "filesystem://localhost/"
 if REDIS_URL:
     # A little over the longest job (lease 120 s): a message held by a killed worker comes back.
     CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 180}
