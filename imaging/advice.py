@@ -1,8 +1,9 @@
 """Is darkening to be seen in this photo? Seen, none seen, or cannot tell: with how much, where, why.
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
-"Seen" needs a share of at least 5 % whose lower end is at least 2 %; "none seen" a share under 5 %
-whose upper end stays under 14 %; all between is "cannot tell". It is advice: a person decides (CV-0-03).
+"Seen" needs a share of at least 5 % (10 % on naturally banded kinds) whose lower end is at least 2 %;
+"none seen" a share under 5 % whose upper end stays under 14 %; all between is "cannot tell". It is advice:
+a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
 
@@ -26,6 +27,7 @@ from imaging.sizing import PieceLength, piece_length
 
 METHOD_VERSION = "colour-1"
 SEEN_SHARE = 0.05  # at least this share is darkening
+SEEN_SHARE_BANDED = 0.10  # the same for naturally banded kinds: less than this may be their own bands
 SEEN_LOW = 0.02  # and its lower end at least this
 NONE_HIGH = 0.14  # below this the upper end still says "none seen"
 MIN_PRAWN_SHARE = 0.04  # of the photo, at least
@@ -179,7 +181,8 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
     seen.say("share", REASONS["share"].format(**words))
     if seen.baseline.pattern in ("banded", "barred", "spotted", "speckled"):
         seen.say("own_pattern")
-    if dark.share >= SEEN_SHARE and dark.share_low >= SEEN_LOW:
+    needed = SEEN_SHARE_BANDED if seen.baseline.pattern == "banded" else SEEN_SHARE
+    if dark.share >= needed and dark.share_low >= SEEN_LOW:
         if not _is_surely_prawn(seen):
             seen.say("unsure_prawns")
             return seen.closed(CannotTell, **shares, length=length)
