@@ -18,5 +18,5 @@ urlpatterns = [
     path("sync/", include("inspections.sync.urls")),
     path("", include("inspections.evidence.urls")),
     path("health", shell.health),
-    re_path(r"^(?:|walk(?:/.*)?|desk(?:/.*)?|how(?:/.*)?)$", shell.app),
+    re_path(r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$", shell.app),
 ]

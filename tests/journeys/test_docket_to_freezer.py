@@ -91,7 +91,7 @@ def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, 
     wording = walk.page.get_by_test_id("wording").inner_text()
     assert "9.5" in wording
     walk.sign()
-    walk.page.get_by_test_id("question").wait_for()
+    walk.page.wait_for_url("**/put-away")        # from here on the phone has kept the signatures
 
     phone.kill()
     walk = Walk(phone.open(offline=True))
