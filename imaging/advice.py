@@ -31,11 +31,14 @@ SEEN_SHARE_BANDED = 0.10  # the same for naturally banded kinds: less than this 
 SEEN_LOW = 0.02  # and its lower end at least this
 NONE_HIGH = 0.14  # below this the upper end still says "none seen"
 MIN_PRAWN_SHARE = 0.04  # of the photo, at least
-MIN_CERTAINTY = 0.9  # mean log likelihood ratio of the prawn squares, at least
+MIN_CERTAINTY = 0.75  # mean log likelihood ratio of the prawn squares, at least
 SURE_CERTAINTY = 1.2  # at least this before darkening is called seen
 VERY_SURE_CERTAINTY = 2.0  # at least this where little prawn is in the photo, or more than half of it is dark
 FULL_FRAME = 0.3  # of the photo that is prawn: from here on shade between pieces is always in the picture
-MAX_DARKEST = 0.58  # of the prawns' own L*: if even the shade is lighter than this, ice veils the prawns
+# A pile of prawns in clear air is never this evenly lit: then ice veils it.
+VEIL_SHARE = 0.2  # of the photo that is prawn, at least
+VEIL_SHADE = 0.65  # of the prawns' own L*: the shade is lighter than this
+VEIL_CONTRAST = 0.27  # of the prawns' own L*: the contrast is less than this
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -187,19 +190,29 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
             seen.say("unsure_prawns")
             return seen.closed(CannotTell, **shares, length=length)
         return seen.closed(DarkeningSeen, **shares, where=_where(seen), length=length)
-    if seen.regions.share >= FULL_FRAME and dark.darkest > MAX_DARKEST:
+    if _is_veiled(seen):
         seen.say("veiled")
-        return seen.closed(CannotTell, **shares, length=length)
+        return seen.closed(CannotTell, length=length)
     if dark.share < SEEN_SHARE and dark.share_high < NONE_HIGH:
         return seen.closed(NoneSeen, **shares, length=length)
     seen.say("range_too_wide")
     return seen.closed(CannotTell, **shares, length=length)
 
 
+def _is_veiled(seen: _Seen) -> bool:
+    dark = seen.darkness
+    evenly_lit = dark.shade > VEIL_SHADE and dark.contrast < VEIL_CONTRAST
+    return seen.regions.share >= VEIL_SHARE and evenly_lit
+
+
 def _is_surely_prawn(seen: _Seen) -> bool:
     """A wrong flag costs a good supplier money: what is called dark must surely be prawn."""
-    odd = seen.regions.share < 0.07 or seen.darkness.share > 0.5
-    return seen.regions.certainty >= (VERY_SURE_CERTAINTY if odd else SURE_CERTAINTY)
+    if seen.regions.share < 0.07 or seen.darkness.share > 0.5:
+        return seen.regions.certainty >= VERY_SURE_CERTAINTY
+    # Who lays the card down photographs the goods; with true colours a full frame needs no more proof.
+    if seen.balance.kind == "card" and seen.regions.share >= FULL_FRAME:
+        return True
+    return seen.regions.certainty >= SURE_CERTAINTY
 
 
 def _where(seen: _Seen) -> tuple[str, ...]:

@@ -50,8 +50,9 @@ class Darkness:
         Part of `raw_share` in places wider than a spot.
     own_lightness : float
         L* that the prawns' own surface was read to have.
-    darkest : float
-        The darkest hundredth of the surface, as a share of its own L*: high where ice or frost veils it.
+    shade, contrast : float
+        L* that the darkest twentieth of the surface lies under, and the spread between its quartiles, both as
+        shares of its own L*: where ice or frost lies over it like a veil, the one is high and the other low.
     dark : ndarray of shape (rows, cols), bool
     """
 
@@ -61,7 +62,8 @@ class Darkness:
     raw_share: float
     patch_share: float
     own_lightness: float
-    darkest: float
+    shade: float
+    contrast: float
     dark: np.ndarray
 
 
@@ -101,9 +103,14 @@ def measure_darkness(
         shares[0],
         float(_wide_places(middle, patch).sum()) / surface,
         own,
-        _level_at(lightness[prawn], 0.01) / own,
+        *_veil_signs(lightness[prawn], own),
         middle,
     )
+
+
+def _veil_signs(surface: np.ndarray, own: float) -> tuple[float, float]:
+    shade, low, high = (_level_at(surface, share) / own for share in (0.05, 0.25, 0.75))
+    return shade, high - low
 
 
 def _true_share(measured: float, own: float) -> float:
