@@ -20,7 +20,7 @@ SPECIFICATION = {
 
 
 def furnish() -> dict:
-    """Site, supplier, two specifications, two orders for today, three people; what was made, by name."""
+    """Site, supplier, two specifications, four orders for today, three people; what was made, by name."""
     from inspections.people.models import Market, Person, Role, Site
     from inspections.records.acts.reference import publish_specification
     from inspections.records.models import Freezer, Order, OrderLine, Supplier, Thermometer
@@ -32,7 +32,9 @@ def furnish() -> dict:
     larger = publish_specification(code="VAN-1315", name="Whiteleg, headless shell-on 13/15", person=None,
                                    data=SPECIFICATION | {"grade": "13/15"})
     today = datetime.now(ZoneInfo(site.timezone)).date()
-    for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", [(shell_on, 6), (larger, 4)])):
+    two_lines = [(shell_on, 6), (larger, 4)]
+    # an order for each journey: one that is received is no longer expected
+    for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", two_lines), ("PO-3", two_lines), ("PO-4", two_lines)):
         order = Order.objects.create(number=number, supplier=supplier, site=site, expected_on=today)
         for version, cartons in lines:
             OrderLine.objects.create(order=order, specification_version=version, cartons=cartons)

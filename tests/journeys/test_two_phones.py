@@ -9,13 +9,13 @@ pytestmark = pytest.mark.browser
 def test_the_second_phone_chooses_and_the_first_loses_nothing(phone, second_phone):
     first = Walk(phone.open())
     first.sign_in("rosa")
-    first.docket("PO-2", "DN-400")
+    first.docket("PO-4", "DN-400")
     first.enter("6")
     first.page.get_by_text("All on").wait_for(timeout=30000)
 
     second = Walk(second_phone.open())
     second.sign_in("tomas")
-    second.docket("PO-2", "dn 400")              # the same docket as another person writes it
+    second.docket("PO-4", "dn 400")              # the same docket as another person writes it
     second.page.get_by_test_id("conflict").wait_for(timeout=30000)
     assert "Rosa Lind" in second.page.get_by_test_id("conflict").inner_text()
     assert "Nothing has been overwritten" in second.page.get_by_test_id("conflict").inner_text()

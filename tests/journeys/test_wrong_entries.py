@@ -31,7 +31,7 @@ def test_each_wrong_entry_gets_its_sentence_and_the_rest_is_kept(phone, tmp_path
     walk = Walk(phone.open())
     walk.sign_in()
     page = walk.page
-    walk.docket("PO-2", "DN-300")
+    walk.docket("PO-3", "DN-300")
     assert "whole number of cartons" in type_into_pad(walk, "six")
     walk.enter("6")
     walk.enter("4")

@@ -11,6 +11,7 @@ from inspections.trade.wording import WORDS, filled
 
 KEPT = "Your entries are saved."
 LONGEST_DOCKET = 60
+LONGEST_LOT = 80  # GS1 allows 20 signs, papers carry more
 add_sentences({
     "SIGN-NOT-A-DOCUMENT": f"The delivery did not arrive in a shape that can be signed ({{what}}). {KEPT} "
     "Update the app on the phone and sign again.",
@@ -21,6 +22,7 @@ add_sentences({
     "SIGN-LONG-DOCKET": f"The docket number is longer than {{most}} signs. {KEPT} Enter the number alone.",
     "SIGN-NO-ARRIVAL": f"The time of arrival is missing or cannot be read. {KEPT} Enter when the goods came.",
     "SIGN-NO-LINES": f"There is no line on this delivery. {KEPT} Add what is on the docket.",
+    "SIGN-LONG-LOT": f"A lot number of line {{line}} is longer than {{most}} signs. {KEPT} Enter the lot number alone.",
     "SIGN-UNUSABLE": f"{{count}} of the entries cannot be used. {KEPT} Go to {{path}}: {{why}}",
     "SIGN-NO-DECISION": f"Line {{line}} has no decision yet. {KEPT} Decide it and sign again.",
     "SIGN-NOT-COUNTED": f"The cartons of line {{line}} are not counted. {KEPT} Count them and enter the number.",
@@ -78,6 +80,15 @@ def _need_lines(lines) -> None:
         raise CannotUse("SIGN-NOT-A-DOCUMENT", what="ids of lines and cartons")
     if not lines:
         raise CannotUse("SIGN-NO-LINES")
+    for number, line in enumerate(lines, start=1):
+        _need_short_lots(number, line)
+
+
+def _need_short_lots(number: int, line: dict) -> None:
+    labels = [carton.get("label") for carton in line.get("cartons") or []]
+    lots = [line.get("lot"), *(label.get("lot") for label in labels if isinstance(label, dict))]
+    if any(len(str(lot)) > LONGEST_LOT for lot in lots if lot):
+        raise CannotUse("SIGN-LONG-LOT", line=number, most=LONGEST_LOT)
 
 
 def is_text_kept(document: dict) -> bool:

@@ -158,6 +158,14 @@ def test_an_unknown_specification_is_refused_with_the_line(cast, document):
     assert (refusal.code, refusal.facts) == ("SPECIFICATION-UNKNOWN", {"line": 1})
 
 
+def test_a_lot_number_too_long_to_be_kept_is_refused_with_the_line(cast, document):
+    document["lines"][0]["lot"] = "9" * 80
+    sign_delivery(document=decided(document), person=cast.receiver, device_id=document["device_id"])
+    document["lines"][0]["lot"] = "9" * 81
+    refusal = refused(cast, document)
+    assert (refusal.code, refusal.facts) == ("SIGN-LONG-LOT", {"line": 1, "most": 80})
+
+
 def test_a_receivers_empty_pad_is_no_signature(cast, document):
     document["signatures"]["receiver"]["strokes"] = []
     assert refused(cast, document).code == "SIGN-NO-RECEIVER"
