@@ -159,11 +159,11 @@ def test_an_unknown_specification_is_refused_with_the_line(cast, document):
 
 
 def test_a_lot_number_too_long_to_be_kept_is_refused_with_the_line(cast, document):
-    document["lines"][0]["lot"] = "9" * 80
-    sign_delivery(document=decided(document), person=cast.receiver, device_id=document["device_id"])
     document["lines"][0]["lot"] = "9" * 81
     refusal = refused(cast, document)
     assert (refusal.code, refusal.facts) == ("SIGN-LONG-LOT", {"line": 1, "most": 80})
+    document["lines"][0]["lot"] = "9" * 80
+    assert sign_delivery(document=decided(document), person=cast.receiver, device_id=document["device_id"])
 
 
 def test_a_receivers_empty_pad_is_no_signature(cast, document):
