@@ -166,7 +166,7 @@ export interface Photo {
     sharpness: number;
     exposure: number;
     glare: number;
-    verdict: "usable" | "blurred" | "dark" | "glared" | "small";
+    verdict: "usable" | "blurred" | "dark" | "glared" | "small" | "empty";
   };
 }
 

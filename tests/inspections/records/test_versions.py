@@ -60,7 +60,7 @@ def test_the_same_data_make_no_version(db):
 @pytest.mark.parametrize(
     ("changes", "code", "field"),
     [
-        ({"species_code": "XXX"}, "SPEC-SPECIES", "species_code"),
+        ({"species_code": "QQQ"}, "SPEC-SPECIES", "species_code"),
         ({"grade": "jumbo"}, "SPEC-GRADE", "grade"),
         ({"presentation": "WHOLE"}, "SPEC-FIELD", "presentation"),
         ({"carton_net_g": -5}, "SPEC-FIELD", "carton_net_g"),
