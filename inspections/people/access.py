@@ -9,6 +9,10 @@ add_sentences({
     "ROLE-NEEDED": "This is for {needed}. Nothing was changed. Ask one of them, or your administrator.",
 })
 
+ROLE_WORDS = {
+    Role.RECEIVER: "a receiver", Role.SITE_MANAGER: "a site manager", Role.GROUP_OPERATIONS: "group operations",
+    Role.ADMINISTRATOR: "an administrator",
+}
 SEES_ALL = frozenset({Role.GROUP_OPERATIONS, Role.ADMINISTRATOR})
 
 
@@ -59,5 +63,10 @@ def need_role(person: Person, *roles: str) -> None:
     """
     allowed = {*roles, Role.ADMINISTRATOR}
     if getattr(person, "role", None) not in allowed:
-        words = " or ".join(label.lower() for value, label in Role.choices if value in allowed)
-        raise NotYours("ROLE-NEEDED", needed=f"a {words}" if words else "somebody else")
+        raise NotYours("ROLE-NEEDED", needed=_either(*(value for value in Role.values if value in allowed)))
+
+
+def _either(*roles: str) -> str:
+    """Roles with their articles: "a site manager, group operations or an administrator"."""
+    words = [ROLE_WORDS[role] for role in roles]
+    return " or ".join(filter(None, [", ".join(words[:-1]), words[-1]]))

@@ -36,8 +36,12 @@ def test_a_site_that_is_none_is_answered_like_one_of_others(cast, site_id):
 
 def test_a_role_that_is_needed_is_named(cast):
     need_role(cast.administrator, "group_operations")
-    with pytest.raises(NotYours, match="group operations or administrator"):
+    with pytest.raises(NotYours, match=r"This is for group operations or an administrator\."):
         need_role(cast.manager, "group_operations")
+    with pytest.raises(NotYours, match=r"This is for a site manager, group operations or an administrator\."):
+        need_role(cast.receiver, "site_manager", "group_operations")
+    with pytest.raises(NotYours, match=r"This is for an administrator\."):
+        need_role(cast.manager)
 
 
 @pytest.mark.parametrize(
