@@ -19,6 +19,7 @@ export {
   type KeyQuestion,
   type Mark,
   type Species,
+  type TraitValue,
 } from "./species";
 export { gs1Date, hasSwallowedDate } from "./gs1";
 export { missingParticulars } from "./labels";

@@ -1,5 +1,5 @@
 /** The words on the answers, in the order in which they are offered. */
-import type { Frost, ForeignMatter, Liner, Load, Odour, PhotoPurpose, PieceKind, ProbeMethod, RefreezingSign, Suggestion } from "../../store/document";
+import type { Frost, ForeignMatter, Liner, Load, Marks, Odour, PhotoPurpose, PieceKind, ProbeMethod, RefreezingSign, Suggestion } from "../../store/document";
 
 export type Tone = "good" | "warn" | "bad" | "hold" | "";
 export interface Choice<T> {
@@ -70,6 +70,13 @@ export const PURPOSES: Record<PhotoPurpose, string> = {
   temperature: "Thermometer",
   signature: "Signature",
 };
+export const MARK_ANSWERS: Choice<Marks["answer"]>[] = [
+  { value: "agree", label: "They agree", tone: "good" },
+  { value: "disagree", label: "They do not agree", tone: "bad" },
+  { value: "unsure", label: "Not sure", tone: "warn" },
+];
+/** Behind "marks". */
+export const MARKS_SAID: Record<Marks["answer"], string> = { agree: "agree", disagree: "do not agree", unsure: "not settled" };
 export const SUGGESTIONS: Record<Suggestion, { label: string; act: string; tone: Tone }> = {
   accept: { label: "Accept", act: "Accept", tone: "good" },
   accept_with_allowance: { label: "Accept with allowance", act: "Accept with allowance", tone: "warn" },

@@ -1,7 +1,7 @@
 /** Names of species, presentations and particulars from the shared data. */
 import particulars from "@trade-data/particulars.json";
 import wording from "@trade-data/wording_en.json";
-import { BY_CODE, MARKS, marksToCheck, type Species } from "../../trade";
+import { BY_CODE, type Species } from "../../trade";
 import type { Particular, Reading, Specification } from "../../store/document";
 
 export const PRESENTATIONS = wording.presentation as Record<string, string>;
@@ -14,11 +14,6 @@ export function speciesOf(code: string): Species | null {
   return BY_CODE.get(code) ?? null;
 }
 export const speciesChoices = [...BY_CODE.values()].map(({ code, name }) => ({ code, name }));
-
-export function marksFor(specification: Specification): { id: string; words: string }[] {
-  if (!speciesOf(specification.species_code)) return [];
-  return marksToCheck(specification.species_code, specification.presentation).map((id) => ({ id, words: MARKS[id]?.words ?? id }));
-}
 
 /** What the label must show in the market of the specification. */
 export function requiredParticulars(specification: Specification): Particular[] {

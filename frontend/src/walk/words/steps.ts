@@ -1,7 +1,7 @@
 /** What each step is called in the list, and its answer in a few words. */
 import type { Walk } from "../../state/walk.svelte";
 import type { Step, StepKind } from "../../state/steps";
-import { FOREIGN, FROSTS, LINERS, LOADS, ODOURS, SUGGESTIONS, labelOf } from "./choices";
+import { FOREIGN, FROSTS, LINERS, LOADS, MARKS_SAID, ODOURS, SUGGESTIONS, labelOf } from "./choices";
 import { dayShown } from "./readings";
 import { readingShown } from "./names";
 
@@ -60,7 +60,7 @@ export function answerOf(walk: Walk, step: Step): string {
     case "faults":
       return faultsShown(walk, step);
     case "marks":
-      return carton!.marks!.answer === "agree" ? "agree" : carton!.marks!.answer === "disagree" ? "do not agree" : "not sure";
+      return MARKS_SAID[carton!.marks!.answer];
     case "photos": {
       const count = body.photos.filter((photo) => photo.carton_id === carton?.id).length;
       return count === 1 ? "1 photo" : `${count} photos`;
