@@ -8,6 +8,7 @@ import pytest
 from skimage.color import rgb2lab
 
 from imaging.colour import delta_e_2000, lab_of_srgb
+from tests.published import published
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # colour-science warns that it can't draw plots
@@ -47,6 +48,7 @@ def test_ciede2000_is_the_same_both_ways():
     np.testing.assert_allclose(delta_e_2000(lab, other), delta_e_2000(other, lab), atol=1e-9)
 
 
+@published("CV-10-10 to 25", source="IEC 61966-2-1; CIE 15", known="computed")
 def test_srgb_to_lab_of_the_check_values__CV_10_10_to_25(vectors):
     cases = [c for c in json.loads((vectors / "colour.json").read_text())["cases"] if "srgb" in c["in"]]
     assert len(cases) == 16

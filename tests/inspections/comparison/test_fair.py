@@ -11,6 +11,7 @@ from statsmodels.stats.rates import confint_poisson
 from inspections.comparison import fair
 from inspections.comparison.fair import Prior, Tally
 from inspections.trade.intervals import wilson
+from tests.published import published
 
 HALF_OF_LAST_DIGIT = 0.00005 + 1e-12
 
@@ -78,6 +79,7 @@ def test_a_count_below_nothing_is_refused():
         fair.poisson_limits(-1)
 
 
+@published("CV-9-32", "CV-9.2-01 to 03", source="Breslow and Day 1987", known="computed")
 @pytest.mark.parametrize(
     ("supplier", "observed", "expected", "ratio", "low", "high"),
     [("A", 9, 7.4514, 1.2078, 0.5523, 2.2928), ("B", 15, 12.0857, 1.2411, 0.6947, 2.0471),
@@ -124,6 +126,7 @@ def test_goods_that_nobody_else_brings_are_counted_as_alone():
     assert fair.alone_share({}, everybody) is None
 
 
+@published("CV-9-66", source="beta-binomial, empirical Bayes", known="computed")
 def test_the_fitted_spread_of_eight_suppliers_is_the_worked_one__CV_9_66():
     prior = fair.fit_prior(Tally(opened, bad) for bad, opened, *_ in EIGHT)
     assert prior.a == pytest.approx(3.1394, abs=0.01)
@@ -131,6 +134,7 @@ def test_the_fitted_spread_of_eight_suppliers_is_the_worked_one__CV_9_66():
     assert prior.mean == pytest.approx(0.07885, abs=0.00005)
 
 
+@published("CV-9.5-01 to 08", source="beta-binomial, empirical Bayes", known="computed")
 @pytest.mark.parametrize(("bad", "opened", "rate", "low", "high", "over"), EIGHT)
 def test_shrunk_rates_of_eight_suppliers_are_the_worked_ones__CV_9_66(bad, opened, rate, low, high, over):
     prior = Prior(3.1394, 36.6767)
@@ -139,6 +143,7 @@ def test_shrunk_rates_of_eight_suppliers_are_the_worked_ones__CV_9_66(bad, opene
     assert fair.chance_over(Tally(opened, bad), prior, 0.10) == pytest.approx(over, abs=HALF_OF_LAST_DIGIT)
 
 
+@published("CV-9-60 to 65", source="beta-binomial, empirical Bayes", known="computed")
 @pytest.mark.parametrize(
     ("prior", "bad", "opened", "rate", "low", "high"),
     [(Prior(2, 38), 0, 5, 0.04444, 0.00555, 0.12024), (Prior(2, 38), 1, 5, 0.06667, 0.01429, 0.15473),
@@ -173,6 +178,7 @@ def test_a_shrunk_rate_lies_between_its_own_and_the_common_one(counts):
             assert 0 <= found.low <= found.high <= 1
 
 
+@published("CV-12-81", source="common practice, no source", known="common practice")
 @pytest.mark.parametrize(
     ("opened", "deliveries", "few"),
     [(20, 5, False), (19, 5, True), (20, 4, True), (0, 0, True), (400, 4, True), (19, 40, True), (21, 6, False)],

@@ -8,12 +8,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inspections.records.scans import UnusableScan, label_from_scan, particulars_from_scan
+from tests.published import published
 
 VECTORS = json.loads(
     (Path(__file__).resolve().parents[3] / "fixtures" / "vectors" / "scans.json").read_text(encoding="utf-8")
 )
 
 
+@published("CV-8-90 to 125", source="GS1's open reference parser; GS1 Digital Link", known="computed")
+@published("CV-8-83", source="GS1's reference checker", known="read")
 @pytest.mark.parametrize("case", VECTORS["cases"], ids=[case["id"] for case in VECTORS["cases"]])
 def test_a_worked_string_reads_as_published(case):
     text, year = case["in"]["text"], case["in"]["current_year"]
@@ -38,6 +41,7 @@ def test_odd_text_is_read_or_refused_with_its_code(text):
     assert fields or code in ("SCAN-01", "SCAN-02", "SCAN-03")
 
 
+@published("CV-8-77", source="GS1 General Specifications", known="from memory")
 def test_a_scan_fills_the_label_and_invents_no_day__CV_8_77():
     label = label_from_scan("011952123400017111260100", 2026)
     assert label["production_date"] == ""

@@ -9,11 +9,13 @@ from hypothesis import strategies as st
 from inspections.trade.basis import load_table
 from inspections.trade.condition import score_by_prevalence
 from inspections.trade.quantities import UnusableReading
+from tests.published import published
 
 from .deliveries import carton, delivery
 from .test_verdict import codes, line_of
 
 
+@published("CV-6-02", source="Journal of Food Processing 2015, 460617, Table 1", known="read")
 def test_the_scale_has_the_published_steps__CV_6_02(published):
     steps = json.loads((published / "melanosis_scale.json").read_text(encoding="utf-8"))["steps"]
     shipped = load_table("melanosis")
@@ -21,6 +23,7 @@ def test_the_scale_has_the_published_steps__CV_6_02(published):
     assert shipped["basis"]["known"] == "read"
 
 
+@published("CV-6-05", source="Journal of Food Processing 2015, 460617, Table 1", known="computed")
 def test_exactly_half_with_small_spots_scores_2__CV_6_05():
     assert [score_by_prevalence(spotted, 0, 0, 40) for spotted in (14, 20, 24)] == [2, 2, 4]
 
@@ -46,6 +49,7 @@ def test_numbers_that_cannot_be_raise_the_documented_error(numbers):
     assert answer in (0, 2, 4, 6, 8, 10, "FACT-03", "FACT-04")
 
 
+@published("CV-0-06", source="common practice, rule of the house", known="common practice")
 def test_no_spots_counted_is_not_no_spots__CV_0_06():
     line = line_of(delivery(carton(3, pieces={}), carton(11), carton(17)))
     assert line["cartons"][0]["checks"]["black_spot"] == "not_checked"
@@ -89,6 +93,7 @@ def test_what_is_seen_has_its_severity(changes, code, severity):
     assert (code, severity) in [(reason["code"], reason["severity"]) for reason in reasons]
 
 
+@published("CV-3-84", source="common practice, no source", known="common practice")
 @pytest.mark.parametrize(("frost", "signs"), [("none", []), ("some", [])])
 def test_some_frost_is_no_finding__CV_3_84(frost, signs):
     assert codes(line_of(delivery(carton(3, frost=frost, refreezing=signs), carton(11), carton(17)))) == []

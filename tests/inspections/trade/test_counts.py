@@ -38,6 +38,7 @@ from inspections.trade.uniformity import (
     uniformity_of,
     uniformity_ratio,
 )
+from tests.published import published
 
 from .calls import attempt
 from .printed import agrees, table
@@ -52,6 +53,7 @@ def weighed(count: float, pieces: int = 400, **more) -> Sample:
     return Sample(pieces, weight_g, "unglazed", unit_g=weight_g, **more)
 
 
+@published("CV-3-01 to 14", source="trade count-size lists", known="read; computed")
 @pytest.mark.parametrize("row", table("size_grades_per_lb")["rows"], ids=lambda row: row["cv"])
 def test_the_printed_size_list_follows_from_the_grade(row):
     grade = parse_grade(row["text"])
@@ -62,6 +64,8 @@ def test_the_printed_size_list_follows_from_the_grade(row):
         assert agrees(GRAMS_PER_LB / bound, grams)
 
 
+@published("CV-1-57", "CV-1-58", source="CXS 92-1981 §7.4", known="computed")
+@published("CV-1-26", source="CXS 92 §7.4", known="from memory")
 def test_a_block_counts_on_its_deglazed_weight__CV_1_57():
     assert agrees(count_per_lb(88, 1760), "22.68")
     assert agrees(count_per_lb(88, 2000), "19.96")
@@ -116,6 +120,7 @@ def test_a_grade_that_cannot_be_read_is_refused(text, code):
     assert refused.value.code == code
 
 
+@published("CV-3-19", source="common practice, no source", known="common practice")
 @pytest.mark.parametrize(
     ("count", "whole_prawn", "literal"),
     [
@@ -208,16 +213,20 @@ def test_the_whole_unit_weighed_leaves_nothing_to_chance():
     assert count.value < part.high < free.high
 
 
+@published("CV-3-70", "CV-3-71", source="worked by hand", known="computed")
+@published("CV-3-53", source="US shrimp grade standard, NOAA", known="from memory")
 def test_uniformity_worked_example__CV_3_70():
     assert agrees(uniformity_of(WHOLE_PRAWNS), "1.3215")
     assert uniformity_of(WHOLE_PRAWNS) == pytest.approx(59.6 / 45.1)
     assert agrees(count_per_lb(20, sum(WHOLE_PRAWNS)), "17.339")  # CV-3-71
 
 
+@published("CV-3-72", source="worked by hand", known="computed")
 def test_a_tenth_is_rounded_half_up__CV_3_72():
     assert [tenth_of(n) for n in (1, 14, 15, 24, 25, 26)] == [1, 1, 2, 2, 3, 3]
 
 
+@published("CV-3-54", source="one published trade specification", known="read; common practice")
 def test_the_common_purchase_limit_holds_its_end_point__CV_3_54():
     assert judge_uniformity(Sample(20, 500, "deglazed", 60.0, 40.0)).kind == "within"
     assert judge_uniformity(Sample(20, 500, "deglazed", 60.1, 40.0)).kind == "beyond"

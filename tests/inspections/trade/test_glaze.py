@@ -30,6 +30,7 @@ from inspections.trade.shortage import (
     spread_of_units,
     tolerable_deficiency,
 )
+from tests.published import published
 
 from .calls import attempt
 from .printed import agrees, table
@@ -38,11 +39,17 @@ HB133 = table("hb133")
 TWELVE = [905, 911, 900, 898, 909, 903, 907, 912, 896, 904, 901, 908]
 
 
+@published("CV-4-05", source="worked by hand", known="computed")
+@published("CV-4-03", source="CXS and trade", known="from memory")
+@published("CV-4-04", source="common practice, some contracts", known="common practice")
 def test_the_two_ways_to_state_glaze__CV_4_05():
     assert agrees(glaze_percent(1250, 1000), "20.0")
     assert agrees(glaze_percent_of_net(1250, 1000), "25.0")
 
 
+@published("CV-4-06", "CV-4-07", source="worked by hand from the definition", known="computed")
+@published("CV-4-01", source="HB 133 §2.6; CXS 92 §7.3", known="from memory")
+@published("CV-4-02", source="common practice, no source", known="common practice")
 def test_full_carton__CV_4_06():
     frozen = glazed_g(2185, 85)
     assert frozen == 2100
@@ -63,6 +70,8 @@ def test_glaze_exactly_as_declared_is_within():
     assert answer.facts["over_points"] == 0.0
 
 
+@published("CV-4-82 to 90", source="76/211/EEC Annex I; OIML R 87; FPackV §9", known="computed")
+@published("CV-4-79", source="FPackV §9; 76/211", known="read")
 @pytest.mark.parametrize("row", table("tolerable_deficiency")["rows"], ids=lambda row: row["cv"])
 def test_tolerable_deficiency_as_worked(row):
     found = tolerable_deficiency(row["nominal_g"])
@@ -81,6 +90,7 @@ def test_tolerable_deficiency_runs_on_without_a_step__CV_4_70_to_78():
     assert tolerable_deficiency(10_000.1).known == "from_memory"
 
 
+@published("CV-4-80", source="FPackV §9(4)", known="read")
 def test_beyond_t1_and_beyond_t2__CV_4_80():
     assert judge_unit_eu(2000, 1970.0).kind == "within"
     short = judge_unit_eu(2000, 1969.9)
@@ -89,6 +99,7 @@ def test_beyond_t1_and_beyond_t2__CV_4_80():
     assert judge_unit_eu(2000, 1939.9).facts["beyond_t2"] is True
 
 
+@published("CV-4-40 to 64", source="NIST HB 133 Table 2-5", known="from memory")
 @pytest.mark.parametrize("row", HB133["rows"], ids=lambda row: row["cv"])
 def test_maximum_allowable_variation_by_both_columns(row):
     """From memory: the gram figure is the pound figure x 453.59237, cut off after the digits printed."""
@@ -99,12 +110,14 @@ def test_maximum_allowable_variation_by_both_columns(row):
     assert 0.0 <= float(row["mav_lb"]) * 453.59237 - mav_g < (1.0 if "." not in row["mav_g"] else 0.1)
 
 
+@published("CV-4-65", source="NIST HB 133 Table 2-5", known="from memory")
 def test_above_the_table_two_percent_and_between_rows_cannot_tell():
     assert maximum_allowable_variation(30_000) == 600
     assert maximum_allowable_variation(300) is None
     assert judge_unit_us(300, 290).reasons == ("NET-NO-MAV",)
 
 
+@published("CV-4-29", source="HB 133 Table 2-1", known="from memory; computed")
 def test_sample_correction_factors_are_the_printed_ones__CV_4_29():
     for units, printed in HB133["sample_correction_factors"]:
         assert agrees(sample_correction_factor(units), printed)
@@ -116,6 +129,7 @@ def test_the_t_tables_are_those_of_scipy(column, quantile):
         assert value == pytest.approx(stats.t.ppf(quantile, units - 1), abs=6e-7)
 
 
+@published("CV-4-92", source="76/211 Annex II 2.3", known="from memory; computed")
 @pytest.mark.parametrize(
     ("units", "printed"), [(20, "0.6397"), (30, "0.5032"), (50, "0.3790"), (80, "0.2951"), (125, "0.2340")]
 )
@@ -124,6 +138,8 @@ def test_factors_of_the_european_mean_test__CV_4_92(units, printed):
     assert agrees(t / units**0.5, printed)
 
 
+@published("CV-4-31", source="HB 133 Tables 2-1 and 2-5, worked by hand", known="computed")
+@published("CV-4-30", source="HB 133 §2.3", known="from memory")
 def test_twelve_packs_by_the_us_average_test__CV_4_31():
     answer = judge_average_us(907, TWELVE)
     assert answer.kind == "within"
@@ -135,6 +151,8 @@ def test_twelve_packs_by_the_us_average_test__CV_4_31():
     assert all(judge_unit_us(907, each).kind == "within" for each in TWELVE)
 
 
+@published("CV-4-95", source="76/211/EEC Annex II 2.3, worked by hand", known="computed")
+@published("CV-4-91", source="76/211 Annex II 2.3", known="read")
 def test_twenty_packs_by_the_european_mean_test__CV_4_95():
     wide = (6.0**2 * 19 / 20) ** 0.5
     answer = judge_average_eu(1000, [997.0 + wide * (1 if i % 2 else -1) for i in range(20)])
@@ -143,6 +161,7 @@ def test_twenty_packs_by_the_european_mean_test__CV_4_95():
     assert answer.kind == "within"
 
 
+@published("CV-4-98", source="common practice, no source", known="common practice")
 @pytest.mark.parametrize("judge", [judge_average_us, judge_average_eu])
 def test_one_short_unit_cannot_tell_the_average(judge):
     assert judge(1000, [999.0]).reasons == ("NET-ONE-UNIT",)

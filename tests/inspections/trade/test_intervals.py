@@ -16,6 +16,7 @@ from inspections.trade.intervals import (
     wilson,
 )
 from inspections.trade.quantities import UnusableReading
+from tests.published import published
 
 from .printed import agrees, table
 
@@ -23,6 +24,8 @@ PRINTED = table("proportion_intervals")
 pairs = st.integers(1, 2000).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n)))
 
 
+@published("CV-9-01 to 04", source="Wilson 1927; Newcombe 1998", known="from memory; computed")
+@published("CV-9-05 to 13", source="Wilson 1927; Clopper and Pearson 1934", known="computed")
 @pytest.mark.parametrize("row", PRINTED["rows"], ids=lambda row: f"{row['affected']}/{row['looked_at']}")
 def test_printed_intervals(row):
     for found, printed in zip(wilson(row["affected"], row["looked_at"]), row["wilson"], strict=True):
@@ -76,6 +79,7 @@ def test_one_more_affected_moves_both_ends_up(pair):
     assert before[1] <= after[1]
 
 
+@published("CV-9-14", source="common practice, rule of the house", known="common practice")
 @pytest.mark.parametrize("pair", [(0, 0), (2, 1), (-1, 5)])
 def test_nothing_looked_at_is_no_data_and_not_zero__CV_9_14(pair):
     for interval in (wilson, clopper_pearson):

@@ -8,15 +8,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inspections.trade.entries import day_number
-from inspections.trade.facts import PARTICULARS
+from inspections.trade.carton_facts import PARTICULARS
 from inspections.trade.gs1 import UnusableDate, full_year, gs1_date
 from inspections.trade.labels import TABLE, missing_particulars, sulphite_limit_mg_kg
 from inspections.trade.wording import WORDS
+from tests.published import published
 
 from .deliveries import SPECIFICATION, carton, delivery, label
 from .test_verdict import codes, line_of
 
 
+@published("CV-6-20 to 22", source="Reg. 1333/2008 Annex II 09.1.2, draft annex", known="read")
+@published("CV-6-23", source="Reg. 1333/2008 09.2", known="from memory")
 def test_sulphite_limits_of_the_union__CV_6_20_to_23(published):
     table = json.loads((published / "sulphite_limits_eu.json").read_text(encoding="utf-8"))
     for row in table["rows"]:

@@ -6,6 +6,7 @@ import pytest
 
 from inspections.trade.limits import DEFAULT_LIMITS, HAZARDS, UnusableLimits, limits_for, limits_from_json
 from inspections.trade.wording import WORDS
+from tests.published import published
 
 
 def changed(code: str, /, **changes):
@@ -74,6 +75,8 @@ def test_a_set_that_cannot_be_judged_by_is_refused(data, code):
     assert code in WORDS["unusable"]
 
 
+@published("CV-1-39", source="CXS 233 §2.1", known="read")
+@published("CV-2-07", source="CXS 233 §2.1", known="read")
 @pytest.mark.parametrize("hazard", HAZARDS)
 def test_no_site_can_make_a_hazard_acceptable__CV_1_39(hazard):
     with pytest.raises(UnusableLimits) as raised:

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inspections.trade.exposure import Logged
-from inspections.trade.loggers import LoggerFile, read_logger, read_time
+from inspections.trade.logger_times import read_time
+from inspections.trade.loggers import LoggerFile, read_logger
 from inspections.trade.quantities import Unusable, UnusableReading
 
 from .calls import attempt

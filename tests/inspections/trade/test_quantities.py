@@ -19,6 +19,7 @@ from inspections.trade.quantities import (
     to_pieces,
     to_pieces_or_none_found,
 )
+from tests.published import published
 
 from .calls import attempt
 from .printed import agrees, table
@@ -30,6 +31,7 @@ ANYTHING = st.recursive(
 )
 
 
+@published("CV-5.3-01", source="definition of the degree Fahrenheit", known="computed")
 @pytest.mark.parametrize("row", table("fahrenheit")["rows"], ids=lambda row: row["fahrenheit"])
 def test_fahrenheit_is_the_printed_celsius(row):
     assert agrees(to_celsius({"entered": row["fahrenheit"], "unit": "F"}), row["celsius"])
@@ -44,6 +46,7 @@ def test_zero_fahrenheit_is_warmer_than_minus_18__CV_5_31():
     assert -18.0 < to_celsius({"entered": "0", "unit": "F"}) <= -15.0
 
 
+@published("CV-0-04", source="common practice; the pound is 0.45359237 kg", known="common practice")
 def test_the_pound_is_the_international_one__CV_0_04():
     assert to_grams({"entered": "1", "unit": "lb"}) == 453.59237
     assert to_grams({"entered": "16", "unit": "oz"}) == pytest.approx(453.59237, abs=1e-9)

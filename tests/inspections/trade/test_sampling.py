@@ -27,6 +27,7 @@ from inspections.trade.sampling import (
     sampling_shown,
     what_a_sample_shows,
 )
+from tests.published import published
 
 from .calls import attempt
 from .printed import agrees, table
@@ -34,6 +35,7 @@ from .printed import agrees, table
 SEEN = table("chance_of_seeing_a_bad_carton")
 
 
+@published("CV-2-10 to 16", source="CXS 233-1969, AQL 6.5; 21 CFR 158.3(f)", known="read; from memory")
 @pytest.mark.parametrize(
     "row", table("codex_cxs_233")["rows"], ids=lambda row: f"{row['cv']}-{row['unit_at_most_g']}-{row['level']}"
 )
@@ -45,6 +47,7 @@ def test_every_row_of_codex_cxs_233(row):
         assert plan.basis["known"] == row["known"]
 
 
+@published("CV-2.2-01", source="CXS 233-1969, AQL 6.5", known="computed")
 def test_the_weight_class_holds_its_end_point():
     """Worked choices of CV-2: a 1.000 kg bag is in the first class, 1.001 kg in the second, and so on."""
     assert plan_for("codex_1", 4800, 1000).n == 6
@@ -55,11 +58,14 @@ def test_the_weight_class_holds_its_end_point():
     assert (plan_for("codex_1", 700, 10_000).acceptance, plan_for("codex_2", 700, 10_000).acceptance) == (2, 3)
 
 
+@published("CV-2-30", source="CXS 233-1969, AQL 6.5", known="computed")
+@published("CV-2-09", source="CXS 233; 21 CFR 158.3(g)", known="read")
 @pytest.mark.parametrize("row", table("codex_cxs_233")["rows"][:14], ids=lambda row: f"{row['cv']}-{row['level']}")
 def test_codex_plans_pass_6_5_percent_about_95_times_in_100__CV_2_30(row):
     assert 0.945 <= stats.binom.cdf(row["c"], row["n"], 0.065) <= 0.966
 
 
+@published("CV-2-58", "CV-2.5-01 to 09", "CV-2-51", source="ISO 2859-1 / MIL-STD-105E (Z1.4)", known="read")
 @pytest.mark.parametrize(
     "row", table("iso_2859_1_small_lots")["rows"], ids=lambda row: f"{row['lot_from']}-{row['plan']}-{row['aql']}"
 )
@@ -71,6 +77,7 @@ def test_every_small_lot_of_iso_2859_1__CV_2_58(row):
         assert plan.is_every_carton == (row["n"] >= lot)
 
 
+@published("CV-2.4-01 to 10", source="ISO 2859-1 / MIL-STD-105E", known="read")
 def test_every_cell_of_the_normal_table():
     for row in table("iso_2859_1_normal")["rows"]:
         cells = PLANS["iso"]["normal"][row["letter"]]
@@ -78,6 +85,7 @@ def test_every_cell_of_the_normal_table():
         assert cells["cells"][PLANS["iso"]["aql"].index(row["aql"])] == [row["n"], row["ac"], row["re"]]
 
 
+@published("CV-2.4-11 to 20", source="ISO 2859-1 / MIL-STD-105E", known="read")
 def test_every_cell_of_the_tightened_and_reduced_tables():
     for row in table("iso_2859_1_tightened_reduced")["rows"]:
         place = PLANS["iso"]["aql"].index(row["aql"])
@@ -85,6 +93,7 @@ def test_every_cell_of_the_tightened_and_reduced_tables():
             assert PLANS["iso"][kind][row["letter"]]["cells"][place] == row[kind]
 
 
+@published("CV-2-50", source="MIL-STD-105E 4.9.3 / ISO 2859-1", known="read")
 def test_an_arrow_leads_to_the_nearest_plan_of_its_column__CV_2_50():
     """Independent of how the cells were typed: a cell reached by an arrow is the next one above or below."""
     rows = table("iso_2859_1_normal")["rows"]
@@ -132,6 +141,8 @@ def test_the_house_plan_opens_a_few_and_ends_at_50(lot, n, name):
     assert plan.acceptance == (0 if name == "house" else 1)
 
 
+@published("CV-1-59", source="CXS 92-1981 §9; CXS 233", known="computed")
+@published("CV-2-05", "CV-2-06", source="CXS 233 procedures g and h", known="read")
 @pytest.mark.parametrize(("bad", "passes"), [(2, True), (3, False)])
 def test_accept_at_c_and_reject_above_it__CV_1_59(bad, passes):
     assert is_accepted(plan_for("codex_2", 40, 10_000), bad) is passes
@@ -155,11 +166,13 @@ def test_a_plan_that_does_not_exist_is_refused(args, code):
     assert refused.value.code == code
 
 
+@published("CV-2-60 to 69", source="hypergeometric law, SciPy", known="computed")
 @pytest.mark.parametrize("row", table("acceptance_finite_lots")["rows"], ids=lambda row: f"{row['cv']}-{row['bad']}")
 def test_chance_of_acceptance_of_a_finite_lot(row):
     assert agrees(chance_of_acceptance(row["lot"], row["bad"], row["n"], row["c"]), row["chance"])
 
 
+@published("CV-9-80 to 91", source="hypergeometric law", known="computed")
 @pytest.mark.parametrize("row", SEEN["rows"], ids=lambda row: row["cv"])
 def test_chance_that_a_bad_carton_is_seen(row):
     assert agrees(chance_of_seeing_one(row["lot"], row["bad"], row["opened"]), row["chance"])
@@ -171,6 +184,7 @@ def test_cartons_needed_to_see_one__CV_9_92(lot, bad, needed):
     assert chance_of_seeing_one(lot, bad, needed) >= 0.95 > chance_of_seeing_one(lot, bad, needed - 1)
 
 
+@published("CV-2.6-01", source="binomial law", known="computed")
 def test_a_quarter_bad_passes_half_the_time_with_six_and_one():
     assert agrees(stats.binom.cdf(1, 6, 0.25), "0.5339")
     assert chance_of_acceptance(100_000, 25_000, 6, 1) == pytest.approx(0.5339, abs=1e-4)

@@ -19,6 +19,7 @@ from inspections.trade.species import (
     next_question,
     species_code,
 )
+from tests.published import published
 
 from .deliveries import carton, delivery, label
 from .test_verdict import codes, line_of
@@ -45,6 +46,7 @@ def test_each_species_is_told_whole(code):
     assert all(other in BY_CODE and other != code for other in species["mistaken_for"])
 
 
+@published("CV-1-03", source="CXS 92 §2.1 and the FAO ASFIS family list", known="read")
 @pytest.mark.parametrize("code", ["LAA", "ARS", "ARA"])
 def test_families_outside_the_codex_standard__CV_1_03(code):
     assert not BY_CODE[code]["is_codex_family"]
@@ -126,6 +128,7 @@ def test_a_substitution_has_its_words_and_its_severity():
     )
 
 
+@published("CV-7-34", source="common practice, no source", known="common practice")
 def test_marks_never_say_what_a_prawn_is__CV_7_34():
     texts = [mark["words"] for mark in MARKS.values()]
     document = delivery(carton(3, marks={"answer": "disagree"}), carton(11), carton(17))

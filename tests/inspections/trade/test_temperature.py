@@ -35,6 +35,7 @@ from inspections.trade.temperature import (
     thermometer_on,
     warmest,
 )
+from tests.published import published
 
 from .calls import attempt
 from .printed import agrees, table
@@ -43,6 +44,7 @@ WORKED = [[-12.0, 4.0], [-18.0, 6.0], [-24.0, 12.0]]
 BANDS = ["within", "tolerance", "outside", "reject"]
 
 
+@published("CV-5-34", source="89/108/EEC Art. 5(1)", known="computed")
 @pytest.mark.parametrize(
     ("celsius", "band"),
     [
@@ -58,6 +60,7 @@ def test_the_end_point_belongs_to_the_colder_band__CV_5_34(celsius, band):
     assert band_of(celsius) == band
 
 
+@published("CV-5-35", source="common practice, no source", known="common practice")
 def test_a_reading_nearer_to_a_limit_than_the_accuracy_says_so__CV_5_35():
     reading = read_product(-14.6, accuracy_c=0.5)
     assert (reading.band, reading.coldest_band, reading.straddles) == ("outside", "tolerance", (-15.0,))
@@ -66,6 +69,7 @@ def test_a_reading_nearer_to_a_limit_than_the_accuracy_says_so__CV_5_35():
     assert judge_product(-14.6, -15.0).facts["is_near"] is True
 
 
+@published("CV-5-51", source="FSANZ thermometer page", known="read")
 def test_a_surface_reading_never_decides__CV_5_51():
     assert not read_product(-5.0, "surface").decides
     assert judge_product(-5.0, -12.0, "surface").reasons == ("TEMP-SURFACE",)
@@ -77,10 +81,12 @@ def test_air_prompts_and_the_warmest_reading_counts():
     assert warmest([]) is None
 
 
+@published("CV-5-22", source="common practice, no source", known="common practice")
 def test_freezer_air_holds_the_house_limit__CV_5_22():
     assert [judge_storage_air(c).kind for c in (-20.0, -19.9)] == ["within", "beyond"]
 
 
+@published("CV-5-56", source="common practice, no source", known="common practice")
 @pytest.mark.parametrize(
     ("reading", "allowed", "kind"),
     [(1.0, 1.0, "within"), (-1.0, 1.0, "within"), (1.1, 1.0, "beyond"), (0.6, 0.5, "beyond"), (-0.5, 0.5, "within")],
@@ -135,12 +141,14 @@ def test_what_cannot_be_is_refused_with_its_code(call, args, code):
     assert refused.value.code == code
 
 
+@published("CV-5-70 to 74", source="pharmacopoeial formula of mean kinetic temperature", known="computed")
 @pytest.mark.parametrize("row", table("mean_kinetic_temperature")["rows"], ids=lambda row: row["cv"])
 def test_mean_kinetic_temperature_as_worked(row):
     assert agrees(mean_kinetic_c(row["celsius"], row["weights"]), row["mkt"])
     assert agrees(np.average(row["celsius"], weights=row["weights"]), row["mean"])
 
 
+@published("CV-5-75", source="pharmacopoeial formula, R of 2018", known="computed")
 def test_the_gas_constant_of_2018_gives_the_same_three_decimals__CV_5_75():
     """Independent check with NumPy and R = 8.314462618."""
     kelvin = np.array([-20, -19, -18, -16, -12, -18]) + 273.15
@@ -148,6 +156,7 @@ def test_the_gas_constant_of_2018_gives_the_same_three_decimals__CV_5_75():
     assert agrees(ratio / -np.log(np.mean(np.exp(-ratio / kelvin))) - 273.15, "-16.620")
 
 
+@published("CV-5-80 to 83", source="IIR Recommendations, 3rd ed. 1986", known="from memory")
 @pytest.mark.parametrize("row", table("storage_life")["rows"], ids=lambda row: row["cv"])
 def test_storage_life_at_the_printed_points__CV_5_80_to_83(row):
     """From memory: orders of magnitude. "More than" at the coldest point is taken as the number itself."""
@@ -156,6 +165,8 @@ def test_storage_life_at_the_printed_points__CV_5_80_to_83(row):
         assert storage_life_months(celsius, points) == pytest.approx(months, rel=1e-14)
 
 
+@published("CV-5-86", source="IIR Recommendations, 3rd ed. 1986", known="computed")
+@published("CV-5-85", source="IIR time-temperature-tolerance idea", known="from memory")
 def test_storage_life_used__CV_5_86():
     assert agrees(storage_life_months(-20.0, WORKED), "7.560")
     assert agrees(life_used([[60, -20.0]], WORKED), "0.26076")
@@ -201,6 +212,7 @@ def test_colder_never_worsens_the_band(warm, less):
     assert BANDS.index(band_of(warm - less, QUICK_FROZEN)) <= BANDS.index(band_of(warm))
 
 
+@published("CV-5-76", source="pharmacopoeial formula", known="computed")
 @given(st.lists(celsius, min_size=1, max_size=20))
 def test_mean_kinetic_temperature_is_never_below_the_mean__CV_5_76(readings):
     assert np.mean(readings) - 1e-9 <= mean_kinetic_c(readings) <= max(readings) + 1e-9

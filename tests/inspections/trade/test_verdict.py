@@ -14,6 +14,7 @@ from inspections.trade.reasons import explain
 from inspections.trade.verdict import judge_document
 from inspections.trade.weighing import HAZARDS, ORDER
 from inspections.trade.wording import WORDS
+from tests.published import published
 
 from .deliveries import SPECIFICATION, carton, delivery, grams, probed
 
@@ -45,6 +46,7 @@ def test_a_glazed_weight_would_have_passed_where_the_deglazed_one_fails__CV_1_57
     assert line["allowance"]["basis"] == "grade"
 
 
+@published("CV-4-09", source="worked by hand", known="computed")
 def test_claim_for_short_weight_is_cartons_times_mean_shortage__CV_4_09():
     # 40 cartons, 10.00 kg declared, 9.62 kg found: 15.2 kg; the price is the order's.
     weights = {"deglazed": grams("9620")}
@@ -108,6 +110,7 @@ def test_a_reading_straddling_a_limit_says_so__CV_5_35():
 # -- tallies and consequences ------------------------------------------------------------------------------------------
 
 
+@published("CV-11-18", source="CXS 233 §2.1", known="read")
 def test_a_hazard_holds_the_line_whatever_the_plan_accepts__CV_1_39():
     document = delivery(carton(3, foreign_matter="hazard"), carton(11), carton(17))
     document["lines"][0]["sampling"]["acceptance"] = 3
@@ -148,6 +151,7 @@ def test_a_found_fault_counts_even_when_other_checks_are_missing():
     assert line["needed"]
 
 
+@published("CV-0-03", "CV-6-54", source="common practice, rule of the house", known="common practice")
 def test_the_photo_advisory_is_no_input():
     document = delivery()
     document["photos"] = [{"id": "p", "advisory": {"answer": "darkening_seen", "share": 1.0}}]
@@ -193,6 +197,7 @@ def test_every_code_has_its_sentence_and_its_place():
     assert len(ORDER) == len(set(ORDER))
 
 
+@published("CV-12-47", source="common practice, no source", known="common practice")
 def test_no_sentence_speaks_of_intent_or_blame__CV_12_47():
     banned = ("fraud", "cheat", "deliberate", "fault of", "lied", "dishonest", "intent", "invalid", "blame")
     sentences = itertools.chain(WORDS["reasons"].values(), WORDS["docket"].values(), WORDS["unusable"].values())
