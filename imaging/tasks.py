@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import logging
+from dataclasses import asdict
 
 from celery import shared_task
 from celery.exceptions import SoftTimeLimitExceeded
 
-from imaging.advice import Context, analyse
+from imaging.advice import Context, accepted_look, analyse
+from imaging.baseline import Baseline
 from imaging.decode import UnreadablePhoto, screen_pictures
 from imaging.overlay import histogram_png, overlay_jpeg
 
@@ -19,7 +21,7 @@ WENT_WRONG = "Looking at the photo went wrong. It is kept as it was taken. It is
 
 @shared_task(name="imaging.tasks.run", ignore_result=True, soft_time_limit=60, time_limit=90)
 def run(job_id: str) -> None:
-    """Do one photo's analysis; doing it again changes nothing.
+    """Do one photo's work; doing it again changes nothing.
 
     Parameters
     ----------
@@ -32,7 +34,7 @@ def run(job_id: str) -> None:
     if job is None:
         return
     try:
-        result, files = advice_and_pictures(job.photo, job.context)
+        result, files = _done(job)
     except SoftTimeLimitExceeded:
         jobs.fail(job, TOO_SLOW, retry=False)
         return
@@ -43,7 +45,29 @@ def run(job_id: str) -> None:
     jobs.finish(job, result, files)
 
 
-def advice_and_pictures(photo: bytes, context: dict) -> tuple[dict, dict[str, bytes]]:
+def _done(job) -> tuple[dict | None, dict[str, bytes]]:
+    from inspections.records import jobs
+
+    if not job.wants_advice:
+        return None, small_pictures(job.photo)
+    grounds = jobs.baseline_of(job)
+    result, files = advice_and_pictures(job.photo, job.context, grounds.used)
+    return {**result, "baseline": grounds.to_json()}, files
+
+
+def small_pictures(photo: bytes) -> dict[str, bytes]:
+    """The photo as thumb and screen, by name; none when it cannot be read."""
+    try:
+        small = screen_pictures(photo)
+    except UnreadablePhoto as trouble:
+        log.info("no small pictures: %s", trouble.code)
+        return {}
+    return {"thumb": small.thumb, "screen": small.screen}
+
+
+def advice_and_pictures(
+    photo: bytes, context: dict, baseline: Baseline | None = None
+) -> tuple[dict, dict[str, bytes]]:
     """Advice as JSON and the pictures made from a photo.
 
     Parameters
@@ -51,20 +75,19 @@ def advice_and_pictures(photo: bytes, context: dict) -> tuple[dict, dict[str, by
     photo : bytes
     context : dict
         species_code, presentation, state, purpose; absent ones count as not told.
+    baseline : Baseline, optional
+        What sound goods look like at the site; the documented look when it is not given.
 
     Returns
     -------
     tuple of dict and dict of str to bytes
-        Pictures by name: thumb, screen, overlay, histogram; those that could be made.
+        The advice with its ``look`` (what the photo may teach the baseline; None without a card), and
+        pictures by name: thumb, screen, overlay, histogram; those that could be made.
     """
     told = {name: context.get(name) or "" for name in ("species_code", "presentation", "state")}
-    analysis = analyse(photo, Context(**told, purpose=context.get("purpose") or "top"))
-    files = {}
-    try:
-        small = screen_pictures(photo)
-        files = {"thumb": small.thumb, "screen": small.screen}
-    except UnreadablePhoto:
-        log.info("no small pictures: %s", analysis.advice.reasons[0].code)
+    analysis = analyse(photo, Context(**told, purpose=context.get("purpose") or "top", baseline=baseline))
+    files = small_pictures(photo)
     pictures = {"overlay": overlay_jpeg(analysis), "histogram": histogram_png(analysis)}
     files.update({name: content for name, content in pictures.items() if content is not None})
-    return analysis.advice.to_json(), files
+    look = accepted_look(analysis)
+    return {**analysis.advice.to_json(), "look": None if look is None else asdict(look)}, files

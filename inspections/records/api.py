@@ -1,21 +1,24 @@
 """The desk's addresses: each view translates, calls one act or lookup, and translates back."""
-from django.http import FileResponse
+from django.http import FileResponse, HttpResponse
 from rest_framework import serializers
 from rest_framework.parsers import BaseParser, JSONParser, MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from imaging.card_print import card_pdf
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
-from inspections.records.acts.reference import publish_limits, publish_specification
-from inspections.records.models import Advisory, Delivery, Photo, State
+from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
+from inspections.records.models import Advisory, Delivery, Photo, Specification, State
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
+    "NO-HISTOGRAM": "There is no picture of this photo's lightness. The photo itself is safe. Look at it as it was "
+    "taken.",
     "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the CSV file and send it again.",
     "IMPORT-LINES": "{count} cells cannot be used. Nothing was changed. Correct the lines listed and send it again.",
 })
@@ -77,7 +80,7 @@ class PhotoView(APIView):
         photo = Photo.objects.filter(pk=sha256).first()
         if photo is None or not lookups.has_photo(sites_for(request.user), sha256):
             raise NotFound()
-        return _overlay(photo) if size == "overlay" else _photo(photo, size)
+        return _of_advice(photo, size) if size in ("overlay", "histogram") else _photo(photo, size)
 
 
 def _photo(photo: Photo, size: str) -> FileResponse:
@@ -89,11 +92,14 @@ def _photo(photo: Photo, size: str) -> FileResponse:
     return _file(name, photo.content_type if size == "original" else "", "private, max-age=31536000, immutable")
 
 
-def _overlay(photo: Photo) -> FileResponse:
-    newest = Advisory.objects.filter(photo=photo).exclude(overlay_name="").order_by("-created_at").first()
+def _of_advice(photo: Photo, size: str) -> FileResponse:
+    """Overlay or histogram of the newest advice that has one."""
+    field = f"{size}_name"
+    names = Advisory.objects.filter(photo=photo).exclude(**{field: ""}).order_by("-created_at", "-id")
+    newest = names.values_list(field, flat=True).first()
     if newest is None:
-        raise NotFound("NO-OVERLAY")
-    return _file(newest.overlay_name, "", "private, no-cache")
+        raise NotFound(f"NO-{size.upper()}")
+    return _file(newest, "", "private, no-cache")
 
 
 def _file(name: str, content_type: str, kept: str) -> FileResponse:
@@ -149,6 +155,31 @@ class SpecificationsView(APIView):
         need_role(request.user, Role.GROUP_OPERATIONS)
         version = publish_specification(**_checked(self.Input, request.data), person=request.user)
         return Response(version.to_json(), status=201)
+
+
+class AdviceSwitchView(APIView):
+    """Photo advice on or off for one specification."""
+
+    class Input(serializers.Serializer):
+        is_on = serializers.BooleanField()
+
+    def post(self, request: Request, specification_id) -> Response:
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        specification = Specification.objects.filter(pk=specification_id).first()
+        if specification is None:
+            raise NotFound()
+        version = switch_advice(
+            specification=specification, is_on=_checked(self.Input, request.data)["is_on"], person=request.user
+        )
+        return Response(lookups.advice_switch(version))
+
+
+class CardView(APIView):
+    """The reference card for photos, to print at actual size."""
+
+    def get(self, request: Request) -> HttpResponse:
+        name = 'inline; filename="underlid-reference-card.pdf"'
+        return HttpResponse(card_pdf(), content_type="application/pdf", headers={"Content-Disposition": name})
 
 
 class SuppliersView(APIView):

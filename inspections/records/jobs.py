@@ -21,13 +21,16 @@ from django.db import transaction
 from django.db.models import F, Q
 from django.utils import timezone
 
-from inspections.records import storage
+from inspections.people.models import Site
+from inspections.records import baselines, storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.models import Job, JobState, Photo
+from inspections.records.models import Job, JobState, Photo, PhotoUse
 
 log = logging.getLogger(__name__)
 
 ANALYSE_PHOTO = "analyse_photo"
+SMALL_PICTURES = "small_pictures"
+ADVICE_PICTURES = ("overlay", "histogram")
 HINT_TASK = "imaging.tasks.run"
 LEASE_S = 120
 MOST_ATTEMPTS = 5
@@ -45,8 +48,9 @@ FILE_AWAY = "The photo's file could not be read just now. It is tried again by i
 class TakenJob:
     """What a worker needs for one job: nothing of the database, only bytes and words.
 
-    ``photo`` is the file as taken; ``context`` holds species_code, presentation, state and purpose;
-    ``attempt`` is the token that ``finish`` and ``fail`` compare.
+    ``kind`` says whether advice is wanted or only the small pictures. ``photo`` is the file as taken;
+    ``context`` holds species_code, presentation, state and purpose; ``attempt`` is the token that ``finish``
+    and ``fail`` compare.
     """
 
     id: UUID
@@ -54,6 +58,11 @@ class TakenJob:
     sha256: str
     photo: bytes
     context: dict
+    kind: str = ANALYSE_PHOTO
+
+    @property
+    def wants_advice(self) -> bool:
+        return self.kind == ANALYSE_PHOTO
 
 
 def write_job(kind: str, subject: dict) -> Job:
@@ -62,9 +71,10 @@ def write_job(kind: str, subject: dict) -> Job:
     Parameters
     ----------
     kind : str
-        ``analyse_photo``.
+        ``analyse_photo``, or ``small_pictures`` where no advice is wanted.
     subject : dict
-        JSON; for ``analyse_photo`` ``{"sha256", "context": {...}}``.
+        JSON; ``{"sha256"}`` and, for ``analyse_photo``, ``"context": {...}``; work to be done anew says in
+        ``"again"`` what makes it another piece of work.
 
     Returns
     -------
@@ -116,20 +126,26 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
         log.warning("photo %s not readable: %s", sha256, trouble)
         _put_back(job.id, job.attempts, FILE_AWAY, retry=True)
         return None
-    return TakenJob(job.id, job.attempts, sha256, photo, job.subject["context"])
+    return TakenJob(job.id, job.attempts, sha256, photo, job.subject.get("context") or {}, job.kind)
 
 
-def finish(job: TakenJob, result: dict, files: dict[str, bytes] | None = None) -> bool:
+def baseline_of(job: TakenJob) -> baselines.SiteBaseline:
+    """What sound goods of this kind look like at the site that the photo belongs to, as of now."""
+    site = Site.objects.filter(pk__in=PhotoUse.objects.filter(photo_id=job.sha256).values("site")).first()
+    return baselines.baseline_at(site, baselines.Goods.of(job.context))
+
+
+def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = None) -> bool:
     """Store what came out and close the job, in one transaction.
 
     Parameters
     ----------
     job : TakenJob
-    result : dict
+    result : dict or None
         The advice (answer, share, share_low, share_high, where, reasons, card_used, method_version,
-        baseline_version), JSON.
+        baseline_version), JSON; its ``look``, if any, is kept beside it. None when none was wanted.
     files : dict of str to bytes, optional
-        Pictures made from the photo: ``thumb``, ``screen``, ``overlay``.
+        Pictures made from the photo: ``thumb``, ``screen``, ``overlay``, ``histogram``.
 
     Returns
     -------
@@ -148,10 +164,12 @@ def finish(job: TakenJob, result: dict, files: dict[str, bytes] | None = None) -
         won = _mine(job).update(state=JobState.DONE, lease_until=None, sentence="", finished_at=timezone.now())
         if won != 1:
             return False
-        record_advisory(
-            photo=Photo.objects.get(pk=job.sha256), context=job.context, advice=result,
-            overlay_name=kept.get("overlay", ""),
-        )
+        if result is not None:
+            record_advisory(
+                photo=Photo.objects.get(pk=job.sha256), context=job.context,
+                advice={name: value for name, value in result.items() if name != "look"}, look=result.get("look"),
+                overlay_name=kept.get("overlay", ""), histogram_name=kept.get("histogram", ""),
+            )
     return True
 
 
@@ -221,8 +239,8 @@ def _wait_s(attempt: int) -> float:
 def _keep_files(job: TakenJob, files: dict[str, bytes]) -> dict[str, str]:
     kept = {}
     for name, content in files.items():
-        # An overlay belongs to one advice, thumbnails to the photo.
-        stored = storage.derived_name(job.sha256, f"overlay-{job.id}" if name == "overlay" else name)
+        # Overlay and histogram belong to one advice, the smaller pictures to the photo.
+        stored = storage.derived_name(job.sha256, f"{name}-{job.id}" if name in ADVICE_PICTURES else name)
         storage.put(stored, content)
         kept[name] = stored
     return kept

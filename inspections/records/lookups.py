@@ -10,6 +10,7 @@ from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
 from inspections.people.models import Site
+from inspections.records.advising import SWITCHED_OFF, advice_contexts
 from inspections.records.models import (
     Advisory,
     Delivery,
@@ -147,8 +148,8 @@ def _addendum_json(row) -> dict:
 # ---- photos -----------------------------------------------------------------------------------------------
 def photos_in(document: dict) -> list[dict]:
     """The photos of a document with the advice on each; ``advice`` is None while none has come."""
-    entries = document.get("photos") or []
-    advice = advice_on([entry["sha256"] for entry in entries])
+    told = advice_contexts(document)
+    advice = advice_on([entry["sha256"] for entry, context in told if context is not None])
     stored = set(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", flat=True))
     return [
         {
@@ -159,9 +160,9 @@ def photos_in(document: dict) -> list[dict]:
             "carton_id": entry.get("carton_id"),
             "taken_at": entry.get("taken_at"),
             "is_stored": entry["sha256"] in stored,
-            "advice": advice[entry["sha256"]],
+            "advice": _switched_off(entry["sha256"]) if context is None else advice[entry["sha256"]],
         }
-        for entry in entries
+        for entry, context in told
     ]
 
 
@@ -185,20 +186,32 @@ def advice_on(hashes: list[str]) -> dict[str, dict | None]:
 
 def advice_json(advisory: Advisory) -> dict:
     """One advice as the phone and the desk read it."""
-    address = f"/api/photos/{advisory.photo_id}"
+    return {**advisory.body, **picture_addresses(advisory.photo_id, advisory)}
+
+
+def picture_addresses(sha256: str, advisory: Advisory | None) -> dict:
+    """Where the pictures of a photo and of the advice on it are to be had; None for those that were not made."""
+    address = f"/api/photos/{sha256}"
     return {
-        **advisory.body,
-        "overlay": f"{address}/overlay" if advisory.overlay_name else None,
+        "overlay": f"{address}/overlay" if advisory and advisory.overlay_name else None,
+        "histogram": f"{address}/histogram" if advisory and advisory.histogram_name else None,
         "thumb": f"{address}/thumb",
     }
 
 
 def _no_advice(job: Job) -> dict:
+    return _unanswered("cannot_tell", "WORK-GIVEN-UP", job.sentence, job.subject["sha256"])
+
+
+def _switched_off(sha256: str) -> dict:
+    return _unanswered("switched_off", "SWITCHED-OFF", SWITCHED_OFF, sha256)
+
+
+def _unanswered(answer: str, code: str, sentence: str, sha256: str) -> dict:
     return {
-        "answer": "cannot_tell", "share": None, "share_low": None, "share_high": None, "where": [],
-        "reasons": [{"code": "WORK-GIVEN-UP", "text": job.sentence}], "card_used": False,
-        "method_version": "", "baseline_version": "", "overlay": None,
-        "thumb": f"/api/photos/{job.subject['sha256']}/thumb",
+        "answer": answer, "share": None, "share_low": None, "share_high": None, "where": [],
+        "reasons": [{"code": code, "text": sentence}], "card_used": False,
+        "method_version": "", "baseline_version": "", **picture_addresses(sha256, None),
     }
 
 
@@ -274,6 +287,19 @@ def newest_versions() -> list[SpecificationVersion]:
     versions = SpecificationVersion.objects.select_related("specification").order_by("-version")
     rows = Specification.objects.filter(is_active=True).prefetch_related(Prefetch("versions", queryset=versions))
     return [row.versions.all()[0] for row in rows if row.versions.all()]
+
+
+def advice_switch(version: SpecificationVersion) -> dict:
+    """Whether photo advice is on for a specification by that version, and since when and by whom."""
+    return {
+        "specification_id": str(version.specification_id),
+        "code": version.specification.code,
+        "name": version.specification.name,
+        "version": version.version,
+        "is_on": version.data.get("advisory", True),
+        "by": str(version.created_by) if version.created_by else None,
+        "at": version.created_at.isoformat(),
+    }
 
 
 def suppliers_json() -> list[dict]:

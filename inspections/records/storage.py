@@ -67,7 +67,7 @@ def photo_name(sha256: str) -> str:
 
 
 def derived_name(sha256: str, name: str) -> str:
-    """Where a picture made from that photo lies; ``name`` is thumb, screen or overlay-<advisory id>."""
+    """Where a picture made from that photo lies; ``name``: thumb, screen, overlay-<job id>, histogram-<job id>."""
     return f"derived/{sha256[:2]}/{sha256}/{name}"
 
 

@@ -6,12 +6,14 @@ urlpatterns = [
     path("deliveries", api.DeliveriesView.as_view(), name="deliveries"),
     path("deliveries/<uuid:delivery_id>", api.DeliveryView.as_view(), name="delivery"),
     re_path(
-        r"^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay)$",
+        r"^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$",
         api.PhotoView.as_view(), name="photo",
     ),
     path("orders", api.OrdersView.as_view(), name="orders"),
     path("limits", api.LimitsView.as_view(), name="limits"),
     path("specifications", api.SpecificationsView.as_view(), name="specifications"),
+    path("specifications/<uuid:specification_id>/advice", api.AdviceSwitchView.as_view(), name="advice-switch"),
+    path("reference-card.pdf", api.CardView.as_view(), name="reference-card"),
     path("suppliers", api.SuppliersView.as_view(), name="suppliers"),
     path("imports/<slug:kind>", api.ImportView.as_view(), name="imports"),
 ]

@@ -2,8 +2,18 @@
 from inspections.records.models import Advisory, Photo
 
 
-def record_advisory(*, photo: Photo, context: dict, advice: dict, overlay_name: str = "") -> Advisory:
+def record_advisory(
+    *, photo: Photo, context: dict, advice: dict, look: dict | None = None, overlay_name: str = "",
+    histogram_name: str = "",
+) -> Advisory:
     """Keep one advice beside the earlier ones.
+
+    Parameters
+    ----------
+    look : dict, optional
+        What the photo could teach a baseline (``imaging.baseline.AcceptedLook``); only where a card was used.
+    overlay_name, histogram_name : str, optional
+        Where the pictures of this advice lie.
 
     Notes
     -----
@@ -11,7 +21,7 @@ def record_advisory(*, photo: Photo, context: dict, advice: dict, overlay_name: 
     row: the caller's claim on the job keeps that from happening.
     """
     advisory = Advisory(
-        photo=photo, context=context, body=advice, overlay_name=overlay_name,
+        photo=photo, context=context, body=advice, look=look, overlay_name=overlay_name, histogram_name=histogram_name,
         answer=advice["answer"], share=advice.get("share"),
         share_low=advice.get("share_low"), share_high=advice.get("share_high"),
         method_version=advice["method_version"], baseline_version=advice.get("baseline_version") or "",

@@ -13,7 +13,8 @@ from PIL import Image, UnidentifiedImageError
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.records import jobs, storage
-from inspections.records.models import Photo, PhotoUse, SpecificationVersion
+from inspections.records.advising import advice_contexts
+from inspections.records.models import Photo, PhotoUse
 
 add_sentences({
     "PHOTO-NOT-A-PICTURE": "The photo could not be read as a picture. Your other entries are saved. Take it again.",
@@ -79,17 +80,21 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     Notes
     -----
     One transaction: the uses and their jobs. A second call moves a use whose line or carton has changed
-    and writes no second job for the same photo and context.
+    and writes no second job for the same photo and context. Where the specification's advice is switched
+    off, no advice is asked for and only the small pictures are made.
     """
     entries = [entry for entry in document.get("photos") or [] if isinstance(entry, dict)]
     arrived = set(
         Photo.objects.filter(pk__in=[str(e.get("sha256")) for e in entries]).values_list("pk", flat=True)
     )
     with transaction.atomic():
-        return [_use(document, entry) for entry in entries if entry.get("sha256") in arrived]
+        return [
+            _use(document, entry, context) for entry, context in advice_contexts(document)
+            if entry.get("sha256") in arrived
+        ]
 
 
-def _use(document: dict, entry: dict) -> PhotoUse:
+def _use(document: dict, entry: dict, context: dict | None) -> PhotoUse:
     use, _ = PhotoUse.objects.update_or_create(
         id=UUID(str(entry["id"])),
         defaults={
@@ -103,27 +108,16 @@ def _use(document: dict, entry: dict) -> PhotoUse:
             "gate": entry.get("gate"),
         },
     )
-    jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": entry["sha256"], "context": advice_context(document, entry)})
+    _write_work(entry["sha256"], context)
     return use
 
 
-def advice_context(document: dict, entry: dict) -> dict:
-    """What the photo advisory is told of a photo: the species and form that were ordered, and the purpose.
-
-    Returns
-    -------
-    dict
-        ``species_code``, ``presentation``, ``state`` (each None when the photo belongs to no line, or when
-        the specification wants no advice) and ``purpose``.
-    """
-    lines = {line.get("id"): line for line in document.get("lines") or []}
-    line = lines.get(entry.get("line_id")) or {}
-    data = {}
-    if line.get("specification_id"):
-        version = SpecificationVersion.objects.filter(pk=line["specification_id"]).first()
-        data = version.data if version and version.data.get("advisory", True) else {}
-    told = {name: data.get(name) for name in ("species_code", "presentation", "state")}
-    return {**told, "purpose": entry.get("purpose") or "load"}
+def _write_work(sha256: str, context: dict | None) -> None:
+    if context is None:
+        # Nobody wants advice on it; the desk and the supplier still want to see it small.
+        jobs.write_job(jobs.SMALL_PICTURES, {"sha256": sha256})
+    else:
+        jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": context})
 
 
 def _look(content: bytes) -> tuple[str, int, int]:

@@ -22,6 +22,8 @@ add_sentences({
     "Use the three-letter FAO code, such as PNV.",
     "SPEC-GRADE": f"“{{value}}” could not be read as a size grade. {SAFE} Write it like 16/20, U/10 or 30/40 per kg.",
     "SPEC-FIELD": f"“{{value}}” cannot stand in {{field}}. {SAFE} {{hint}}",
+    "SPEC-NO-VERSION": "Specification {code} says nothing yet, so there is nothing to switch. Nothing was changed. "
+    "Write down what is bought first.",
     "SPEC-LIMITS": f"The specification's own limits cannot be used: {{why}} {SAFE}",
 })
 
@@ -83,6 +85,33 @@ def publish_specification(
         version.full_clean()
         version.save()
     return version
+
+
+def switch_advice(*, specification: Specification, is_on: bool, person: Person) -> SpecificationVersion:
+    """Switch the photo advice on or off for a specification, by a new version of it.
+
+    Parameters
+    ----------
+    person : Person
+        Who switches; kept with the version and its time.
+
+    Raises
+    ------
+    CannotUse
+        SPEC-NO-VERSION: nothing was agreed yet. SPEC-…: what was agreed can no longer be used as it stands.
+
+    Notes
+    -----
+    One transaction. Switching to what it is already writes nothing. Photos of deliveries that are not signed
+    yet are asked about no more from then on (``advising``); advice given before stays with its photo.
+    """
+    with transaction.atomic():
+        newest = specification.versions.select_for_update().order_by("-version").first()
+        if newest is None:
+            raise CannotUse("SPEC-NO-VERSION", code=specification.code)
+        return publish_specification(
+            code=specification.code, name=specification.name, data={**newest.data, "advisory": is_on}, person=person
+        )
 
 
 def need_specification(data: dict) -> dict:

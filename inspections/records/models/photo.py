@@ -63,7 +63,12 @@ class Advisory(models.Model):
     share_high = models.FloatField(null=True, blank=True)
     context = models.JSONField(help_text="Species, presentation, state and purpose that the method was told.")
     body = models.JSONField(help_text="The whole advice as given.")
+    look = models.JSONField(
+        null=True, blank=True,
+        help_text="How the prawns looked, where a card was in the photo; teaches the baseline.",
+    )
     overlay_name = models.CharField(max_length=200, blank=True)
+    histogram_name = models.CharField(max_length=200, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -12,7 +12,7 @@ from inspections.evidence.models import EvidenceLink
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.photo import advice_context
+from inspections.records.advising import advice_context
 from inspections.records.models import Delivery, Photo
 from tests.inspections.receiving import Phone, decide, document, keep, photo_entry, put_away, sha256_of, with_place
 

@@ -8,9 +8,10 @@ from django.test import override_settings
 
 from inspections.errors import CannotUse
 from inspections.records import storage
-from inspections.records.acts.photo import advice_context, store_photo, use_photos
+from inspections.records.acts.photo import store_photo, use_photos
+from inspections.records.advising import advice_context
 from inspections.records.models import Job, Photo, PhotoUse
-from tests.factories import a_document, a_jpeg, a_line, a_specification, photo_entry
+from tests.factories import a_document, a_jpeg, a_line, photo_entry
 
 
 def store(content: bytes, sha256: str = "") -> Photo:
@@ -110,8 +111,3 @@ def test_a_photo_moved_to_another_carton_moves(cast, document):
 def test_a_photo_of_the_load_tells_no_species(cast, document):
     context = advice_context(document, photo_entry(a_jpeg(), purpose="load"))
     assert context == {"species_code": None, "presentation": None, "state": None, "purpose": "load"}
-
-
-def test_a_specification_that_wants_no_advice_tells_no_species(cast, document):
-    document["lines"][0]["specification_id"] = str(a_specification("QUIET", advisory=False).pk)
-    assert advice_context(document, document["photos"][0])["species_code"] is None

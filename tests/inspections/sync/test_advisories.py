@@ -1,6 +1,6 @@
 """What the phone is told of the advice."""
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.photo import advice_context
+from inspections.records.advising import advice_context
 from inspections.records.models import Job, JobState, Photo
 from tests.inspections.receiving import Phone, document, photo_entry, picture, sha256_of
 
@@ -23,9 +23,11 @@ def test_null_until_it_is_there_then_the_advice_with_its_pictures(kitchen, phone
     assert told(phone, draft) == {sha256: None}
     phone.send_photo(content)
     context = advice_context(draft, draft["photos"][0])
-    record_advisory(photo=Photo.objects.get(), context=context, advice=ADVICE, overlay_name="derived/x/overlay")
+    record_advisory(photo=Photo.objects.get(), context=context, advice=ADVICE, overlay_name="derived/x/overlay",
+                    histogram_name="derived/x/histogram")
     assert told(phone, draft) == {sha256: {
-        **ADVICE, "overlay": f"/api/photos/{sha256}/overlay", "thumb": f"/api/photos/{sha256}/thumb",
+        **ADVICE, "overlay": f"/api/photos/{sha256}/overlay", "histogram": f"/api/photos/{sha256}/histogram",
+        "thumb": f"/api/photos/{sha256}/thumb",
     }}
 
 

@@ -1,0 +1,144 @@
+"""Photo advice switched on and off for a specification: who, when, and for which photos."""
+import pytest
+
+from inspections.records import jobs, storage
+from inspections.records.acts.delivery import sign_delivery
+from inspections.records.acts.photo import use_photos
+from inspections.records.acts.reference import switch_advice
+from inspections.records.advising import SWITCHED_OFF, advice_context, advice_contexts
+from inspections.records.lookups import photos_in
+from inspections.records.models import Advisory, Job, SpecificationVersion
+from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry
+from tests.inspections.records.test_photos import store
+
+SUBJECT = {"species_code": "PNV", "presentation": "HLSO", "state": "raw", "purpose": "under_liner"}
+
+
+@pytest.fixture
+def document(cast) -> dict:
+    store(a_jpeg())
+    line = a_line(cast.version)
+    entry = photo_entry(a_jpeg(), line_id=line["id"], carton_id=line["cartons"][0]["id"])
+    return a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, line, photos=[entry])
+
+
+def switch(cast, is_on: bool) -> SpecificationVersion:
+    return switch_advice(specification=cast.version.specification, is_on=is_on, person=cast.group)
+
+
+def test_switching_off_is_a_version_with_who_and_when(cast):
+    version = switch(cast, False)
+    assert (version.version, version.data["advisory"], version.created_by) == (2, False, cast.group)
+    assert version.created_at > cast.version.created_at
+    assert {**version.data, "advisory": True} == cast.version.data
+    cast.version.refresh_from_db()
+    assert cast.version.data["advisory"] is True
+
+
+def test_switching_to_what_it_is_writes_nothing(cast):
+    assert switch(cast, True) == cast.version
+    switch(cast, False)
+    switch(cast, False)
+    assert SpecificationVersion.objects.count() == 2
+
+
+def test_no_advice_is_asked_for_although_the_open_document_names_the_older_version(cast, document):
+    switch(cast, False)
+    assert advice_context(document, document["photos"][0]) is None
+    use_photos(document=document)
+    assert [(job.kind, job.subject) for job in Job.objects.all()] == [
+        ("small_pictures", {"sha256": document["photos"][0]["sha256"]})
+    ]
+
+
+def test_switched_on_again_the_photos_of_open_documents_are_asked_about(cast, document):
+    switch(cast, False)
+    use_photos(document=document)
+    switch(cast, True)
+    use_photos(document=document)
+    assert [job.subject["context"] for job in Job.objects.filter(kind=jobs.ANALYSE_PHOTO)] == [SUBJECT]
+
+
+def test_a_delivery_signed_before_keeps_its_advice(cast, document):
+    final = decided(document)
+    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    switch(cast, False)
+    assert advice_context(final, final["photos"][0]) == SUBJECT
+    assert photos_in(final)[0]["advice"] is None  # it still waits for the worker
+
+
+def test_a_delivery_signed_while_off_says_so_although_it_is_on_again(cast, document):
+    switch(cast, False)
+    final = decided(document)
+    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    switch(cast, True)
+    advice = photos_in(final)[0]["advice"]
+    assert (advice["answer"], advice["share"], advice["overlay"]) == ("switched_off", None, None)
+    assert advice["reasons"] == [{"code": "SWITCHED-OFF", "text": SWITCHED_OFF}]
+    assert not Job.objects.filter(kind=jobs.ANALYSE_PHOTO).exists()
+
+
+def test_the_other_lines_of_the_delivery_keep_theirs(cast, document):
+    from tests.factories import a_specification
+
+    other = a_line(a_specification("TIGER", species_code="GIT", advisory=False))
+    document["lines"].append(other)
+    document["photos"].append(photo_entry(a_jpeg(), line_id=other["id"]))
+    document["photos"].append(photo_entry(a_jpeg(), purpose="load"))
+    told = [context for _, context in advice_contexts(document)]
+    assert told == [SUBJECT, None, {**dict.fromkeys(SUBJECT), "purpose": "load"}]
+
+
+def test_queries_do_not_grow_with_photos(cast, document, django_assert_num_queries):
+    document["photos"] *= 20
+    with django_assert_num_queries(3):
+        assert len(advice_contexts(document)) == 20
+
+
+def test_small_pictures_are_made_without_any_advice(cast, document):
+    from imaging import tasks
+
+    switch(cast, False)
+    use_photos(document=document)
+    tasks.run(str(Job.objects.get().pk))
+    assert Job.objects.get().state == "done"
+    assert not Advisory.objects.exists()
+    assert storage.read(storage.derived_name(document["photos"][0]["sha256"], "thumb")).startswith(b"\xff\xd8")
+
+
+# ---- over the wire ----------------------------------------------------------------------------------------
+def address(cast) -> str:
+    return f"/api/specifications/{cast.version.specification_id}/advice"
+
+
+def test_group_operations_switch_over_the_wire(cast, signed_in):
+    answer = signed_in(cast.group).post(address(cast), {"is_on": False}, content_type="application/json")
+    told = answer.json()
+    assert answer.status_code == 200
+    assert (told["is_on"], told["version"], told["by"], told["code"]) == (False, 2, str(cast.group), "VAN-1620")
+
+
+@pytest.mark.parametrize("who", ["receiver", "manager", "stranger"])
+def test_others_do_not_since_a_specification_holds_for_the_whole_group(cast, signed_in, who):
+    answer = signed_in(cast.people[who]).post(address(cast), {"is_on": False}, content_type="application/json")
+    assert (answer.status_code, answer.json()["code"]) == (403, "ROLE-NEEDED")
+    assert SpecificationVersion.objects.count() == 1
+
+
+def test_what_cannot_be_switched_gets_its_sentence(cast, signed_in):
+    client = signed_in(cast.group)
+    nobody = "/api/specifications/00000000-0000-7000-8000-000000000000/advice"
+    assert client.post(nobody, {"is_on": False}, content_type="application/json").status_code == 404
+    assert client.post(address(cast), {"is_on": "perhaps"}, content_type="application/json").status_code in (400, 422)
+
+
+def test_the_reference_card_is_a_page_of_a6_to_print(cast, signed_in):
+    # ISO 216: A6 is 105 mm x 148 mm; PDF counts in points of 1/72 inch.
+    answer = signed_in(cast.receiver).get("/api/reference-card.pdf")
+    assert (answer.status_code, answer["Content-Type"]) == (200, "application/pdf")
+    assert answer.content.startswith(b"%PDF-1.4")
+    assert f"/MediaBox [0 0 {148 * 72 / 25.4:.3f} {105 * 72 / 25.4:.3f}]".encode() in answer.content
+
+
+def test_a_stranger_without_sign_in_gets_no_card(client, db):
+    assert client.get("/api/reference-card.pdf").status_code in (401, 403)
