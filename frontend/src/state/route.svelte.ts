@@ -25,5 +25,9 @@ export class Route {
 }
 
 export const route = new Route();
+/** The page of a procedure done for one carton. */
+export function procedurePath(place: { delivery_id: string; purpose: string; line_id: string; position: number }): string {
+  return walkPath(place.delivery_id, ["by-steps", place.purpose, place.line_id, place.position].join("~"));
+}
 export const walkPath = (id: string, step = ""): string =>
   `/walk/${id}${step ? `/${encodeURIComponent(step)}` : ""}`;

@@ -13,6 +13,7 @@ import {
 import type { StoredDelivery, WalkNotes } from "../store/schema";
 import { judge } from "./judging";
 import { newCarton } from "./start_document";
+import { runs } from "./runs.svelte";
 import { session } from "./session.svelte";
 import { cartonAt, nextOpen, stepsOf, type Step } from "./steps";
 import { undo } from "./undo.svelte";
@@ -174,6 +175,7 @@ export class Walk {
       this.#failure = failureSentence(error);
       return;
     }
+    void runs.endAllOf(this.id);
     undo.clear();
     waiting.nudge();
   }

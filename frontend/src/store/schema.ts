@@ -1,6 +1,6 @@
 /** What the phone keeps, as a type: stores, keys, values, indexes. Nothing else opens the database. */
 import type { DBSchema } from "idb";
-import type { Addendum, Inspection, Reading, Refusal, Seal, Signature } from "./document";
+import type { Addendum, Inspection, ProbeMethod, Reading, Refusal, Seal, Signature } from "./document";
 
 export const DATABASE_NAME = "underlid";
 
@@ -32,6 +32,8 @@ export interface WalkNotes {
   receiver_signature: Signature | null;
   driver_signature: Signature | Refusal | null;
   put_away: PutAwayDraft | null;
+  /** Method of a probing procedure that was gone through, by the key of its temperature question. */
+  probed?: Record<string, ProbeMethod>;
   last_step: string | null;
 }
 export interface PutAwayDraft {

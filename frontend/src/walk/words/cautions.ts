@@ -1,5 +1,5 @@
 /** Safety cautions at the step where they matter (check-values section 11); every one ends alike. */
-export type CautionId = "dock" | "opening" | "probing" | "label" | "sample" | "refused" | "hazard" | "photo" | "freezer";
+export type CautionId = "dock" | "opening" | "probing" | "label" | "sample" | "refused" | "hazard" | "deglazing" | "drilling" | "thawing" | "photo" | "freezer";
 
 export const ENDING = "Follow your site's rules and local code. Ask your supervisor or a qualified person. This does not replace training.";
 
@@ -27,6 +27,30 @@ export const CAUTIONS: Record<CautionId, { title: string; points: string[] }> = 
     points: [
       "Clean and sanitise the probe before, after and between lots. Never through a dirty liner.",
       "Between packs first. Core only if doubt remains: drill with a hand drill and a clamp, never a knife point. Discard or reseal a probed pack.",
+    ],
+  },
+  drilling: {
+    title: "Drilling a block",
+    points: [
+      "Hand drill and clamp, never a knife point: hold the block in a cloth, drill away from you. Cut glove and eye protection.",
+      "Clean and sanitise drill and probe before and after. Never through a dirty liner. Discard or reseal a probed pack.",
+    ],
+  },
+  deglazing: {
+    title: "Cold, wet and an allergen",
+    points: [
+      "Prawns are crustaceans, a major allergen. Drip and spray can affect people too: keep other food away, change gloves, clean bench and sink.",
+      "Some prawns carry sulphites, which can set off asthma-like reactions. Read the label first and tell whoever handles them.",
+      "Wet skin freezes to glaze and metal: insulated, waterproof gloves, short spells. Shell and tail spines pierce gloves; clean a wound at once.",
+      "Wipe up water at once: a wet floor freezes near the door.",
+    ],
+  },
+  thawing: {
+    title: "Thawing and smelling",
+    points: [
+      "Do not taste raw prawns. Drip is an allergen and spoils other food: keep it apart, change gloves, clean bench and sink.",
+      "Some prawns carry sulphites, which can set off asthma-like reactions. Read the label before you smell closely.",
+      "A thawed sample is not frozen again and not served.",
     ],
   },
   label: {

@@ -10,7 +10,8 @@ export function sentenceFor(code: string, facts: Record<string, unknown>): strin
   return template.replace(/\{(\w+)\}/g, (_all, name: string) => String(facts[name] ?? ""));
 }
 
-function tried(read: () => unknown): string | null {
+/** The sentence of the documented error that reading an entry raises; null when it raises none. */
+export function tried(read: () => unknown): string | null {
   try {
     read();
     return null;
