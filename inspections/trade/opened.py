@@ -15,7 +15,7 @@ from .sampling import PLAN_NAMES, Plan, plan_for, sampling_shown
 from .specification import Ordered
 
 
-def _table_plans(line: LineFacts, unit_net_g: float) -> list[Plan]:
+def table_plans(line: LineFacts, unit_net_g: float) -> list[Plan]:
     """The drawn plan resolved for the cartons counted and for those on the docket."""
     plans: list[Plan] = []
     for lot in (line.cartons_counted, line.cartons_on_docket):
@@ -37,7 +37,7 @@ def planned_and_acceptance(line: LineFacts, ordered_by: Ordered) -> tuple[int, i
         Gives the weight class of the Codex plans.
     """
     planned, acceptance = max(1, line.planned or 0), line.acceptance or 0
-    plans = _table_plans(line, ordered_by.unit_net_g)
+    plans = table_plans(line, ordered_by.unit_net_g)
     if plans:
         planned = max(planned, min(plan.n for plan in plans))
         acceptance = min(acceptance, max(plan.acceptance for plan in plans))

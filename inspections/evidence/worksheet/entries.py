@@ -1,0 +1,91 @@
+"""What was entered, as it was typed: the first column of the worksheet.
+
+Nothing is converted here. An entry that was not made is left out; what that means is said by the check.
+"""
+from inspections.evidence.carton_page import entered
+from inspections.evidence.worksheet.words import term
+from inspections.trade.wording import WORDS, listed, word
+
+LABEL_TEXTS = (
+    "species_code", "scientific_name", "presentation", "state", "grade", "lot", "production_date", "frozen_on",
+    "best_before", "origin", "catch_area", "method",
+)
+WEIGHTS = ("gross", "tare", "glazed", "deglazed")
+Entry = dict[str, str]
+
+
+def vehicle_entries(vehicle: dict) -> list[Entry]:
+    """Air and load of the vehicle."""
+    return _made([("air", entered(vehicle.get("air"))), ("load", vehicle.get("load"))])
+
+
+def line_entries(line: dict) -> list[Entry]:
+    """Cartons on the docket and counted, the lot, and the draw of the cartons to open."""
+    drawn = line.get("sampling") or {}
+    positions = drawn.get("positions") or []
+    return _made([
+        ("cartons_on_docket", line.get("cartons_on_docket")), ("cartons_counted", line.get("cartons_counted")),
+        ("lot", line.get("lot")), ("plan", drawn.get("plan")), ("planned", drawn.get("n")),
+        ("acceptance", drawn.get("acceptance")), ("seed", drawn.get("seed")), ("layers", drawn.get("layers")),
+        ("positions", ", ".join(str(one) for one in positions)),
+    ])
+
+
+def carton_entries(carton: dict) -> list[Entry]:
+    """Everything that was entered for an opened carton, in the order of the walk."""
+    return [
+        *_label_entries(carton.get("label")),
+        *_made([("liner", carton.get("liner")), ("frost", carton.get("frost")), ("refreezing", _signs(carton))]),
+        *_temperature_entries(carton.get("temperature") or {}),
+        *_piece_entries(carton),
+        *_made([(f"weight_{name}", entered((carton.get("weights") or {}).get(name))) for name in WEIGHTS]),
+        *_sample_entries(carton.get("sample") or {}),
+        *_made([("marks", (carton.get("marks") or {}).get("answer"))]),
+    ]
+
+
+def _made(pairs: list[tuple[str, object]]) -> list[Entry]:
+    """Entries that were made, with the name of each in words."""
+    return [{"name": term("entries", name), "entered": str(value)} for name, value in pairs if value not in (None, "")]
+
+
+def _label_entries(label: dict | None) -> list[Entry]:
+    if not label:
+        return []
+    shows = label.get("shows")
+    told = None if shows is None else listed([word("particulars", one) for one in shows]) or WORDS["sense"]["none"]
+    return _made([
+        ("label", label.get("source")), *[(name, label.get(name)) for name in LABEL_TEXTS],
+        ("net", entered(label.get("net"))), ("shows", told),
+    ])
+
+
+def _signs(carton: dict) -> str | None:
+    signs = carton.get("refreezing")
+    return None if signs is None else listed([word("signs", sign) for sign in signs]) or WORDS["sense"]["none"]
+
+
+def _temperature_entries(taken: dict) -> list[Entry]:
+    return _made([("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or ""))])
+
+
+def _piece_entries(carton: dict) -> list[Entry]:
+    counted = [
+        {"name": word("not_checked", name), "entered": str(number)}
+        for name, number in (carton.get("pieces") or {}).items() if number is not None
+    ]
+    return [
+        *_made([("looked_at", carton.get("looked_at"))]), *counted,
+        *_made([
+            ("black_spot_score", carton.get("black_spot_score")), ("odour", carton.get("odour")),
+            ("foreign_matter", carton.get("foreign_matter")), ("foreign_note", carton.get("foreign_note")),
+        ]),
+    ]
+
+
+def _sample_entries(sample: dict) -> list[Entry]:
+    return _made([
+        ("sample_pieces", sample.get("pieces")), ("sample_weight", entered(sample.get("weight"))),
+        ("sample_weight_is", sample.get("weight_is")), ("sample_largest", entered(sample.get("largest"))),
+        ("sample_smallest", entered(sample.get("smallest"))),
+    ])

@@ -1,0 +1,125 @@
+"""One check against its limit, as a row of the worksheet: number, comparison, limit, source, answer.
+
+A row is made from the sealed number and the limit in force whether the check held or not, so that what was fine
+can be gone over as well. What a fault leads to follows from its severity and kind (``trade/weighing``).
+"""
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+from decimal import Decimal
+
+from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written, written_apart
+from inspections.evidence.worksheet.words import TERMS, term
+from inspections.trade.answer import is_fine
+from inspections.trade.limits import Limit
+from inspections.trade.reasons import where_words
+from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
+from inspections.trade.wording import word
+
+WITHIN, BEYOND, NOT_CHECKED, CANNOT_TELL = "within", "beyond", "not_checked", "cannot_tell"
+UNITS = {"C": "°C", "share": "%", "percent": "%", "points": "%", "g": "g", "per_lb": "to the pound", "per_kg": "per kg",
+         "pieces": "prawns", "days": "days", "cartons": "cartons"}
+
+@dataclass(frozen=True)
+class Row:
+    """A check as printed. ``code`` is the finding's code where the check is past its limit."""
+
+    check: str
+    name: str
+    number: str
+    unit: str
+    comparison: str
+    limit: str
+    state: str
+    severity: str
+    code: str
+    source: str
+    words: str
+    edition: str
+
+    def to_json(self) -> dict[str, str]:
+        """The row with its answer in words."""
+        led = term("leads_to", leads_to(self.code, self.severity)) if self.state == BEYOND else ""
+        return {**asdict(self), "answer": word("check", self.state), "severity": word("severity", self.severity),
+                "leads_to": led}
+
+
+def leads_to(code: str, severity: str) -> str:
+    """What a finding leads to, as a key of the words ``leads_to``."""
+    if code in HAZARDS:
+        return "hazard"
+    if severity == "critical" or (severity == "major" and code in SUBSTITUTIONS):
+        return "reject"
+    if severity != "major":
+        return "recorded"
+    if code in DOUBTS:
+        return "doubt"
+    return "short_value" if code in SHORT_VALUE else "defective"
+
+
+def name_of(check: str) -> str:
+    """The name of a check in words."""
+    return TERMS["checks"].get(check) or word("not_checked", check)
+
+
+def measured_row(check: str, value: Number, limit: Limit, code: str, edition: str = "") -> Row:
+    """A number against a bound; shares are printed in percent."""
+    bound = 0.0 if limit.bound is None else limit.bound
+    state = WITHIN if is_fine(float(value), bound, limit.sense) else BEYOND
+    pair = (percent_of(value), percent_of(bound)) if limit.unit == "share" else (exact(value), exact(bound))
+    (number,), (told,) = written_apart(pair[:1], pair[1:])
+    return _row(check, number, limit.unit, TERMS["comparison"][limit.sense], told, state, limit, code, edition)
+
+
+def word_row(check: str, found: str, comparison: str, wanted: str, state: str, limit: Limit, code: str) -> Row:
+    """A word seen against the word that is fine."""
+    return _row(check, found, "", TERMS["comparison"][comparison], wanted, state, limit, code, "")
+
+
+def range_row(check: str, texts: tuple[str, str], unit: str, state: str, limit: Limit, code: str) -> Row:
+    """A number against a range given in words."""
+    number, limits = texts
+    return _row(check, number, unit, "", limits, state, limit, code, "")
+
+
+def open_row(check: str, state: str = NOT_CHECKED, found: str = "", words: str = "") -> Row:
+    """A check that was not made, or that could not be answered."""
+    return Row(check, name_of(check), found, "", "", "", state, "", "", "", words, "")
+
+
+def reason_row(reason: dict) -> Row:
+    """A finding of the sealed judgement that no other row shows, from its own numbers."""
+    bound, measured = reason["bound"], reason["measured"]
+    number = "" if measured is None else written(_shown(measured, reason["unit"]))
+    limit = "" if bound is None else written(_shown(bound, reason["unit"]))
+    comparison = TERMS["comparison"].get(reason["sense"] or "", "")
+    text = reason["text"].removeprefix(where_words(reason["carton"]))
+    source, words = _based(reason["basis"])
+    return Row("", text, number, UNITS.get(reason["unit"] or "", ""), comparison, limit, BEYOND, reason["severity"],
+               reason["code"], source, words, (reason["basis"] or {}).get("edition", ""))
+
+
+def in_words(rows: Iterable[Row]) -> list[dict[str, str]]:
+    """Rows as JSON."""
+    return [row.to_json() for row in rows]
+
+
+def _shown(value: Number, unit: str | None) -> Decimal:
+    return percent_of(value) if unit == "share" else exact(value)
+
+
+def _row(check: str, number: str, unit: str, comparison: str, told: str, state: str, limit: Limit, code: str,
+         edition: str) -> Row:
+    source, words = _based(limit.basis.to_json())
+    edition = edition or getattr(limit.basis, "edition", "")
+    name = name_of(limit.code) if limit.code in TERMS["checks"] else name_of(check)
+    return Row(check, name, number, UNITS.get(unit, ""), comparison, told, state, limit.severity,
+               code if state == BEYOND else "", source, words, edition)
+
+
+def _based(basis: dict | None) -> tuple[str, str]:
+    """Source with how surely it is known, and the line that says what the limit is for."""
+    if not basis:
+        return "", ""
+    known = word("known", basis["known"])
+    said_already = basis["known"] == "common_practice" and "common practice" in basis["source"]
+    return basis["source"] if said_already else f"{basis['source']} ({known})", basis["words"]

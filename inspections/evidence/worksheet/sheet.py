@@ -1,0 +1,118 @@
+"""The worksheet of a delivery: its lines in order, each from entries to decision."""
+from inspections.evidence.worksheet.cartons import carton_rows
+from inspections.evidence.worksheet.entries import carton_entries, line_entries, vehicle_entries
+from inspections.evidence.worksheet.lines import LineSheet, line_sheet
+from inspections.evidence.worksheet.look import Look, limits_in_force, sealed_limits
+from inspections.evidence.worksheet.rows import (
+    BEYOND,
+    Row,
+    in_words,
+    leads_to,
+    measured_row,
+    open_row,
+    reason_row,
+    word_row,
+)
+from inspections.evidence.worksheet.sums import carton_sums
+from inspections.evidence.worksheet.words import TERMS
+from inspections.trade.facts import CartonFacts, DeliveryFacts, LineFacts, facts_from_document
+from inspections.trade.limits import Limits
+from inspections.trade.reasons import explain, where_words
+from inspections.trade.specification import Ordered, specifications_from_json
+from inspections.trade.wording import filled
+
+#: Checks that have no limit of their own: what they find is a note.
+ROWLESS = ("sulphites",)
+DEFECTIVE = ("hazard", "reject", "defective")
+
+
+def worksheet_of(record: dict) -> dict:
+    """The worksheet of a sealed delivery.
+
+    Parameters
+    ----------
+    record : dict
+        Of the sealed content: ``document``, ``specifications``, ``limits``, ``judgement``.
+
+    Returns
+    -------
+    dict
+        ``limits`` (name and version), ``vehicle``, ``lines``; all numbers as text as printed.
+    """
+    document, judgement = record["document"], record["judgement"]
+    delivery, limits = facts_from_document(document), sealed_limits(record["limits"])
+    by_id, _ = specifications_from_json(record["specifications"])
+    raw_lines = [line for line in document.get("lines") or [] if isinstance(line, dict)]
+    return {
+        "limits": filled(TERMS["worksheet"]["limits"], {
+            "name": str(record["limits"].get("name", "")), "version": str(record["limits"].get("version", "")),
+        }),
+        "vehicle": _vehicle(document.get("vehicle") or {}, delivery, limits, judgement["vehicle"]["reasons"]),
+        "lines": [
+            _line(number, raw, facts, judged, by_id.get(facts.specification_id), delivery, limits)
+            for number, (raw, facts, judged) in enumerate(
+                zip(raw_lines, delivery.lines, judgement["lines"], strict=True), start=1)
+        ],
+    }
+
+
+def _vehicle(raw: dict, delivery: DeliveryFacts, limits: Limits, reasons: list[dict]) -> dict:
+    air, load = delivery.air_c, delivery.load
+    rows = [open_row("air_c") if air is None else measured_row("air_c", air, limits["vehicle_air_c"], "AIR-WARM")]
+    if load is None:
+        rows.append(open_row("load"))
+    else:
+        limit = limits[f"load.{load}" if load != "sound" else "load.wet"]
+        state = "within" if load == "sound" else BEYOND
+        rows.append(word_row("load", load, "is", "sound", state, limit, f"LOAD-{load.upper()}"))
+    return {"entries": vehicle_entries(raw), "checks": in_words([*rows, *_others(rows, reasons)])}
+
+
+def _others(rows: list[Row], reasons: list[dict]) -> list[Row]:
+    """Findings of the sealed judgement that none of the rows shows; notes are told apart."""
+    shown = {row.code for row in rows if row.code}
+    return [reason_row(reason) for reason in reasons if reason["code"] not in shown and reason["severity"] != "note"]
+
+
+def _notes(rows: list[Row], reasons: list[dict]) -> list[str]:
+    shown = {row.code for row in rows if row.code}
+    return [
+        f"{reason['text'].removeprefix(where_words(reason['carton']))} {explain(reason)['source']}"
+        for reason in reasons if reason["severity"] == "note" and reason["code"] not in shown
+    ]
+
+
+def _line(number: int, raw: dict, facts: LineFacts, judged: dict, ordered: Ordered | None, delivery: DeliveryFacts,
+          limits: Limits) -> dict:
+    cartons, in_force = [], limits
+    if ordered is not None:
+        in_force = limits_in_force(ordered, limits)
+        opened = [carton for carton in raw.get("cartons") or [] if isinstance(carton, dict)]
+        cartons = [
+            _carton(Look(entry, one, sealed["derived"], sealed["checks"], ordered, in_force, facts,
+                         delivery.arrived_day), sealed)
+            for entry, one, sealed in zip(opened, facts.cartons, judged["cartons"], strict=True)
+        ]
+    sheet = LineSheet(facts, judged, ordered, in_force, cartons, asked_and_read(delivery, limits))
+    return {"number": number, "name": ordered.name if ordered else "", "entries": line_entries(raw),
+            **line_sheet(sheet, raw.get("decision"))}
+
+
+def _carton(look: Look, sealed: dict) -> dict:
+    rows = carton_rows(look)
+    rows += _others(rows, sealed["reasons"])
+    rows += [open_row(check, state) for check, state in sealed["checks"].items()
+             if check not in {row.check for row in rows} and check not in ROWLESS]
+    faults = [row.name for row in rows if row.state == BEYOND and leads_to(row.code, row.severity) in DEFECTIVE]
+    return {
+        "position": sealed["position"], "entries": carton_entries(look.raw), "sums": carton_sums(look),
+        "checks": in_words(rows), "notes": _notes(rows, sealed["reasons"]), "is_defective": sealed["defective"],
+        "because": faults,
+    }
+
+
+def asked_and_read(delivery: DeliveryFacts, limits: Limits) -> tuple[int, int]:
+    """Product readings asked for over the whole delivery, and those that count: a surface reading does not."""
+    cartons: list[CartonFacts] = [carton for line in delivery.lines for carton in line.cartons]
+    read = sum(1 for carton in cartons if carton.product_c is not None and carton.probe != "surface")
+    return min(int(limits["product_readings"].bound or 0), len(cartons)), read

@@ -1,0 +1,182 @@
+"""The worksheet: whoever follows its printed numbers comes to the sealed suggestion."""
+import itertools
+import json
+import random
+from collections import Counter
+
+import pytest
+
+from inspections.evidence.worksheet import worksheet_of
+from inspections.evidence.worksheet.numbers import written, written_apart
+from inspections.trade.generated import cases
+from inspections.trade.limits import DEFAULT_LIMITS, UnusableLimits
+from inspections.trade.verdict import judge_document
+from tests.inspections.evidence import pencil
+from tests.inspections.trade.deliveries import SPECIFICATION, carton, delivery, grams, probed
+
+
+def records(count: int, seed: int):
+    """Made-up deliveries as they could be sealed: nothing in them is unusable, the limits can be read."""
+    for case in itertools.islice(cases(100 * count, seed), 100 * count):
+        try:
+            judgement = judge_document(case["document"], case["specifications"], case["limits"])
+        except UnusableLimits:
+            continue
+        if not judgement["unusable"] and judgement["lines"]:
+            yield {**case, "judgement": judgement}
+
+
+def nearly_sound(count: int, seed: int):
+    """Deliveries of a few small faults each: the ones that are mostly kept, with something taken off."""
+    chance = random.Random(seed)
+    faults = (
+        {"weights": {"deglazed": grams("1955")}}, {"weights": {"glazed": grams("2400"), "deglazed": grams("2010")}},
+        {"sample": {"pieces": 105, "weight": grams("2010"), "weight_is": "deglazed"}}, {"liner": "torn"},
+        {"temperature": probed("-14,5")}, {"temperature": probed("4", unit="F")}, {"odour": "slight"},
+        {"pieces": {"black_spot": 5, "broken": 2, "heads": 3}}, {"marks": {"answer": "disagree"}}, {"liner": None},
+        {"sample": {"pieces": 60, "weight": {"entered": "3,4", "unit": "lb"}, "weight_is": "deglazed",
+                    "largest": grams("190"), "smallest": grams("120")}},
+    )
+    for _ in range(count):
+        cartons = [carton(place, **(chance.choice(faults) if chance.random() < 0.3 else {})) for place in (3, 11, 17)]
+        lost, accepted = chance.choice((0, 0, 0, 1)), chance.choice((0, 0, 1))
+        document = delivery(*cartons, cartons_on_docket=60, cartons_counted=60 - lost)
+        document["lines"][0]["sampling"] = {"plan": "", "n": 3, "acceptance": accepted}
+        yield record_of(document)
+
+
+def record_of(document, specification=SPECIFICATION, limits=DEFAULT_LIMITS) -> dict:
+    judgement = judge_document(document, [specification], limits)
+    return {"document": document, "specifications": [specification], "limits": limits, "judgement": judgement}
+
+
+def sheet_of(document, specification=SPECIFICATION, limits=DEFAULT_LIMITS) -> dict:
+    return worksheet_of(record_of(document, specification, limits))
+
+
+@pytest.fixture(scope="module")
+def sheets() -> list[tuple[dict, dict]]:
+    """Some hundred worksheets with the judgements that they explain."""
+    made = [*itertools.islice(records(40, 11), 200), *nearly_sound(250, 5)]
+    return [(worksheet_of(record), record["judgement"]) for record in made]
+
+
+def test_pencil_and_paper_give_the_sealed_suggestion(sheets):
+    seen = Counter()
+    for sheet, judgement in sheets:
+        for line, sealed in zip(sheet["lines"], judgement["lines"], strict=True):
+            assert pencil.suggestion(line) == line["suggestion"], json.dumps(line, indent=1, ensure_ascii=False)
+            assert line["agrees"]
+            seen[sealed["suggestion"]] += 1
+    assert set(seen) == {"accept", "accept_with_allowance", "hold", "reject", "not_yet"}, seen
+    assert min(seen.values()) >= 10, seen
+
+
+def test_each_check_and_each_carton_comes_out_as_it_is_printed(sheets):
+    seen = Counter()
+    for sheet, judgement in sheets:
+        for line, sealed in zip(sheet["lines"], judgement["lines"], strict=True):
+            for one, verdict in zip(line["cartons"], sealed["cartons"], strict=True):
+                assert pencil.is_defective(one) == verdict["defective"] == one["is_defective"]
+                for row in one["checks"]:
+                    assert pencil.answer_to(row) == row["answer"], row
+                    seen[row["answer"]] += 1
+            assert [str(number) for number in pencil.planned_and_acceptance(line)] == [
+                line["tally"]["planned"], line["tally"]["acceptance"]] or not sealed["cartons"]
+    assert len(seen) == 4
+
+
+def test_no_finding_is_left_off(sheets):
+    for sheet, judgement in sheets:
+        for line, sealed in zip(sheet["lines"], judgement["lines"], strict=True):
+            for one, verdict in zip(line["cartons"], sealed["cartons"], strict=True):
+                shown = {row["code"] for row in one["checks"]}
+                for reason in verdict["reasons"]:
+                    assert reason["code"] in shown or reason["severity"] == "note", reason
+                assert {row["check"] for row in one["checks"]} >= set(verdict["checks"]) - {"sulphites"}
+            named = {reason["code"] for reason in sealed["reasons"] if reason["carton"] is None}
+            assert named & {"CARTONS-SHORT", "NET-MEAN"} <= {row["code"] for row in line["checks"]}
+
+
+def test_every_printed_sum_adds_up(sheets):
+    worked = Counter()
+    for sheet, _ in sheets:
+        for line in sheet["lines"]:
+            sums = [*line["sums"], *line["allowances"], *(one for part in line["cartons"] for one in part["sums"])]
+            for one in sums:
+                pair = pencil.left_and_right(one["sum"])
+                assert "{" not in one["sum"], one
+                if pair is not None:
+                    assert pair[0] == pytest.approx(pair[1], abs=2e-3, rel=2e-3), one
+                    worked[one["name"]] += 1
+    assert sum(worked.values()) > 3000
+    assert {"count", "net weight of one unit", "under the declared", "mean net weight", "glaze", "uniformity",
+            "short weight", "smaller prawns than the size", "black spot", "product temperature"} <= set(worked)
+
+
+@pytest.mark.parametrize(("value", "text"), [
+    (-9.5, "-9.5"), (0.1 + 0.2, "0.3"), (20, "20"), (-0.00001, "0"), (1e-7, "0"), (12345.678901, "12345.6789"),
+    (2.00005, "2.0001"),
+])
+def test_a_number_is_written_with_four_decimals_at_most(value, text):
+    assert written(value) == text
+
+
+def test_more_decimals_are_written_where_four_would_hide_the_side():
+    assert written_apart([-12.0 + 1e-6], [-12.0]) == (["-11.999999"], ["-12"])
+    assert written_apart([0.1 + 0.2], [0.3]) == (["0.30000000000000004"], ["0.3"])
+    assert written_apart([1 / 3], [1 / 3]) == (["0.3333"], ["0.3333"])
+
+
+def row_of(part: dict, name: str) -> dict:
+    return next(row for row in part["checks"] if row["name"] == name)
+
+
+def test_it_runs_from_the_entry_as_typed_to_the_decision():
+    document = delivery(carton(3, temperature=probed("14,9", unit="F")), carton(11), carton(17))
+    document["lines"][0]["decision"] = {"kind": "hold", "accepted": 0, "refused": 0, "held": 20,
+                                        "reason": "for the inspector"}
+    line = sheet_of(document)["lines"][0]
+    first = line["cartons"][0]
+    assert {"name": "product temperature", "entered": "14,9 °F"} in first["entries"]
+    assert first["sums"][0]["sum"] == "(14.9 - 32) x 5 / 9 = -9.5 °C"
+    row = row_of(first, "product temperature, refusal")
+    assert [row[name] for name in ("number", "comparison", "limit", "answer")] == [
+        "-9.5", "at most", "-12", "past the limit"]
+    assert row["source"].startswith("CXC 8-1976 §4")
+    assert first["is_defective"]
+    assert first["because"] == ["product temperature, refusal"]
+    assert (line["tally"]["defective"], line["tally"]["acceptance"]) == ("1", "0")
+    assert [step["answer"] for step in line["steps"]] == ["no", "yes", *["not reached"] * 5]
+    assert line["suggestion"] == "Reject"
+    assert line["decision"] == {"words": "Hold", "split": "0 accepted, 0 refused, 20 held",
+                                "reason": "for the inspector", "departs": "yes"}
+
+
+def test_the_short_weight_is_worked_out_on_the_unrounded_mean():
+    weights = [{"deglazed": grams(text)} for text in ("1962", "1961", "1962")]
+    line = sheet_of(delivery(*(carton(place, weights=one) for place, one in zip((3, 11, 17), weights, strict=True))))
+    allowance = line["lines"][0]["allowances"][0]
+    assert allowance["sum"] == "(2000 - 1961.6667) g x 5 units x 20 cartons kept / 1000 = 3.8333 kg"
+
+
+def test_a_bound_of_the_specification_is_called_its_own():
+    sheet = sheet_of(delivery(), {**SPECIFICATION, "overrides": {"black_spot_share": 0.02}})
+    row = row_of(sheet["lines"][0]["cartons"][0], "black spot")
+    assert (row["limit"], row["answer"], row["edition"]) == ("2", "past the limit", "own")
+
+
+def test_a_record_judged_by_other_rules_is_not_talked_round():
+    record = record_of(delivery(carton(3, temperature=probed("-9,5")), carton(11), carton(17)))
+    record["judgement"]["lines"][0]["suggestion"] = "hold"
+    line = worksheet_of(record)["lines"][0]
+    assert line["suggestion"] == "Hold"
+    assert not line["agrees"]
+
+
+def test_a_limit_set_of_before_a_limit_came_still_gives_a_worksheet():
+    record = record_of(delivery())
+    newer = {"product_c.between_packs"}
+    older = [one for one in DEFAULT_LIMITS["limits"] if one["code"] not in newer]
+    record["limits"] = {**DEFAULT_LIMITS, "limits": older}
+    assert worksheet_of(record)["lines"][0]["suggestion"] == "Accept"
