@@ -97,6 +97,8 @@ function enterSample(carton: Carton, entry: Partial<NonNullable<Carton["sample"]
 function enterCount(carton: Carton, readings: Readings): void {
   if (readings.pieces) {
     carton.looked_at = Number(readings.pieces.entered);
+    // another number of pieces is another sample: a weight of the earlier one would give a wrong size
+    if (carton.sample?.pieces !== carton.looked_at) carton.sample = null;
     enterSample(carton, { pieces: carton.looked_at });
   }
   if (carton.sample && readings.largest) carton.sample.largest = readings.largest;

@@ -1,6 +1,7 @@
 /** Names of species, presentations and particulars from the shared data. */
 import particulars from "@trade-data/particulars.json";
 import wording from "@trade-data/wording_en.json";
+import { entryShown } from "./readings";
 import { BY_CODE, type Species } from "../../trade";
 import type { Particular, Reading, Specification } from "../../store/document";
 
@@ -23,11 +24,7 @@ export function requiredParticulars(specification: Specification): Particular[] 
   return [...required, ...caught] as Particular[];
 }
 
-export const UNIT_WORDS: Record<string, string> = { C: "°C", F: "°F", pieces: "pieces", percent: "%" };
-export function readingShown(reading: Reading | null | undefined): string {
-  if (!reading) return "not checked";
-  return `${reading.entered.replace("-", "−")} ${UNIT_WORDS[reading.unit] ?? reading.unit}`;
-}
+export const readingShown = (reading: Reading | null | undefined): string => (reading ? entryShown(reading) : "not checked");
 export function netShown(specification: Specification): string {
   return `${specification.carton_net_g / 1000} kg`;
 }
