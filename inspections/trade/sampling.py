@@ -1,22 +1,23 @@
 """How many cartons to open, how many bad ones the plan lets pass, and what the sample can show.
 
 Plans are data (``data/plans.json``): Codex CXS 233 (AQL 6.5), ISO 2859-1 single sampling with the
-arrows followed, and a house plan for 1 to 50 cartons that is trade habit. Chances follow the
-hypergeometric law, as products taken factor by factor, so both runtimes agree to the last bit.
-Never for hazards (CXS 233 §2.1, CV-1-39). Which cartons: ``drawing``.
+arrows followed, and a house plan for 1 to 50 cartons that is trade habit. The cells to letter K were read, those
+beyond it are from memory. Never for hazards (CXS 233 §2.1, CV-1-39). Which cartons: ``drawing``; the
+arithmetic of chance: ``chances``; tightened and reduced inspection over many lots: ``switching``.
 """
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from .basis import load_table
+from .chances import chance_of_acceptance, most_bad_left, one_in_five
 from .quantities import UnusablePlan
 
 PLANS: dict[str, Any] = load_table("plans")
-PLAN_NAMES = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2")
+ISO_NAMES = ("iso_s1", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_3")
+PLAN_NAMES = ("house", "codex_1", "codex_2", *ISO_NAMES)
 INSPECTIONS = ("normal", "tightened", "reduced")
 DEFAULT_AQL = "6.5"
-MISS_CHANCE: float = PLANS["statement"]["miss_chance_at_most"]
 MAX_LOT = 1_000_000
 
 
@@ -79,7 +80,7 @@ def plan_for(
     ------
     UnusablePlan
         SAMPLE-01 no such plan, AQL or inspection; SAMPLE-02 the lot is not a whole number from 1;
-        SAMPLE-03 the lot is larger than the tables held here.
+        SAMPLE-03 the lot is larger than 1 000 000.
 
     Examples
     --------
@@ -89,8 +90,10 @@ def plan_for(
     """
     if name not in PLAN_NAMES or inspection not in INSPECTIONS or aql not in PLANS["iso"]["aql"]:
         raise UnusablePlan("SAMPLE-01", {"plan": name})
-    if not _is_whole(lot) or not 1 <= lot <= MAX_LOT:
+    if not _is_whole(lot) or lot < 1:
         raise UnusablePlan("SAMPLE-02", {"lot": lot})
+    if lot > MAX_LOT:
+        raise UnusablePlan("SAMPLE-03", {"lot": lot, "plan": name})
     lot = int(lot)
     if name == "house":
         return _house(lot, unit_net_g)
@@ -108,111 +111,37 @@ def is_accepted(plan: Plan, defective: int) -> bool:
     return defective <= plan.acceptance if plan.rejection == plan.acceptance + 1 else defective < plan.rejection
 
 
-def chance_of_exactly(lot: int, bad: int, opened: int, found: int) -> float:
-    """Hypergeometric chance of ``found`` bad cartons among ``opened`` of a lot with ``bad`` bad ones."""
-    if found > bad or opened - found > lot - bad:
-        return 0.0
-    term = 1.0
-    for i in range(opened):
-        if i < found:
-            term = term * ((bad - i) / (lot - i) * ((opened - i) / (i + 1)))
-        else:
-            term = term * ((lot - bad - (i - found)) / (lot - i))
-    return term
-
-
-def chance_of_acceptance(lot: int, bad: int, opened: int, acceptance: int) -> float:
-    """Chance that a lot passes: at most ``acceptance`` bad cartons are met (hypergeometric).
+def plans_for_classes(name: str, lot: int, aqls: tuple[str, ...], inspection: str = "normal") -> list[Plan]:
+    """One ISO plan for each class of defect, all at the largest sample size among them (CV-2-52).
 
     Parameters
     ----------
-    lot, bad, opened, acceptance : int
-        0 <= bad <= lot, 0 <= opened <= lot.
+    name, lot, inspection
+        As ``plan_for``.
+    aqls : tuple of str
+        AQL of each class, such as ("1.0", "6.5") for critical and major.
 
     Returns
     -------
-    float
-        0 to 1.
+    list of Plan
+        In the order of ``aqls``. Acceptance numbers stay each class's own: opening more cartons at the same
+        number is the stricter side.
 
     Raises
     ------
     UnusablePlan
-        SAMPLE-04 numbers that don't fit together.
+        As ``plan_for``; SAMPLE-01 also for a plan without an AQL, or no class.
 
     Examples
     --------
-    >>> round(chance_of_acceptance(40, 8, 13, 2), 4)        # CV-2-62
-    0.4792
+    >>> [(plan.n, plan.acceptance) for plan in plans_for_classes("iso_2", 40, ("1.0", "6.5"))]
+    [(13, 0), (13, 1)]
     """
-    _check(lot, bad, opened)
-    total = 0.0
-    for found in range(min(acceptance, opened) + 1):
-        total = total + chance_of_exactly(lot, bad, opened, found)
-    return total if total < 1.0 else 1.0
-
-
-def chance_of_seeing_one(lot: int, bad: int, opened: int) -> float:
-    """Chance that at least one bad carton is opened; errors as ``chance_of_acceptance``.
-
-    >>> round(chance_of_seeing_one(40, 4, 8), 4)        # CV-9-86
-    0.6065
-    """
-    return 1.0 - chance_of_acceptance(lot, bad, opened, 0)
-
-
-def cartons_to_see_one(lot: int, bad: int, chance: float = 0.95) -> int | None:
-    """Fewest cartons to open for that chance of meeting a bad one; None when none is bad (CV-9-92)."""
-    _check(lot, bad, 0)
-    if bad == 0:
-        return None
-    miss, opened = 1.0, 0
-    while 1.0 - miss < chance and opened < lot:
-        miss = miss * ((lot - bad - opened) / (lot - opened))
-        opened = opened + 1
-    return opened
-
-
-def most_bad_left(lot: int, opened: int, found: int, miss_chance: float = MISS_CHANCE) -> int:
-    """Upper limit on bad cartons: the most that would show ``found`` or fewer with that chance.
-
-    Parameters
-    ----------
-    lot, opened, found : int
-        0 <= found <= opened <= lot.
-    miss_chance : float
-        0.05 for an exact one-sided 95 % limit.
-
-    Returns
-    -------
-    int
-        Bad cartons in the whole lot, those found counted in.
-
-    Raises
-    ------
-    UnusablePlan
-        SAMPLE-04 numbers that don't fit together.
-
-    Examples
-    --------
-    >>> most_bad_left(20, 3, 0)
-    11
-    """
-    _check(lot, found, opened)
-    if found > opened:
-        raise UnusablePlan("SAMPLE-04", {"lot": lot, "bad": found, "opened": opened})
-    low, high = found, lot - (opened - found)
-    while low < high:
-        middle = (low + high + 1) // 2
-        if chance_of_acceptance(lot, middle, opened, found) >= miss_chance:
-            low = middle
-        else:
-            high = middle - 1
-    return low
-
-
-def one_in_five(lot: int) -> int:
-    """Bad cartons if one in five were bad: rounded half up, at least one."""
-    return max(1, (2 * lot + 5) // 10)
+    if name not in ISO_NAMES or not aqls:
+        raise UnusablePlan("SAMPLE-01", {"plan": name})
+    plans = [plan_for(name, lot, aql=aql, inspection=inspection) for aql in aqls]
+    most = max(plan.n for plan in plans)
+    return [replace(plan, n=most, is_every_carton=most >= plan.lot) for plan in plans]
 
 
 def what_a_sample_shows(lot: int, opened: int, defective: int) -> dict[str, Any]:
@@ -263,9 +192,7 @@ class SamplingShown:
         return asdict(self)
 
 
-def sampling_shown(
-    lot: int | None, opened: int, planned: int | None, acceptance: int, defective: int
-) -> SamplingShown:
+def sampling_shown(lot: int | None, opened: int, planned: int | None, acceptance: int, defective: int) -> SamplingShown:
     """What the opened cartons of a line show; never raises, as a document may hold odd numbers.
 
     >>> shown = sampling_shown(20, 3, 3, 0, 1)
@@ -319,12 +246,10 @@ def _iso(name: str, lot: int, aql: str, inspection: str) -> Plan:
     if lot == 1:
         return _plan(name, 1, (1, 0, 1), None, iso["basis"])
     place = iso["levels"].index(name[4:])
-    letter = next((row[2 + place] for row in iso["letters"] if row[0] <= lot <= row[1]), None)
-    cells = iso[inspection].get(letter)
-    if cells is None:
-        raise UnusablePlan("SAMPLE-03", {"lot": lot, "plan": name})
-    n, acceptance, rejection = cells["cells"][iso["aql"].index(aql)]
-    return _plan(name, lot, (n, acceptance, rejection), letter, iso["basis"])
+    letter = next(row[2 + place] for row in iso["letters"] if row[1] is None or lot <= row[1])
+    n, acceptance, rejection = iso[inspection][letter]["cells"][iso["aql"].index(aql)]
+    was_read = letter <= iso["read_to"]["letter"] and lot <= iso["read_to"]["lot"]
+    return _plan(name, lot, (n, acceptance, rejection), letter, iso["basis" if was_read else "basis_beyond"])
 
 
 def _plan(name: str, lot: int, cell: tuple[int, int, int], letter: str | None, basis: dict[str, str]) -> Plan:
@@ -334,8 +259,3 @@ def _plan(name: str, lot: int, cell: tuple[int, int, int], letter: str | None, b
 
 def _is_whole(value: Any) -> bool:
     return isinstance(value, (int, float)) and not isinstance(value, bool) and value % 1 == 0
-
-
-def _check(lot: int, bad: int, opened: int) -> None:
-    if lot < 1 or not 0 <= bad <= lot or not 0 <= opened <= lot:
-        raise UnusablePlan("SAMPLE-04", {"lot": lot, "bad": bad, "opened": opened})

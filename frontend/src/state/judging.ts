@@ -3,7 +3,8 @@ import type { Inspection, Judgement, LimitSet, Line, SamplingDrawn, Specificatio
 import { judgeDocument } from "../trade";
 import { drawPositions } from "../trade/drawing";
 import { Unusable } from "../trade/quantities";
-import { chanceOfSeeingOne, oneInFive, planFor } from "../trade/sampling";
+import { chanceOfSeeingOne, oneInFive } from "../trade/chances";
+import { planFor } from "../trade/sampling";
 
 /** What the limits say of the document as it stands; null when the limits on this phone cannot be used. */
 export function judge(document: Inspection, specifications: Specification[], limits: LimitSet): Judgement | null {

@@ -2,13 +2,14 @@
 
 import plans from "@trade-data/plans.json";
 import type { Basis } from "./basis";
+import { chanceOfAcceptance, mostBadLeft, oneInFive } from "./chances";
 import { type Facts, UnusablePlan } from "./quantities";
 
 export const PLANS = plans;
-export const PLAN_NAMES = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2"] as const;
+export const ISO_NAMES = ["iso_s1", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_3"] as const;
+export const PLAN_NAMES = ["house", "codex_1", "codex_2", ...ISO_NAMES] as const;
 export const INSPECTIONS = ["normal", "tightened", "reduced"] as const;
 export const DEFAULT_AQL = "6.5";
-export const MISS_CHANCE = plans.statement.miss_chance_at_most;
 export const MAX_LOT = 1000000;
 
 export type PlanName = (typeof PLAN_NAMES)[number];
@@ -45,9 +46,8 @@ export function planFor(
   if (!isKnown || !(INSPECTIONS as readonly string[]).includes(inspection)) {
     throw new UnusablePlan("SAMPLE-01", { plan: name });
   }
-  if (typeof lot !== "number" || !Number.isInteger(lot) || lot < 1 || lot > MAX_LOT) {
-    throw new UnusablePlan("SAMPLE-02", { lot });
-  }
+  if (typeof lot !== "number" || !Number.isInteger(lot) || lot < 1) throw new UnusablePlan("SAMPLE-02", { lot });
+  if (lot > MAX_LOT) throw new UnusablePlan("SAMPLE-03", { lot, plan: name });
   if (name === "house") return house(lot, unitNetG);
   if (name === "codex_1" || name === "codex_2") return codex(name, lot, unitNetG);
   return iso(name, lot, aql, inspection as InspectionKind);
@@ -57,56 +57,13 @@ export function isAccepted(plan: Plan, defective: number): boolean {
   return plan.rejection === plan.acceptance + 1 ? defective <= plan.acceptance : defective < plan.rejection;
 }
 
-export function chanceOfExactly(lot: number, bad: number, opened: number, found: number): number {
-  if (found > bad || opened - found > lot - bad) return 0;
-  let term = 1;
-  for (let i = 0; i < opened; i++) {
-    if (i < found) term = term * (((bad - i) / (lot - i)) * ((opened - i) / (i + 1)));
-    else term = term * ((lot - bad - (i - found)) / (lot - i));
+export function plansForClasses(name: string, lot: number, aqls: string[], inspection = "normal"): Plan[] {
+  if (!(ISO_NAMES as readonly string[]).includes(name) || aqls.length === 0) {
+    throw new UnusablePlan("SAMPLE-01", { plan: name });
   }
-  return term;
-}
-
-export function chanceOfAcceptance(lot: number, bad: number, opened: number, acceptance: number): number {
-  check(lot, bad, opened);
-  let total = 0;
-  for (let found = 0; found <= Math.min(acceptance, opened); found++) {
-    total = total + chanceOfExactly(lot, bad, opened, found);
-  }
-  return total < 1 ? total : 1;
-}
-
-export function chanceOfSeeingOne(lot: number, bad: number, opened: number): number {
-  return 1 - chanceOfAcceptance(lot, bad, opened, 0);
-}
-
-export function cartonsToSeeOne(lot: number, bad: number, chance = 0.95): number | null {
-  check(lot, bad, 0);
-  if (bad === 0) return null;
-  let miss = 1;
-  let opened = 0;
-  while (1 - miss < chance && opened < lot) {
-    miss = miss * ((lot - bad - opened) / (lot - opened));
-    opened = opened + 1;
-  }
-  return opened;
-}
-
-export function mostBadLeft(lot: number, opened: number, found: number, missChance: number = MISS_CHANCE): number {
-  check(lot, found, opened);
-  if (found > opened) throw new UnusablePlan("SAMPLE-04", { lot, bad: found, opened });
-  let low = found;
-  let high = lot - (opened - found);
-  while (low < high) {
-    const middle = Math.floor((low + high + 1) / 2);
-    if (chanceOfAcceptance(lot, middle, opened, found) >= missChance) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
-
-export function oneInFive(lot: number): number {
-  return Math.max(1, Math.floor((2 * lot + 5) / 10));
+  const each = aqls.map((aql) => planFor(name, lot, null, aql, inspection));
+  const most = Math.max(...each.map((plan) => plan.n));
+  return each.map((plan) => ({ ...plan, n: most, is_every_carton: most >= plan.lot }));
 }
 
 export function whatASampleShows(lot: number, opened: number, defective: number): SampleShows {
@@ -179,24 +136,18 @@ function codex(name: string, lot: number, unitNetG: number | null): Plan {
 }
 
 function iso(name: string, lot: number, aql: string, inspection: InspectionKind): Plan {
-  const basis = plans.iso.basis as Basis;
-  if (lot === 1) return resolved(name, 1, [1, 0, 1], null, basis);
+  const { basis, basis_beyond, letters, read_to } = plans.iso;
+  if (lot === 1) return resolved(name, 1, [1, 0, 1], null, basis as Basis);
   const place = plans.iso.levels.indexOf(name.slice(4));
-  const row = plans.iso.letters.find((each) => (each[0] as number) <= lot && lot <= (each[1] as number));
-  const letter = row === undefined ? null : (row[2 + place] as string);
+  const row = letters.find((each) => each[1] === null || lot <= (each[1] as number))!;
+  const letter = row[2 + place] as string;
   const tables = plans.iso[inspection] as Record<string, { own_n: number; cells: number[][] }>;
-  const cells = letter === null ? undefined : tables[letter];
-  if (cells === undefined) throw new UnusablePlan("SAMPLE-03", { lot, plan: name });
-  return resolved(name, lot, cells.cells[plans.iso.aql.indexOf(aql)] as Cell, letter, basis);
+  const cell = tables[letter]!.cells[plans.iso.aql.indexOf(aql)] as Cell;
+  const wasRead = letter <= read_to.letter && lot <= read_to.lot;
+  return resolved(name, lot, cell, letter, (wasRead ? basis : basis_beyond) as Basis);
 }
 
 function resolved(name: string, lot: number, cell: Cell, letter: string | null, basis: Basis): Plan {
   const [n, acceptance, rejection] = cell;
   return { name, lot, n: Math.min(n, lot), acceptance, rejection, letter, is_every_carton: n >= lot, basis };
-}
-
-function check(lot: number, bad: number, opened: number): void {
-  if (lot < 1 || !(bad >= 0 && bad <= lot) || !(opened >= 0 && opened <= lot)) {
-    throw new UnusablePlan("SAMPLE-04", { lot, bad, opened });
-  }
 }

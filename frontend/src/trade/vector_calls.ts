@@ -1,5 +1,6 @@
 // The functions that vectors call by name; the same list as tests/inspections/trade/calls.py.
 
+import * as chances from "./chances";
 import { countPerKg, countPerLb, countSample, explainCount, judgeCount } from "./counts";
 import { drawPositions, fnv1a, layerSizes, randomWords } from "./drawing";
 import { naturalExp, naturalLog } from "./exponentials";
@@ -7,9 +8,11 @@ import * as exposure from "./exposure";
 import * as glaze from "./glaze";
 import { customaryPer, edgesOf, gradeMet, nearestGrade, parseGrade, priceEffect } from "./grades";
 import { chanceAtMost, wilson } from "./intervals";
+import * as netLots from "./net_lots";
 import * as quantities from "./quantities";
 import * as sampling from "./sampling";
 import * as shortage from "./shortage";
+import * as switching from "./switching";
 import * as temperature from "./temperature";
 import { explainUniformity, judgeUniformity, spreadOf, tenthOf, uniformityOf, uniformityRatio } from "./uniformity";
 
@@ -67,11 +70,19 @@ export const CALLS: Record<string, Call> = {
   claim_amount: shortage.claimAmount,
   explain_shortage: shortage.explainShortage,
   plan_for: sampling.planFor,
-  chance_of_exactly: sampling.chanceOfExactly,
-  chance_of_acceptance: sampling.chanceOfAcceptance,
-  chance_of_seeing_one: sampling.chanceOfSeeingOne,
-  cartons_to_see_one: sampling.cartonsToSeeOne,
-  most_bad_left: sampling.mostBadLeft,
+  chance_of_exactly: chances.chanceOfExactly,
+  chance_of_acceptance: chances.chanceOfAcceptance,
+  chance_of_seeing_one: chances.chanceOfSeeingOne,
+  cartons_to_see_one: chances.cartonsToSeeOne,
+  most_bad_left: chances.mostBadLeft,
+  cartons_worth: chances.cartonsWorth,
+  plans_for_classes: sampling.plansForClasses,
+  run_of_lots: switching.runOfLots,
+  net_plan: netLots.netPlan,
+  judge_net_lot: (scheme, lot, declared, found) => netLots.judgeNetLot(netLots.netPlan(scheme, lot), declared, found),
+  most_beyond_t1: netLots.mostBeyondT1,
+  is_scale_fine_enough: netLots.isScaleFineEnough,
+  is_division_fine_enough: netLots.isDivisionFineEnough,
   what_a_sample_shows: sampling.whatASampleShows,
   sampling_shown: sampling.samplingShown,
   is_accepted: (asked: Asked, bad) => sampling.isAccepted(plan(asked), bad),

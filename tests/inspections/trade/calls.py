@@ -4,6 +4,7 @@ from dataclasses import asdict, is_dataclass
 from typing import Any
 
 from inspections.trade import (
+    chances,
     counts,
     drawing,
     exponentials,
@@ -11,9 +12,11 @@ from inspections.trade import (
     glaze,
     grades,
     intervals,
+    net_lots,
     quantities,
     sampling,
     shortage,
+    switching,
     temperature,
     uniformity,
 )
@@ -70,18 +73,24 @@ CALLS: dict[str, Any] = {
         )
     },
     **{
-        name: getattr(sampling, name)
+        name: getattr(chances, name)
         for name in (
-            "plan_for",
             "chance_of_exactly",
             "chance_of_acceptance",
             "chance_of_seeing_one",
             "cartons_to_see_one",
             "most_bad_left",
-            "what_a_sample_shows",
-            "sampling_shown",
+            "cartons_worth",
         )
     },
+    **{name: getattr(sampling, name) for name in ("plan_for", "what_a_sample_shows", "sampling_shown")},
+    "plans_for_classes": lambda name, lot, aqls, *rest: sampling.plans_for_classes(name, lot, tuple(aqls), *rest),
+    "run_of_lots": switching.run_of_lots,
+    **{
+        name: getattr(net_lots, name)
+        for name in ("net_plan", "most_beyond_t1", "is_scale_fine_enough", "is_division_fine_enough")
+    },
+    "judge_net_lot": lambda scheme, lot, *rest: net_lots.judge_net_lot(net_lots.net_plan(scheme, lot), *rest),
     "is_accepted": lambda asked, bad: sampling.is_accepted(sampling.plan_for(*asked), bad),
     "operating_characteristic": lambda asked: sampling.operating_characteristic(sampling.plan_for(*asked)),
     "explain_sample": lambda asked, *rest: sampling.explain_sample(sampling.plan_for(*asked), *rest),
