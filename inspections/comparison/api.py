@@ -1,23 +1,40 @@
 """The comparison for the desk: whoever answers for a site, its sites and no other."""
+from django.db.models import QuerySet
 from django.utils import timezone
 from rest_framework.decorators import api_view
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from inspections.comparison.advice_worth import advice_worth
+from inspections.comparison.advised import advised
+from inspections.comparison.looks import looks
 from inspections.comparison.lookups import counted
 from inspections.comparison.period import Period
 from inspections.comparison.rates import comparison
 from inspections.people.access import need_role, need_site, sites_for
-from inspections.people.models import Role
+from inspections.people.models import Role, Site
 
 
 @api_view(["GET"])
 def compare(request: Request) -> Response:
     """Suppliers of one site or of all that the person may see, over a period of whole days."""
+    sites, period = _asked(request)
+    return Response(comparison(counted(sites, period), period))
+
+
+@api_view(["GET"])
+def agree(request: Request) -> Response:
+    """What the photo advice said against what receivers found, and the looks that it goes by."""
+    sites, period = _asked(request)
+    found = advised(sites, period)
+    return Response({**advice_worth(found, period), "looks": looks(found.sites)})
+
+
+def _asked(request: Request) -> tuple[QuerySet[Site], Period]:
     need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
     asked = request.query_params
     period = Period.read(asked.get("from", ""), asked.get("to", ""), today=timezone.localdate())
     sites = sites_for(request.user)
     if asked.get("site"):
         sites = sites.filter(pk=need_site(request.user, asked["site"]).pk)
-    return Response(comparison(counted(sites, period), period))
+    return sites, period

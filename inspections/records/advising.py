@@ -6,10 +6,13 @@ signed (now, while it is open): from the moment of switching off no photo of the
 """
 from datetime import datetime
 
+from imaging.advice import PRODUCT_PURPOSES
 from inspections.records.judging import is_id
 from inspections.records.models import Delivery, SpecificationVersion
 
 SWITCHED_OFF = "Photo advice is switched off for this specification."
+#: Purposes of photos that show the prawns themselves; on others there is nothing to advise.
+PRAWN_PURPOSES = PRODUCT_PURPOSES
 #: Read from the specification; the purpose comes from the photo.
 GOODS = ("species_code", "presentation", "state")
 

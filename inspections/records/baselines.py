@@ -18,6 +18,7 @@ from django.db.models import QuerySet
 from imaging import advice
 from imaging.baseline import AcceptedLook, Baseline, documented_baseline, drift, refined_baseline
 from inspections.people.models import Site
+from inspections.records.advising import PRAWN_PURPOSES
 from inspections.records.models import Carton, Decision, PhotoUse
 
 #: CIEDE2000 between documented and refined look; shell-on raw species differ by about 10 and more.
@@ -144,7 +145,7 @@ def _rows(sites: QuerySet[Site], wanted: Sequence[Goods]) -> Iterable[tuple]:
     of_one = wanted[0] if len(wanted) == 1 else None
     told = {f"photo__advisories__context__{name}": value for name, value in asdict(of_one).items()} if of_one else {}
     uses = PhotoUse.objects.filter(
-        site__in=sites, purpose__in=advice.PRODUCT_PURPOSES, carton_id__in=sound.order_by().values("pk"),
+        site__in=sites, purpose__in=PRAWN_PURPOSES, carton_id__in=sound.order_by().values("pk"),
         photo__advisories__method_version=advice.METHOD_VERSION, photo__advisories__look__isnull=False, **told,
     ).order_by("-photo__advisories__created_at", "-photo__advisories__id")
     rows = uses.values_list("site_id", "carton_id", "photo__advisories__context", "photo__advisories__look")

@@ -284,7 +284,7 @@ def limits_json() -> dict:
 
 def newest_versions() -> list[SpecificationVersion]:
     """The newest version of every specification in use, by code."""
-    versions = SpecificationVersion.objects.select_related("specification").order_by("-version")
+    versions = SpecificationVersion.objects.select_related("specification", "created_by").order_by("-version")
     rows = Specification.objects.filter(is_active=True).prefetch_related(Prefetch("versions", queryset=versions))
     return [row.versions.all()[0] for row in rows if row.versions.all()]
 

@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from imaging import advice
 from inspections.records import jobs
-from inspections.records.advising import advice_contexts
+from inspections.records.advising import PRAWN_PURPOSES, advice_contexts
 from inspections.records.models import Advisory, Delivery, Photo
 
 
@@ -55,7 +55,7 @@ def ask_again(*, deliveries: QuerySet[Delivery], everything: bool = False, is_dr
 
 def _ask_document(document: dict, again: str, everything: bool, is_dry_run: bool) -> Asked:
     told = [(entry["sha256"], context) for entry, context in advice_contexts(document)
-            if entry.get("purpose") in advice.PRODUCT_PURPOSES]
+            if entry.get("purpose") in PRAWN_PURPOSES]
     hashes = {sha256 for sha256, _ in told}
     here = set(Photo.objects.filter(pk__in=hashes).values_list("pk", flat=True))
     answers = Advisory.objects.filter(photo__in=hashes, method_version=advice.METHOD_VERSION)
