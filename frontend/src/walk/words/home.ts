@@ -1,0 +1,12 @@
+/** Words of the list of deliveries. */
+import { session } from "../../state/session.svelte";
+import { dayShown } from "./readings";
+
+export const supplierShown = (id: string): string => (id ? session.supplierName(id) : "Supplier not chosen yet");
+
+/** "today", "was due 24.11.2026", "26.11.2026", by this phone's own day. */
+export function dayWord(iso: string, now: number): string {
+  const today = new Date(now).toLocaleDateString("sv"); // Swedish dates are ISO dates
+  if (iso === today) return "today";
+  return iso < today ? `was due ${dayShown(iso)}` : dayShown(iso);
+}
