@@ -1,8 +1,27 @@
 """The advice that stands on a photo in the place where a document puts it."""
 from dataclasses import dataclass
+from datetime import datetime
 
 from inspections.records.advising import SWITCHED_OFF, advice_contexts
 from inspections.records.models import Advisory, Job, JobState, Photo
+from inspections.trade.wording import shown_measure
+
+ANSWERS = {
+    "darkening_seen": "Darkening seen", "none_seen": "No darkening seen", "cannot_tell": "Cannot tell from this photo",
+}
+
+
+@dataclass(frozen=True)
+class GivenAdvice:
+    """One answer to a photo, in words, and whether it was there when the delivery was signed."""
+
+    id: str
+    words: str
+    reasons: list[str]
+    made_by: str
+    when: str
+    has_overlay: bool
+    has_histogram: bool
 
 
 @dataclass(frozen=True)
@@ -42,6 +61,42 @@ def _answers(sha256: str, context: dict | None, given: dict[str, list[Advisory]]
     parked = None if found else Job.objects.filter(
         subject={"sha256": sha256, "context": context}, state=JobState.PARKED).first()
     return NoAdvice("NOT-ANALYSED", parked.sentence) if parked else found
+
+
+def given_advice(answers: list[Advisory] | NoAdvice, signed: datetime) -> list[GivenAdvice] | str:
+    """The answers that evidence shows: the one that was there at signing and, where it is another, the newest.
+
+    Returns
+    -------
+    list of GivenAdvice or str
+        Newest first, empty while none has come; the sentence where advice is switched off.
+    """
+    if isinstance(answers, NoAdvice):
+        return answers.sentence if answers.code == "SWITCHED-OFF" else []
+    before = [one for one in answers if one.created_at <= signed]
+    shown = dict.fromkeys([*answers[-1:], *before[-1:]])
+    return [_given(one, one in before, bool(before)) for one in shown]
+
+
+def _given(one: Advisory, was_there: bool, was_any: bool) -> GivenAdvice:
+    when = "This answer was there when the delivery was signed."
+    if not was_there:
+        when = "This answer came after the delivery was signed" + (", from looking again." if was_any else ".")
+    return GivenAdvice(
+        id=str(one.pk), words=advice_words(one), reasons=[reason["text"] for reason in one.body.get("reasons", [])],
+        made_by=f"method {one.method_version}, baseline {one.baseline_version}", when=when,
+        has_overlay=bool(one.overlay_name), has_histogram=bool(one.histogram_name),
+    )
+
+
+def advice_words(given: Advisory) -> str:
+    """What the machine's advice says, with its share and range."""
+    told = ANSWERS[given.answer]
+    if given.answer == "darkening_seen" and given.share is not None:
+        told += f" on about {shown_measure(given.share, 'share')} of the prawns’ surface"
+        if given.share_low is not None and given.share_high is not None:
+            told += f" ({shown_measure(given.share_low, 'share')} to {shown_measure(given.share_high, 'share')})"
+    return told + "."
 
 
 def is_here(sha256: str) -> bool:

@@ -4,15 +4,17 @@ Everything on the page but the advice comes out of the sealed bytes, not out of 
 was sealed. Advice on photos is given later by a machine, is not sealed, and is marked so.
 """
 from dataclasses import dataclass
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
-from inspections.evidence.advice import advice_in
+from inspections.evidence.advice import GivenAdvice, answers_in, given_advice
 from inspections.evidence.carton_page import CartonPage, carton_page, entered
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.seals import content_of, seals_of
-from inspections.records.models import Advisory, Delivery
+from inspections.records.advising import PRAWN_PURPOSES
+from inspections.records.models import Delivery
 from inspections.trade.reasons import explain
 from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
 
@@ -20,9 +22,6 @@ PURPOSES = {
     "load": "The load", "docket": "The docket", "label": "Label", "top": "Top of the carton",
     "under_liner": "Under the liner", "sample": "Weighed sample", "defect": "A finding",
     "temperature": "Temperature", "signature": "Signature",
-}
-ANSWERS = {
-    "darkening_seen": "Darkening seen", "none_seen": "No darkening seen", "cannot_tell": "Cannot tell from this photo",
 }
 LOADS = {"sound": "sound", "shifted": "shifted", "wet": "wet", "mixed": "mixed with other goods", "dirty": "dirty"}
 
@@ -51,9 +50,8 @@ class Shot:
     taken: str
     how: str
     shared_sha256: str
-    has_overlay: bool
-    advice: str
-    advice_reasons: list[str]
+    answers: list[GivenAdvice]
+    no_advice: str
 
 
 @dataclass(frozen=True)
@@ -213,35 +211,23 @@ def _shots(record: dict, zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
     positions = {carton["id"]: carton.get("position") for line in document["lines"]
                  for carton in line.get("cartons") or []}
     lines = {line["id"] for line in document["lines"]}
-    advice = advice_in(document)
+    answers, signed = answers_in(document), datetime.fromisoformat(record["signed_at"])
     return [
         (entry.get("line_id") if entry.get("line_id") in lines else None,
-         _shot(entry, shared[entry["sha256"]], positions, advice[entry["sha256"]], zone))
+         _shot(entry, shared[entry["sha256"]], positions, given_advice(answers[entry["sha256"]], signed), zone))
         for entry in document["photos"]
     ]
 
 
-def _shot(entry: dict, shared: dict, positions: dict, advice: Advisory | str | None, zone: ZoneInfo) -> Shot:
-    given = advice if isinstance(advice, Advisory) else None
+def _shot(entry: dict, shared: dict, positions: dict, given: list[GivenAdvice] | str, zone: ZoneInfo) -> Shot:
+    shows_prawns = entry["purpose"] in PRAWN_PURPOSES
     return Shot(
         sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
         carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
         how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
-        has_overlay=bool(given and given.overlay_name), advice=advice_words(given),
-        advice_reasons=[reason["text"] for reason in given.body.get("reasons", [])] if given else [],
+        answers=given if isinstance(given, list) else [],
+        no_advice=given if isinstance(given, str) and shows_prawns else "",
     )
-
-
-def advice_words(given: Advisory | None) -> str:
-    """What the machine's advice says, with its share and range; empty without advice."""
-    if given is None:
-        return ""
-    told = ANSWERS[given.answer]
-    if given.answer == "darkening_seen" and given.share is not None:
-        told += f" on about {shown_measure(given.share, 'share')} of the prawns’ surface"
-        if given.share_low is not None and given.share_high is not None:
-            told += f" ({shown_measure(given.share_low, 'share')} to {shown_measure(given.share_high, 'share')})"
-    return told + "."
 
 
 def _signatures(signatures: dict, zone: ZoneInfo) -> list[dict]:

@@ -8,7 +8,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from inspections.errors import SENTENCES, Refusal
-from inspections.evidence.advice import advice_in
+from inspections.evidence.advice import NoAdvice, answers_in
 from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
 from inspections.evidence.links import delivery_behind
 from inspections.evidence.models import Seal, SealKind, SharedCopy
@@ -49,10 +49,10 @@ def page(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpRespons
 
 @behind_link
 def photo(request: HttpRequest, delivery: Delivery, *, token: str, sha256: str, kind: str) -> HttpResponse:
-    """A photo of the delivery: a small picture, the whole, or the whole with what the advice looked at."""
+    """A photo of the delivery: a small picture, the whole, or what an advice (``of``; else the newest) looked at."""
     if sha256 not in _sealed_photos(delivery):
         raise Refusal("NOT-FOUND", status=404)
-    content, content_type = _picture(delivery, sha256, kind)
+    content, content_type = _picture(delivery, sha256, kind, request.GET.get("of", ""))
     name = f"{sha256[:12]}.{ENDINGS.get(content_type, 'bin')}"
     return HttpResponse(content, content_type=content_type, headers={
         "Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, max-age=3600",
@@ -73,12 +73,9 @@ def _sealed_photos(delivery: Delivery) -> set[str]:
     return {entry["sha256"] for entry in content_of(seal)["photos"]}
 
 
-def _picture(delivery: Delivery, sha256: str, kind: str) -> tuple[bytes, str]:
-    if kind == "overlay":
-        advice = advice_in(delivery.document).get(sha256)
-        if not isinstance(advice, Advisory) or not advice.overlay_name:
-            raise Refusal("NOT-FOUND", status=404)
-        return _typed(storage.read(advice.overlay_name))
+def _picture(delivery: Delivery, sha256: str, kind: str, of: str) -> tuple[bytes, str]:
+    if kind in ("overlay", "histogram"):
+        return _typed(storage.read(_advice_picture(answers_in(delivery.document)[sha256], kind, of)))
     if kind == "thumb":
         try:
             return _typed(storage.read(storage.derived_name(sha256, "thumb")))
@@ -87,6 +84,14 @@ def _picture(delivery: Delivery, sha256: str, kind: str) -> tuple[bytes, str]:
             pass
     copy = SharedCopy.objects.get(pk=sha256)
     return read_shared(copy), copy.content_type
+
+
+def _advice_picture(answers: list[Advisory] | NoAdvice, kind: str, of: str) -> str:
+    given = [] if isinstance(answers, NoAdvice) else [one for one in answers if of in ("", str(one.pk))]
+    name = getattr(given[-1], f"{kind}_name") if given else ""
+    if not name:
+        raise Refusal("NOT-FOUND", status=404)
+    return name
 
 
 def _typed(content: bytes) -> tuple[bytes, str]:

@@ -7,7 +7,7 @@ urlpatterns = [
     path("e/<str:token>", pages.page, name="evidence"),
     path("e/<str:token>/bundle.zip", pages.bundle, name="evidence-bundle"),
     re_path(
-        r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay)$",
+        r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$",
         pages.photo, name="evidence-photo",
     ),
     path("api/deliveries/<uuid:delivery_id>/evidence-links", api.Links.as_view()),
