@@ -7,6 +7,8 @@
     addendum-1/  the same four                            each addendum, in the order sealed
     photos/<SHA-256 of the file>.jpg                      what may be shown outside
     photos.txt                                            which photo in the record is which file
+    logger-files/<SHA-256 of the file>.csv                data-logger files as they came, where there are any
+    logger-files.txt                                      what each was called
 
 ``seal.json`` is the signed statement; its SHA-256 is the seal's hash. Nothing in the bundle is pretty
 printed: a byte changed for the eye would break the hash.
@@ -18,10 +20,20 @@ from typing import IO
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.sharing import read_shared
+from inspections.records import storage
 from inspections.records.models import Delivery
 
 RECORD, STATEMENT, SIGNATURE, KEY = "record.json", "seal.json", "seal.sig", "public-key.pem"
 ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
+
+ADDED = {
+    SealKind.ADDENDUM: "what was added later",
+    SealKind.LOGGER: "a data-logger file added later: what it was read to say",
+}
+LOGGERS = """  logger-files/    data-logger files as they came, each named by its own SHA-256; added after signing, each
+                   sealed in an addendum folder whose record.json names that hash
+  logger-files.txt what each was called
+"""
 
 README = """EVIDENCE OF ONE DELIVERY
 Docket {docket}, {supplier} to {site}. Seal number {number} of that site.
@@ -33,7 +45,7 @@ What is here
   public-key.pem   the public key of the installation that sealed it
   photos/          the photos; each file is named by its own SHA-256
   photos.txt       which photo of the record is which file
-{addenda}
+{loggers}{addenda}
 How to check it by hand, in a folder where this file was unpacked (OpenSSL 3.0 or newer)
 
 1. The seal is by the holder of the key:
@@ -98,20 +110,22 @@ def write_bundle(delivery: Delivery, out: IO[bytes]) -> None:
     Seal.DoesNotExist
         The delivery has no seal.
     FileNotFoundError
-        A photo's file is gone.
+        A photo's or logger's file is gone.
     """
     seals = seals_of(delivery)
     main = next((seal for seal in seals if seal.kind == SealKind.DELIVERY), None)
     if main is None:
         raise Seal.DoesNotExist(f"delivery {delivery.pk} has no seal")
     record = content_of(main)
-    addenda = [seal for seal in seals if seal.kind == SealKind.ADDENDUM]
+    addenda = [seal for seal in seals if seal.kind != SealKind.DELIVERY]
+    loggers = [content_of(seal)["logger_file"] for seal in addenda if seal.kind == SealKind.LOGGER]
     with zipfile.ZipFile(out, "w") as bundle:
-        _put(bundle, main, "README.txt", _readme(main, record, len(addenda)).encode())
+        _put(bundle, main, "README.txt", _readme(main, record, addenda, has_loggers=bool(loggers)).encode())
         _put_seal(bundle, main, "")
         for number, seal in enumerate(addenda, start=1):
             _put_seal(bundle, seal, f"addendum-{number}/")
         _put_photos(bundle, main, record)
+        _put_loggers(bundle, main, loggers)
 
 
 def _put_seal(bundle: zipfile.ZipFile, seal: Seal, folder: str) -> None:
@@ -133,6 +147,16 @@ def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict) -> None:
     _put(bundle, seal, "photos.txt", "".join(listed).encode())
 
 
+def _put_loggers(bundle: zipfile.ZipFile, seal: Seal, loggers: list[dict]) -> None:
+    """The files as they came; one that was read twice is there once."""
+    for sha256 in dict.fromkeys(file["sha256"] for file in loggers):
+        content = storage.read(storage.logger_file_name(sha256))
+        _put(bundle, seal, f"logger-files/{sha256}.csv", content)
+    if loggers:
+        listed = dict.fromkeys(f"{file['sha256']}  {file['file_name']}\n" for file in loggers)
+        _put(bundle, seal, "logger-files.txt", "".join(listed).encode())
+
+
 def _put(bundle: zipfile.ZipFile, seal: Seal, name: str, content: bytes, how: int = zipfile.ZIP_DEFLATED) -> None:
     """One entry; its date is the seal's, so that the same delivery gives the same file."""
     at = seal.sealed_at
@@ -141,11 +165,11 @@ def _put(bundle: zipfile.ZipFile, seal: Seal, name: str, content: bytes, how: in
     bundle.writestr(entry, content, compress_type=how)
 
 
-def _readme(seal: Seal, record: dict, addenda: int) -> str:
-    added = "".join(f"  addendum-{number}/      what was added later, sealed on its own\n"
-                    for number in range(1, addenda + 1))
+def _readme(seal: Seal, record: dict, addenda: list[Seal], *, has_loggers: bool) -> str:
+    added = "".join(f"  addendum-{number}/      {ADDED[one.kind]}, sealed on its own\n"
+                    for number, one in enumerate(addenda, start=1))
     return README.format(
         docket=record["document"]["docket_number"], supplier=record["supplier"]["name"], site=record["site"]["name"],
-        number=seal.number, addenda=added, content_sha256=seal.content_sha256, sha256=seal.sha256,
-        public_key_id=seal.public_key_id,
+        number=seal.number, addenda=added, loggers=LOGGERS if has_loggers else "",
+        content_sha256=seal.content_sha256, sha256=seal.sha256, public_key_id=seal.public_key_id,
     )

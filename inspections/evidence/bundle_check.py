@@ -14,6 +14,7 @@ from inspections.evidence.statement import signature_holds
 
 MOST_BYTES = 2 * 1024**3
 ADDENDUM = re.compile(r"(addendum-[1-9][0-9]*/)" + re.escape(STATEMENT), re.ASCII)
+LOGGER = re.compile(r"logger-files/([0-9a-f]{64})\.csv", re.ASCII)
 PHOTO = re.compile(r"photos/([0-9a-f]{64})\.[a-z]+", re.ASCII)
 
 
@@ -30,7 +31,7 @@ class Checked:
 
 
 def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
-    """Check signatures, hashes and photos of a bundle.
+    """Check signatures, hashes, photos and logger files of a bundle.
 
     Parameters
     ----------
@@ -54,7 +55,9 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
             if sum(entry.file_size for entry in bundle.infolist()) > MOST_BYTES:
                 raise NotABundle("it unpacks to more than 2 GB")
             folders = ["", *sorted((found[1] for name in names if (found := ADDENDUM.fullmatch(name))), key=_number)]
-            return [*_seals(bundle, folders, expected_key_id), *_photos(bundle, names)]
+            return [
+                *_seals(bundle, folders, expected_key_id), *_photos(bundle, names), *_loggers(bundle, names, folders),
+            ]  # fmt: skip
     except (OSError, zipfile.BadZipFile) as trouble:
         raise NotABundle(f"it cannot be read as a zip file ({trouble})") from trouble
     except KeyError as trouble:
@@ -93,6 +96,21 @@ def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
             found[actual] = name
     for missing in sorted(sealed - set(found)):
         yield Checked(f"photo {missing}: is in the bundle", False)
+
+
+def _loggers(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> Iterator[Checked]:
+    records = (json.loads(bundle.read(folder + RECORD)) for folder in folders if folder)
+    sealed = {record["logger_file"]["sha256"] for record in records if "logger_file" in record}
+    found = set()
+    for name in sorted(names):
+        if name.startswith("logger-files/") and not name.endswith("/"):
+            match = LOGGER.fullmatch(name)
+            actual = sha256_hex(bundle.read(name))
+            yield Checked(f"{name}: is the logger file that its name says", bool(match) and match[1] == actual)
+            yield Checked(f"{name}: was sealed with what it was read to say", actual in sealed)
+            found.add(actual)
+    for missing in sorted(sealed - found):
+        yield Checked(f"logger file {missing}: is in the bundle", False)
 
 
 def _number(folder: str) -> int:

@@ -16,7 +16,7 @@ from inspections.evidence.statement import NO_SEAL_BEFORE, signature_holds, utc_
 from inspections.people.models import Site
 from inspections.records import storage
 from inspections.records.acts.readings import readings_of
-from inspections.records.models import Addendum, Delivery, LimitSet, Photo, SpecificationVersion
+from inspections.records.models import Addendum, Delivery, LimitSet, LoggerFile, Photo, SpecificationVersion
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ def _sealed(seal: Seal) -> Iterator[str]:
     except ValueError:
         yield "its sealed record cannot be read"
         return
-    yield from _delivery(seal, content) if seal.kind == SealKind.DELIVERY else _addendum(seal, content)
+    yield from CHECKS[seal.kind](seal, content)
 
 
 def _delivery(seal: Seal, content: dict) -> Iterator[str]:
@@ -177,6 +177,28 @@ def _addendum(seal: Seal, content: dict) -> Iterator[str]:
         yield "the seal of its delivery is not the one that it was added to"
 
 
+def _logger(seal: Seal, content: dict) -> Iterator[str]:
+    row = LoggerFile.objects.select_related("delivery__site", "person").filter(pk=seal.subject_id).first()
+    if row is None:
+        yield "the logger file that it seals is gone"
+        return
+    as_sealed = content["logger_file"]
+    is_same = all(getattr(row, name) == as_sealed[name] for name in ("sha256", "bytes", "answers", "method_version"))
+    if not is_same or str(row.delivery_id) != content["delivery_id"]:
+        yield "the logger file is not the one that was sealed"
+    if canonical_bytes(row.reading) != canonical_bytes(content["reading"]):
+        yield "what the logger file was read to say is not what was sealed"
+    if _hash_of(row.stored_name) != as_sealed["sha256"]:
+        yield f"logger file {as_sealed['sha256'][:12]} is gone or was altered"
+    main = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=row.delivery_id).first()
+    if main is None or main.sha256 != content["delivery_seal_sha256"]:
+        yield "the seal of its delivery is not the one that it was added to"
+
+
+#: What is checked of each kind of seal against the rows and files of today.
+CHECKS = {SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.LOGGER: _logger}
+
+
 def _unsealed(site: Site) -> Iterator[str]:
     sealed = set(Seal.objects.filter(site=site).values_list("subject_id", flat=True))
     for pk, docket in Delivery.objects.filter(site=site).values_list("pk", "docket_number"):
@@ -185,6 +207,9 @@ def _unsealed(site: Site) -> Iterator[str]:
     for pk, docket in Addendum.objects.filter(delivery__site=site).values_list("pk", "delivery__docket_number"):
         if pk not in sealed:
             yield f"an addendum to delivery {docket} has no seal"
+    for pk, docket in LoggerFile.objects.filter(delivery__site=site).values_list("pk", "delivery__docket_number"):
+        if pk not in sealed:
+            yield f"a logger file of delivery {docket} has no seal"
 
 
 def _hash_of(name: str) -> str | None:

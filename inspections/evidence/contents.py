@@ -10,7 +10,7 @@ from django.conf import settings
 from inspections.evidence.sharing import shared_copy
 from inspections.evidence.statement import utc_text
 from inspections.people.models import Site
-from inspections.records.models import Addendum, Delivery, Photo, SpecificationVersion
+from inspections.records.models import Addendum, Delivery, LoggerFile, Photo, SpecificationVersion
 
 SCHEMA = 1
 
@@ -52,6 +52,24 @@ def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict:
         "addendum": addendum.document,
         "freezers": {str(put.freezer_id): put.freezer.name for put in
                      addendum.put_aways.select_related("freezer") if put.freezer_id},
+    }
+
+
+def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict:
+    """The content to seal for a logger file: the hash of its bytes, who added it when, and what it was read to say."""
+    return {
+        "schema": SCHEMA,
+        "kind": "logger",
+        "installation": settings.INSTALLATION_NAME,
+        "site": site_words(row.delivery.site),
+        "delivery_id": str(row.delivery_id),
+        "delivery_seal_sha256": delivery_seal_sha256,
+        "logger_file": {
+            "id": str(row.pk), "file_name": row.file_name, "sha256": row.sha256, "bytes": row.bytes,
+            "at": utc_text(row.at), "person": row.person.name, "answers": row.answers,
+            "method_version": row.method_version,
+        },
+        "reading": row.reading,
     }
 
 

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from inspections.evidence.addendum_page import addendum_page, moment_words
 from inspections.evidence.advice import GivenAdvice, answers_in, given_advice
 from inspections.evidence.carton_page import CartonPage, carton_page, entered
+from inspections.evidence.logger_page import logger_pages
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.seals import content_of, seals_of
@@ -104,6 +105,7 @@ def page_of(delivery: Delivery) -> dict:
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),
         "addenda": [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM],
+        "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
         "seal": main,
         "seals": seals,
         "is_demo": delivery.is_demo,

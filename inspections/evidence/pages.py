@@ -2,6 +2,7 @@
 import functools
 import tempfile
 from collections.abc import Callable
+from uuid import UUID
 
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -10,13 +11,14 @@ from django.views.decorators.http import require_safe
 from inspections.errors import SENTENCES, Refusal
 from inspections.evidence.advice import NoAdvice, answers_in
 from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
+from inspections.evidence.downloads import logger_download
 from inspections.evidence.links import delivery_behind
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of
 from inspections.evidence.seals import content_of
 from inspections.evidence.sharing import read_shared
 from inspections.records import storage
-from inspections.records.models import Advisory, Delivery
+from inspections.records.models import Advisory, Delivery, LoggerFile
 
 #: No trace of the link in search engines, in other pages' logs or in shared caches.
 UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
@@ -66,6 +68,15 @@ def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileRespo
     write_bundle(delivery, file)
     file.seek(0)
     return FileResponse(file, as_attachment=True, filename=bundle_name(delivery), content_type="application/zip")
+
+
+@behind_link
+def logger_file(request: HttpRequest, delivery: Delivery, *, token: str, file_id: UUID) -> FileResponse:
+    """A logger file of the delivery, as it came."""
+    row = LoggerFile.objects.filter(delivery=delivery, pk=file_id).first()
+    if row is None:
+        raise Refusal("NOT-FOUND", status=404)
+    return logger_download(row)
 
 
 def _sealed_photos(delivery: Delivery) -> set[str]:

@@ -28,7 +28,7 @@ def seal(*, site: Site, kind: str, subject_id: UUID, content: dict, sealed_at: d
     ----------
     site : Site
     kind : str
-        ``delivery`` or ``addendum``.
+        ``delivery``, ``addendum`` or ``logger``.
     subject_id : UUID
     content : dict
         The whole record, JSON.
@@ -97,8 +97,9 @@ def content_of(seal: Seal) -> dict:
 
 
 def seals_of(delivery) -> list[Seal]:
-    """The delivery's seal and those of its addenda, in the order they were made."""
-    subjects = [delivery.pk, *delivery.addenda.values_list("pk", flat=True)]
+    """The delivery's seal and those of its addenda and logger files, in the order they were made."""
+    added = (rows.values_list("pk", flat=True) for rows in (delivery.addenda, delivery.logger_files))
+    subjects = [delivery.pk, *(pk for pks in added for pk in pks)]
     return list(Seal.objects.filter(subject_id__in=subjects).select_related("public_key", "site").order_by("number"))
 
 

@@ -71,6 +71,11 @@ def derived_name(sha256: str, name: str) -> str:
     return f"derived/{sha256[:2]}/{sha256}/{name}"
 
 
+def logger_file_name(sha256: str) -> str:
+    """Where the logger file with that hash lies, byte for byte as it came."""
+    return f"logger-files/{sha256[:2]}/{sha256}"
+
+
 def put(name: str, content: bytes) -> None:
     """Write a whole file under ``name``; returns when it is kept."""
     photos().save(name, ContentFile(content))

@@ -8,6 +8,7 @@ from memory). Neither ever sets a verdict.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
@@ -189,8 +190,11 @@ def life_used(spells: Sequence[Sequence[float]], points: Sequence[Sequence[float
     0.4661
     """
     total = 0.0
+    months: dict[float, float] = {}
     for days, celsius in spells:
-        total = total + days / (LIFE["days_per_month"] * storage_life_months(celsius, points))
+        if celsius not in months:
+            months[celsius] = storage_life_months(celsius, points)
+        total = total + days / (LIFE["days_per_month"] * months[celsius])
     return total
 
 
@@ -232,6 +236,7 @@ def explain_exposure(logged: Sequence[Logged], limits_c: Sequence[float], produc
     }
 
 
+@lru_cache(maxsize=4096)  # a logger writes the same few hundred values over and over
 def _rate(celsius: float) -> float:
     if not -200.0 <= celsius <= 200.0:
         raise UnusableReading("EXPO-01")

@@ -1,35 +1,23 @@
 """What did the data logger write down, and which of its rows can't be read?
 
-Reads a logger's CSV: comma, semicolon or tab; one time column or a date and a time column; ISO-ish
-times with or without a zone (2026-11-24 06:10, 2026-11-24T06:10:00Z, 2026/11/24, 24.11.2026); °C or °F
-told by the header, a unit column or the caller; decimal comma or point. A row that can't be read is
-listed with its line and a sentence code, the rest is kept. Dates such as 03/04/2026 are not
-guessed. What the readings mean: ``exposure``.
+Reads a logger's table: tab, semicolon, comma or upright bar; one time column or a date and a time column;
+times with or without a zone; °C or °F told by the heading, a line above or below it, a unit column, the cell or
+the caller; decimal comma or point. A row that can't be read is listed with its line and a sentence code, the
+rest is kept. What can be read two ways (day and month, unit, several temperature columns) is asked, never
+guessed. The table itself: ``logger_tables``; times: ``logger_times``; what the readings mean: ``journey``.
 """
 
-import csv
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta, timezone
+from dataclasses import dataclass, replace
 from typing import Any
 
 from .exposure import Logged
+from .logger_tables import Column, Heading, Row, decoded, table_of, unit_in
+from .logger_times import DAY_ORDERS, day_orders_of, read_time
 from .quantities import UnusableReading, parse_decimal, to_celsius
 
-MAX_ROWS = 200_000
-MAX_HEADER_LINE = 60
-_TIME_WORDS = ("datetime", "date time", "date/time", "timestamp", "time stamp", "date and time", "zeit", "time", "utc")
-_DATE_WORDS = ("date", "datum", "day")
-_TEMPERATURE = re.compile(r"temp|°c|°f|celsius|fahrenheit|deg ?[cf]\b")
-_FAHRENHEIT = re.compile(r"°f|fahrenheit|deg ?f\b|\(f\)|\[f\]|[ _]f\Z|\Af\Z")
-_CELSIUS = re.compile(r"°c|celsius|deg ?c\b|\(c\)|\[c\]|[ _]c\Z|\Ac\Z")
-_UNIT_WORDS = ("unit", "units", "scale")
-_CLOCK = r"(?:[T ]+([0-9]{1,2}):([0-9]{2})(?::([0-9]{2})(?:[.,]([0-9]{1,6}))?)?)"
-_ZONE = r"(?: ?(Z|[+-][0-9]{2}:?[0-9]{2}|[+-][0-9]{2}|UTC))?"
-_YEAR_FIRST = re.compile(r"([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})" + _CLOCK + _ZONE + r"\Z")
-_DOTTED = re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4}),?" + _CLOCK + _ZONE + r"\Z")
-_NUMBER_UNIT = re.compile(r"\A(.*[0-9])[ \t]*(?:°|º)?[ ]?([CcFf])?\Z")
+_NUMBER_UNIT = re.compile(r"\A(.*[0-9])[ \t]*(?:°|º|deg\.?)?[ ]?([CcFf]|℃|℉)?\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +46,10 @@ class LoggerFile:
         differences hold.
     was_sorted : bool
         False when rows had to be put in time order.
+    column : str
+        Heading of the temperature column that was read.
+    other_columns : tuple of str
+        Temperature columns that were not.
     """
 
     readings: tuple[Logged, ...]
@@ -65,23 +57,28 @@ class LoggerFile:
     unit: str
     has_zone: bool
     was_sorted: bool
+    column: str = ""
+    other_columns: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class _Columns:
-    """Places of the columns, unit of the file if told, and the header's line."""
+class _Asked:
+    """How the cells are read: heading, chosen column, unit of the file, zone, order of day and month."""
 
-    time: int
-    date: int | None
-    temperature: int
-    unit_column: int | None
+    heading: Heading
+    column: Column
     unit: str | None
-    is_utc: bool
-    width: int
-    line: int
+    zone_minutes: int | None
+    day_order: str | None
 
 
-def read_logger(text: str, unit: str | None = None, zone_minutes: int | None = None) -> LoggerFile:
+def read_logger(
+    text: str,
+    unit: str | None = None,
+    zone_minutes: int | None = None,
+    day_order: str | None = None,
+    column: str | None = None,
+) -> LoggerFile:
     """The readings of a logger's CSV file.
 
     Parameters
@@ -89,10 +86,14 @@ def read_logger(text: str, unit: str | None = None, zone_minutes: int | None = N
     text : str
         The file, decoded; a byte-order mark is passed over.
     unit : {"C", "F"}, optional
-        Unit where neither header, rows nor a unit column tell it.
+        Unit where neither heading, rows nor a unit column tell it.
     zone_minutes : int, optional
-        Minutes east of UTC for times without a zone, -840 to 840; a time column headed UTC or GMT
-        needs none.
+        Minutes east of UTC for times without a zone, -840 to 840; a heading such as "Time (UTC+11)" or a line
+        "Time zone: UTC+11" above it needs none.
+    day_order : {"day_first", "month_first"}, optional
+        For dates such as 03/04/2026 where none in the file tells.
+    column : str, optional
+        Heading of the temperature column where there are several.
 
     Returns
     -------
@@ -102,7 +103,9 @@ def read_logger(text: str, unit: str | None = None, zone_minutes: int | None = N
     ------
     UnusableReading
         LOG-01 nothing in the file; LOG-02 no header with a time column; LOG-03 no temperature
-        column; LOG-04 the unit is told nowhere; LOG-05 more than 200 000 rows; LOG-06 no row could be read.
+        column; LOG-04 the unit is told nowhere; LOG-05 more than 200 000 rows; LOG-06 no row could be read;
+        LOG-08 day and month can be read two ways; LOG-10 several temperature columns and none, or none of
+        these, was chosen.
 
     Notes
     -----
@@ -110,155 +113,112 @@ def read_logger(text: str, unit: str | None = None, zone_minutes: int | None = N
     zone among times with one; LOG-14 temperature not read; LOG-15 second reading of the same moment;
     TEMP-01 and TEMP-02 beyond what a product can have.
     """
-    rows = _rows(text)
-    columns = _columns(rows, unit)
-    zone_minutes = 0 if zone_minutes is None and columns.is_utc else zone_minutes
+    rows, heading = table_of(text)
+    chosen = _chosen(heading, column)
+    rows, unit_below = _without_units(rows, chosen)
+    stated = unit_in(chosen.name) or unit_below or heading.unit_above
+    minutes = zone_minutes if heading.zone_minutes is None else heading.zone_minutes
+    asked = _Asked(heading, chosen, stated or unit, minutes, _day_order(rows, heading, day_order))
     good: list[tuple[int, Logged, bool, str]] = []
     unread: list[UnreadRow] = []
     for line, fields in rows:
-        if line <= columns.line:
-            continue
         try:
-            good.append((line, *_read_row(fields, columns, zone_minutes)))
+            good.append((line, *_read_row(fields, asked)))
         except UnusableReading as refused:
             unread.append(UnreadRow(line, refused.code, refused.facts))
     if not good:
-        is_unit_missing = bool(unread) and all(row.code == "LOG-04" for row in unread)
-        raise UnusableReading("LOG-04" if is_unit_missing else "LOG-06", {"unread": len(unread)})
-    return _in_order(good, unread, zone_minutes)
+        if unread and all(row.code == "LOG-04" for row in unread):
+            raise UnusableReading("LOG-04", {"unread": len(unread)})
+        raise UnusableReading("LOG-06", {"unread": len(unread)})
+    others = tuple(one.name for one in heading.temperatures if one is not chosen)
+    return replace(_in_order(good, unread, minutes), column=chosen.name, other_columns=others)
 
 
-def _rows(text: str) -> list[tuple[int, list[str]]]:
-    plain = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").replace("\0", "")
-    lines = plain.split("\n")
-    if not plain.strip():
-        raise UnusableReading("LOG-01")
-    if len(lines) > MAX_ROWS:
-        raise UnusableReading("LOG-05", {"rows": len(lines), "max_rows": MAX_ROWS})
-    delimiter = _delimiter(lines)
-    rows = []
-    for number, line in enumerate(lines, 1):
-        if line.strip():
-            rows.append((number, _fields(line, delimiter)))
-    return rows
-
-
-def _fields(line: str, delimiter: str) -> list[str]:
-    """Fields of one line; none of a line that is no CSV, which then counts as a row of the wrong width."""
-    try:
-        fields = next(csv.reader([line], delimiter=delimiter), [])
-    except csv.Error:
-        return []
-    return [field.strip(" \t\u00a0") for field in fields]
-
-
-def _delimiter(lines: Sequence[str]) -> str:
-    """The mark that parts the most lines; a comma may also be a decimal one, so it comes last."""
-    head = [line for line in lines if line.strip()][:MAX_HEADER_LINE]
-    for mark in ("\t", ";"):
-        if 2 * sum(mark in line for line in head) >= len(head):
-            return mark
-    return ","
-
-
-def _columns(rows: Sequence[tuple[int, list[str]]], unit: str | None) -> _Columns:
-    is_timed = False
-    for line, fields in rows[:MAX_HEADER_LINE]:
-        names = [field.lower() for field in fields]
-        times = [place for place, name in enumerate(names) if _names_time(name)]
-        dates = [place for place, name in enumerate(names) if name in _DATE_WORDS]
-        warm = [place for place, name in enumerate(names) if _TEMPERATURE.search(name) and place not in times]
-        is_timed = is_timed or (bool(times or dates) and len(names) > 1)
-        if warm and (times or dates):
-            return _found_columns(line, names, (times, dates, warm), unit)
-    raise UnusableReading("LOG-03" if is_timed else "LOG-02")
-
-
-def _found_columns(
-    line: int, names: list[str], places: tuple[list[int], list[int], list[int]], unit: str | None
-) -> _Columns:
-    times, dates, warm = places
-    time = times[0] if times else dates[0]
-    is_split = bool(times and dates) and names[time].startswith(("time", "zeit")) and "stamp" not in names[time]
-    units = [place for place, name in enumerate(names) if name in _UNIT_WORDS]
-    told = names[warm[0]]
-    stated = "F" if _FAHRENHEIT.search(told) else "C" if _CELSIUS.search(told) else None
-    return _Columns(
-        time=time,
-        date=dates[0] if is_split else None,
-        temperature=warm[0],
-        unit_column=units[0] if units else None,
-        unit=stated or unit,
-        is_utc="utc" in names[time] or "gmt" in names[time],
-        width=len(names),
-        line=line,
-    )
-
-
-def _names_time(name: str) -> bool:
-    return any(name == word or name.startswith((word + " ", word + "(", word + "_")) for word in _TIME_WORDS)
-
-
-def _read_row(fields: list[str], columns: _Columns, zone_minutes: int | None) -> tuple[Logged, bool, str]:
-    """Reading, whether its time has a zone, and the unit of the row."""
-    if len(fields) != columns.width:
-        raise UnusableReading("LOG-11", {"fields": len(fields), "expected": columns.width})
-    when = fields[columns.time] if columns.date is None else f"{fields[columns.date]} {fields[columns.time]}"
-    at_s, has_zone = read_time(when, zone_minutes)
-    stated = fields[columns.unit_column] if columns.unit_column is not None else ""
-    celsius, unit = _temperature(fields[columns.temperature], stated, columns.unit)
-    return Logged(at_s, celsius), has_zone, unit
-
-
-def read_time(text: str, zone_minutes: int | None = None) -> tuple[float, bool]:
-    """Seconds since 1970 of an ISO-ish time, and whether its zone is known.
+def read_logger_bytes(content: bytes, **told: Any) -> LoggerFile:
+    """The readings of a logger file as uploaded; ``told`` as for ``read_logger``.
 
     Raises
     ------
     UnusableReading
-        LOG-12 not a time as written, or not in the calendar.
+        LOG-09 no text; and as ``read_logger``.
+    """
+    return read_logger(decoded(content), **told)
+
+
+def on_clock(log: LoggerFile, zone_minutes: int) -> LoggerFile:
+    """The same file with its clock, which had no zone, set so many minutes east of UTC throughout.
 
     Examples
     --------
-    >>> read_time("2026-11-24T06:10:00+11:00")
-    (1795461000.0, True)
+    >>> log = read_logger("Time;Temp °C\\n1970-01-01 11:00;-18\\n")
+    >>> on_clock(log, 660).readings[0].at_s
+    0.0
     """
-    match = _YEAR_FIRST.match(text)
-    day = match.group(1, 2, 3) if match else None
-    if match is None and (match := _DOTTED.match(text)) is not None:
-        day = match.group(3, 2, 1)
-    if match is None or day is None:
-        raise UnusableReading("LOG-12", {"entered": text})
-    hour, minute, second, part, zone = match.group(4, 5, 6, 7, 8)
-    offset = _offset(zone) if zone else zone_minutes
-    try:
-        tz = UTC if offset is None else timezone(timedelta(minutes=offset))
-        moment = datetime(*map(int, day), int(hour), int(minute), int(second or 0), tzinfo=tz)
-        return moment.timestamp() + (int(part) / 10 ** len(part) if part else 0.0), offset is not None
-    except (ValueError, OverflowError) as odd:
-        raise UnusableReading("LOG-12", {"entered": text}) from odd
+    moved = tuple(Logged(each.at_s - zone_minutes * 60.0, each.celsius) for each in log.readings)
+    return replace(log, readings=moved, has_zone=True)
 
 
-def _offset(zone: str) -> int:
-    if zone in ("Z", "UTC"):
-        return 0
-    digits = zone[1:].replace(":", "")
-    minutes = int(digits[:2]) * 60 + int(digits[2:] or 0)
-    return -minutes if zone[0] == "-" else minutes
+def _chosen(heading: Heading, column: str | None) -> Column:
+    columns = heading.temperatures
+    if column is None and len(columns) == 1:
+        return columns[0]
+    found = next((one for one in columns if one.name == column), None)
+    if found is None:
+        raise UnusableReading("LOG-10", {"number": len(columns), "columns": [one.name for one in columns]})
+    return found
+
+
+def _without_units(rows: list[Row], column: Column) -> tuple[list[Row], str | None]:
+    """Rows without a line of units right below the heading, and the unit that it told."""
+    first = rows[0][1] if rows else []
+    cell = first[column.place] if len(first) > column.place else ""
+    if cell and not re.search("[0-9]", cell) and unit_in(cell.strip("()[]")):
+        return rows[1:], unit_in(cell.strip("()[]"))
+    return rows, None
+
+
+def _day_order(rows: Sequence[Row], heading: Heading, told: str | None) -> str | None:
+    fitting, example = day_orders_of(_when(fields, heading) for _, fields in rows)
+    if example is None:
+        return None
+    if len(fitting) < len(DAY_ORDERS):
+        return next(iter(fitting), None)
+    if told not in DAY_ORDERS:
+        raise UnusableReading("LOG-08", {"entered": example})
+    return told
+
+
+def _when(fields: list[str], heading: Heading) -> str:
+    """The text of a row's time; empty where the row is too short."""
+    places = [heading.time] if heading.date is None else [heading.date, heading.time]
+    return " ".join(fields[place] for place in places) if len(fields) > max(places) else ""
+
+
+def _read_row(fields: list[str], asked: _Asked) -> tuple[Logged, bool, str]:
+    """Reading, whether its time has a zone, and the unit of the row."""
+    heading, place = asked.heading, asked.column.place
+    width = len(heading.names)
+    needed = max(heading.time, heading.date or 0, place, heading.unit_column or 0) + 1
+    if len(fields) < needed or any(fields[width:]):
+        raise UnusableReading("LOG-11", {"fields": len(fields), "expected": width})
+    at_s, has_zone = read_time(_when(fields, heading), asked.zone_minutes, asked.day_order)
+    stated = fields[heading.unit_column] if heading.unit_column is not None else ""
+    celsius, unit = _temperature(fields[place], stated, asked.unit)
+    return Logged(at_s, celsius), has_zone, unit
 
 
 def _temperature(text: str, stated: str, unit: str | None) -> tuple[float, str]:
     match = _NUMBER_UNIT.match(text)
     if match is None:
         raise UnusableReading("LOG-14", {"entered": text})
-    words = (match.group(2) or stated.lower().removeprefix("°").removeprefix("deg ")[:1] or unit or "").upper()
-    if words not in ("C", "F"):
+    words = {"℃": "C", "℉": "F"}.get(match.group(2) or "", match.group(2)) or unit_in(stated) or unit or ""
+    if words.upper() not in ("C", "F"):
         raise UnusableReading("LOG-04", {"entered": text})
     try:
         parse_decimal(match.group(1))
     except UnusableReading as odd:
         raise UnusableReading("LOG-14", {"entered": text}) from odd
-    return to_celsius({"entered": match.group(1), "unit": words}), words
+    return to_celsius({"entered": match.group(1), "unit": words.upper()}), words.upper()
 
 
 def _in_order(

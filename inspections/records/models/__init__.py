@@ -13,6 +13,7 @@ from inspections.records.models.delivery import (
 from inspections.records.models.equipment import Freezer, Thermometer
 from inspections.records.models.job import Job, JobState
 from inspections.records.models.limits import LimitSet
+from inspections.records.models.logger import LoggerFile
 from inspections.records.models.order import Order, OrderLine
 from inspections.records.models.photo import Advisory, Answer, Photo, PhotoUse
 from inspections.records.models.putaway import Addendum, AddendumKind, PutAway
@@ -21,7 +22,7 @@ from inspections.records.models.supplier import Supplier
 
 __all__ = [
     "Addendum", "AddendumKind", "Advisory", "Answer", "Carton", "Decision", "Delivery", "DocketLine",
-    "Finding", "Freezer", "Job", "JobState", "LimitSet", "Order", "OrderLine", "Photo", "PhotoUse", "PutAway",
-    "Reading", "Severity", "Specification", "SpecificationVersion", "State", "Suggestion", "Supplier",
+    "Finding", "Freezer", "Job", "JobState", "LimitSet", "LoggerFile", "Order", "OrderLine", "Photo", "PhotoUse",
+    "PutAway", "Reading", "Severity", "Specification", "SpecificationVersion", "State", "Suggestion", "Supplier",
     "Thermometer",
 ]  # fmt: skip

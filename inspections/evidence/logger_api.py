@@ -1,0 +1,75 @@
+"""The desk's side of logger files: send one for a delivery, list them, get one back as it came."""
+from uuid import UUID
+
+from django.http import FileResponse
+from rest_framework.parsers import MultiPartParser
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.evidence.downloads import logger_download
+from inspections.evidence.logger_files import add_logger_file
+from inspections.people.access import sites_for
+from inspections.records.acts.logger_file import LARGEST
+from inspections.records.logger_files import logger_file_at, logger_file_json, logger_files_of, read_anew
+from inspections.records.lookups import deliveries_at
+from inspections.records.models import Delivery, LoggerFile
+
+add_sentences({
+    "LOGGER-NO-FILE": "No file came with this. Nothing was changed. Choose the logger's file and send it again.",
+})
+
+ANSWERS = ("zone", "unit", "day_order", "column", "left_at")
+
+
+class LoggerFiles(APIView):
+    """``GET`` lists a delivery's logger files; ``POST`` adds one: ``file``, and answers where it needs them."""
+
+    parser_classes = [MultiPartParser]
+
+    def get(self, request: Request, delivery_id: UUID) -> Response:
+        rows = logger_files_of(_delivery(request, delivery_id))
+        anew = read_anew(rows)
+        return Response({"rows": [{**logger_file_json(row), "is_read_anew": row.pk in anew} for row in rows]})
+
+    def post(self, request: Request, delivery_id: UUID) -> Response:
+        delivery = _delivery(request, delivery_id)
+        file = request.FILES.get("file")
+        if file is None:
+            raise CannotUse("LOGGER-NO-FILE")
+        if file.size > LARGEST:
+            raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
+        told = {name: str(request.data.get(name) or "") for name in ANSWERS}
+        row, is_new = add_logger_file(
+            delivery=delivery, name=file.name or "", content=file.read(), told=told, person=request.user
+        )
+        return Response({**logger_file_json(row), "is_read_anew": False}, status=201 if is_new else 200)
+
+
+class OneLoggerFile(APIView):
+    """What one logger file was read to say."""
+
+    def get(self, request: Request, file_id: UUID) -> Response:
+        return Response(logger_file_json(_row(request, file_id)))
+
+
+class LoggerFileBytes(APIView):
+    """A logger file, byte for byte as it came."""
+
+    def get(self, request: Request, file_id: UUID) -> FileResponse:
+        return logger_download(_row(request, file_id))
+
+
+def _delivery(request: Request, delivery_id: UUID) -> Delivery:
+    found = deliveries_at(sites_for(request.user)).select_related("limit_set").filter(pk=delivery_id).first()
+    if found is None:
+        raise NotFound()
+    return found
+
+
+def _row(request: Request, file_id: UUID) -> LoggerFile:
+    found = logger_file_at(sites_for(request.user), file_id)
+    if found is None:
+        raise NotFound()
+    return found
