@@ -1,7 +1,9 @@
 """Cartons opened, defective and refused, added up in SQL: six questions, however many deliveries."""
 from collections import defaultdict
 from dataclasses import dataclass, field
+from datetime import date
 from uuid import UUID
+from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, F, OuterRef, Q, QuerySet, Sum
 
@@ -53,9 +55,24 @@ class Looks:
         return Looks(self.probed + other.probed, self.sampled + other.sampled)
 
 
+@dataclass(frozen=True)
+class Seen:
+    """Opened cartons of one kind of goods in one delivery, and the day it came by the site's own clock."""
+
+    delivery: UUID
+    supplier: UUID
+    site: UUID
+    form: Form
+    day: date
+    tally: Tally
+
+
 @dataclass
 class Counted:
-    """All counts of a period. Keys: (supplier, site) for visits, and the form of goods with them for the rest."""
+    """All counts of a period. Keys: (supplier, site) for visits, and the form of goods with them for the rest.
+
+    ``seen`` holds the same opened cartons as ``tallies``, delivery by delivery.
+    """
 
     sites: list[Site]
     suppliers: list[Supplier] = field(default_factory=list)
@@ -63,6 +80,7 @@ class Counted:
     amounts: dict[tuple[UUID, UUID, Form], Amount] = field(default_factory=dict)
     tallies: dict[tuple[UUID, UUID, Form], Tally] = field(default_factory=dict)
     looks: dict[tuple[UUID, UUID, Form], Looks] = field(default_factory=dict)
+    seen: list[Seen] = field(default_factory=list)
 
 
 def counted(sites: QuerySet[Site], period: Period) -> Counted:
@@ -88,9 +106,13 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
     amounts, tallies, looks = defaultdict(Amount), defaultdict(lambda: NOTHING), defaultdict(Looks)
     for row in lines:
         amounts[_key(row, forms)] += Amount(row["delivered"], row["refused_cartons"], row["held_cartons"])
+    clocks = {site.id: ZoneInfo(site.timezone) for site in found.sites}
     for row in cartons:
-        tallies[_key(row, forms)] += Tally(row["opened"], row["defective"])
+        tally = Tally(row["opened"], row["defective"])
+        tallies[_key(row, forms)] += tally
         looks[_key(row, forms)] += Looks(row["probed"], row["sampled"])
+        day = row["arrived_at"].astimezone(clocks[row["site"]]).date()
+        found.seen.append(Seen(row["delivery"], *_key(row, forms), day, tally))
     found.amounts, found.tallies, found.looks = dict(amounts), dict(tallies), dict(looks)
     return found
 
@@ -103,13 +125,14 @@ def _visits(deliveries: QuerySet[Delivery]) -> dict[tuple[UUID, UUID], Visits]:
 
 
 def _by_version(period: Period, sites: list[Site]) -> tuple[list[dict], list[dict]]:
-    """Lines and opened cartons by supplier, site and version of the specification."""
+    """Lines, and opened cartons of each delivery, by supplier, site and version of the specification."""
     lines = DocketLine.objects.filter(period.covers(sites, "delivery__")).order_by().values(
         supplier=F("delivery__supplier_id"), site=F("delivery__site_id"), version=F("specification_version_id"),
     ).annotate(delivered=Sum("cartons_counted"), refused_cartons=Sum("refused"), held_cartons=Sum("held"))
     cartons = Carton.objects.filter(period.covers(sites, "line__delivery__")).order_by().values(
         supplier=F("line__delivery__supplier_id"), site=F("line__delivery__site_id"),
-        version=F("line__specification_version_id"),
+        version=F("line__specification_version_id"), delivery=F("line__delivery_id"),
+        arrived_at=F("line__delivery__arrived_at"),
     ).annotate(
         opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)),
         probed=Count("id", filter=_has("product")), sampled=Count("id", filter=_has("sample")),

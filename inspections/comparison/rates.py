@@ -12,10 +12,11 @@ from uuid import UUID
 from inspections.comparison import fair
 from inspections.comparison.fair import NOTHING, Prior, Ratio, Tally
 from inspections.comparison.lookups import Amount, Counted, Form, Looks, Visits
+from inspections.comparison.over_time import luck_rows, time_row
 from inspections.comparison.period import Period
 from inspections.people.models import Site
 from inspections.records.models import Supplier
-from inspections.trade.intervals import wilson
+from inspections.trade.intervals import difference, wilson
 
 Strata = Mapping[Hashable, Tally]
 
@@ -41,13 +42,21 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
     everybody = fair.pooled(by_supplier.values())
     common = _total(everybody)
     prior = fair.fit_prior(_total(strata) for strata in by_supplier.values())
+    luck = luck_rows(found, by_supplier, everybody)
+    seen = defaultdict(list)
+    for each in found.seen:
+        seen[each.supplier].append(each)
     return {
         "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
         "threshold": {"cartons": fair.MIN_CARTONS, "deliveries": fair.MIN_DELIVERIES},
         "common": _rate(common),
         "sites": _site_rows(found),
         "rows": [
-            _supplier_row(found, supplier, by_supplier.get(supplier.id, {}), everybody, prior)
+            {
+                **_supplier_row(found, supplier, by_supplier.get(supplier.id, {}), everybody, prior),
+                "luck": luck.get(supplier.id),
+                "over_time": time_row(seen[supplier.id], period),
+            }
             for supplier in found.suppliers
         ],
     }
@@ -65,6 +74,7 @@ def _supplier_row(found: Counted, supplier: Supplier, own: Strata, everybody: St
         **_rate(tally),
         **_against_expected(fair.observed_over_expected(own, everybody), common),
         **_pulled(tally, prior, common),
+        "difference": _difference(tally, common),
         "alone_share": fair.alone_share(own, everybody),
         "too_few": fair.is_too_few(tally.opened, visits.opened_in),
         "by_site": _by_site(found, supplier, own, everybody),
@@ -115,6 +125,15 @@ def _pulled(tally: Tally, prior: Prior | None, common: Tally) -> dict[str, float
     shrunk = fair.shrunk_rate(tally, prior)
     over = fair.chance_over(tally, prior, common.defective / common.opened)
     return {"shrunk": shrunk.rate, "shrunk_low": shrunk.low, "shrunk_high": shrunk.high, "chance_over": over}
+
+
+def _difference(tally: Tally, common: Tally) -> dict[str, float] | None:
+    """Own rate less that of all the others, as counted (CV-9-16); None where either opened nothing."""
+    others = Tally(common.opened - tally.opened, common.defective - tally.defective)
+    if not tally.opened or not others.opened:
+        return None
+    names = ("share", "low", "high")
+    return dict(zip(names, difference(tally.defective, tally.opened, others.defective, others.opened), strict=True))
 
 
 def _by_site(found: Counted, supplier: Supplier, own: Strata, everybody: Strata) -> list[dict]:

@@ -3,7 +3,7 @@
 Wilson's interval is used on screens (short, never outside 0 to 1); Clopper and Pearson's exact
 one is kept for desk work, found by bisection of the exact binomial law. Neither holds for
 pieces that resemble each other (one carton): the true range is wider then (CV-9-93).
-Sources: Wilson 1927; Clopper and Pearson 1934; CV-9.1.
+Sources: Wilson 1927; Clopper and Pearson 1934; Newcombe 1998 (difference of two shares); CV-9.1.
 """
 
 from collections.abc import Callable
@@ -108,6 +108,41 @@ def upper_share_when_none_found(looked_at: int, chance: float = 0.05) -> float:
     """
     _check(0, looked_at)
     return 1.0 - chance ** (1.0 / looked_at)
+
+
+def difference(affected: int, looked_at: int, other_affected: int, other_looked_at: int) -> tuple[float, float, float]:
+    """Difference of two shares with its 95 % interval (Newcombe's method 10; desk only, no mirror).
+
+    Parameters
+    ----------
+    affected, looked_at, other_affected, other_looked_at : int
+        Two counts as for ``wilson``, which do not overlap.
+
+    Returns
+    -------
+    tuple of float
+        First share less the second, its lower and upper limit, -1 to 1.
+
+    Raises
+    ------
+    UnusableReading
+        SHARE-01 as for ``wilson``.
+
+    References
+    ----------
+    Newcombe 1998, Statist. Med. 17:873 (from memory); CV-9-16.
+
+    Examples
+    --------
+    >>> [round(each, 4) for each in difference(56, 70, 48, 80)]
+    [0.2, 0.0524, 0.3339]
+    """
+    low, high = wilson(affected, looked_at)
+    other_low, other_high = wilson(other_affected, other_looked_at)
+    share, other = affected / looked_at, other_affected / other_looked_at
+    down = sqrt((share - low) * (share - low) + (other_high - other) * (other_high - other))
+    up = sqrt((high - share) * (high - share) + (other - other_low) * (other - other_low))
+    return share - other, share - other - down, share - other + up
 
 
 def _chance_of_exactly(found: int, drawn: int, share: float) -> float:
