@@ -1,7 +1,8 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
 import type {
-  Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, OrderRow, Page, Seal,
+  Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
 } from "./shapes";
+import type { Sheet } from "./deliveries/worksheet";
 
 /** The server could not be reached, or its answer broke off. */
 export class Unreachable extends Error {}
@@ -39,12 +40,24 @@ export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" |
 
 export const seals = async (delivery: string) =>
   (await ask<{ seals: Seal[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/seals`)).seals;
+export const worksheet = (delivery: string) =>
+  ask<Sheet>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/worksheet`);
 export const evidenceLinks = async (delivery: string) =>
   (await ask<{ links: EvidenceLink[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`)).links;
 export const makeEvidenceLink = (delivery: string) =>
   ask<EvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, {});
 export const endEvidenceLink = (id: string) =>
   ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
+
+export const loggerFiles = async (delivery: string) =>
+  (await ask<{ rows: LoggerFile[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/logger-files`)).rows;
+/** Add a logger file with the answers that it needed; a refusal that asks for one carries `ask`. */
+export function sendLoggerFile(delivery: string, file: File, told: Record<string, string>): Promise<LoggerFile> {
+  const form = new FormData();
+  form.append("file", file, file.name);
+  for (const [name, value] of Object.entries(told)) form.append(name, value);
+  return ask<LoggerFile>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/logger-files`, form);
+}
 
 export const comparison = (asked: { from?: string; to?: string; site?: string }) =>
   ask<Comparison>("GET", `/api/comparison${queried(asked)}`);
@@ -74,13 +87,15 @@ async function ask<T>(method: "GET" | "POST" | "DELETE", path: string, body?: un
 async function send(method: string, path: string, body: unknown): Promise<Response> {
   const headers: Record<string, string> = { Accept: "application/json" };
   const isFile = body instanceof Blob;
-  if (body !== undefined) headers["Content-Type"] = isFile ? "text/csv" : "application/json";
+  // A form names its own content type, with the mark that parts it.
+  const isForm = body instanceof FormData;
+  if (body !== undefined && !isForm) headers["Content-Type"] = isFile ? "text/csv" : "application/json";
   if (method !== "GET") headers["X-CSRFToken"] = csrfToken();
   try {
     return await fetch(path, {
       method,
       headers,
-      body: body === undefined ? null : isFile ? body : JSON.stringify(body),
+      body: body === undefined ? null : isFile || isForm ? body : JSON.stringify(body),
       credentials: "same-origin",
       cache: "no-store",
       signal: AbortSignal.timeout(PATIENCE_MS),

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import shipped from "@trade-data/limits.json";
 import type { CartonVerdict, LimitSet, Reason, Specification } from "../../trade/types";
 import { checksOf, enteredWords, inForce, numbersOf, readingsOf } from "./readings";
+import { explain } from "../../trade/reasons";
 import { whyOf } from "./why";
 
 const limits = shipped as unknown as LimitSet;
@@ -13,22 +14,30 @@ const reason = (change: Partial<Reason>): Reason => ({
 });
 
 describe("why", () => {
-  it("names measurement, limit and basis", () => {
+  it("is what the judgement explains: numbers, limit, source", () => {
     const why = whyOf(reason({}));
-    expect(flat(why.measured)).toBe("−9.5 °C");
-    expect(flat(why.limit)).toBe("at most −12.0 °C");
-    expect(why.source).toBe("CXC 8-1976 §4 (read in the source)");
+    const said = explain(reason({}));
+    expect(flat(why.numbers)).toContain("-9.5 °C");
+    expect([flat(why.numbers), flat(why.limit), why.source, flat(why.words)]).toEqual([
+      said.numbers, "Fine is at most -12.0 °C.", "Source: CXC 8-1976 §4 (read in the source).", basis.words,
+    ]);
+  });
+  it("keeps a number and its unit on one line", () => {
+    expect(whyOf(reason({})).limit).toContain("-12.0\u00a0°C");
   });
   it("works a share out, with its interval (3 of 40: CV-9-08)", () => {
-    const share = reason({ unit: "share", measured: 0.075, bound: 0.05, facts: { affected: 3, looked_at: 40, low: 0.0258, high: 0.1986 } });
-    expect(flat(whyOf(share).formula)).toBe("3 / 40 = 7.5 %. 95 % interval 2.6 % to 19.9 % (Wilson).");
+    const share = reason({
+      code: "BLACK-HOUSE", unit: "share", measured: 0.075, bound: 0.05,
+      facts: { affected: 3, looked_at: 40, low: 0.0258, high: 0.1986 },
+    });
+    expect(flat(whyOf(share).numbers)).toMatch(/^3 \/ 40 = 7\.5 %\. .*2\.6 % to 19\.9 %/);
   });
-  it("leaves a formula out rather than show one with a hole", () => {
-    expect(whyOf(reason({ unit: "share", measured: 0.5, facts: { affected: 1, looked_at: 2 } })).formula).toBe("");
+  it("leaves a sum out rather than show one with a hole", () => {
+    expect(whyOf(reason({ code: "BLACK-HOUSE", unit: "share", measured: 0.5, facts: { affected: 1 } })).numbers).toBe("");
   });
-  it("says a finding was seen, and a limit without a basis has none", () => {
+  it("says that a limit without a basis has none", () => {
     const seen = whyOf(reason({ measured: null, bound: null, unit: null, sense: "none", basis: null }));
-    expect([seen.measured, seen.source]).toEqual(["Seen by the receiver.", "no source is on record"]);
+    expect(seen.source).toBe("No source is on record.");
   });
 });
 
