@@ -1,42 +1,26 @@
 """What would the trade take off, when the food is sound but less than was paid for?
 
-Four grounds, each with its sum: cartons that did not come, net weight under the declared (CV-4-09), prawns
-smaller than the grade, and broken over the limit in cartons kept. Quantities only; the price is the order's.
+Four grounds, each with its sum: cartons that did not come, net weight under the declared (CV-4-09; where only single
+units are short beyond their tolerance, what those are short), prawns smaller than the grade, and broken over the
+limit in cartons kept. Quantities only; the price is the order's.
 Does not hold: for a line that is refused or held, nor as a legal net-contents test (CV-4-98).
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from .carton import CartonJudged
 from .facts import LineFacts
+from .findings import Finding
 from .specification import Ordered
-from .weight import is_one_unit
 from .wording import WORDS, counted, filled, shown_measure
 
 
-@dataclass(frozen=True)
-class MeanNet:
-    """Mean net weight of the weighed units of a line, g."""
-
-    mean_g: float
-    units: int
-
-
-def mean_net(line: LineFacts, ordered_by: Ordered) -> MeanNet | None:
-    """Mean net weight of the units weighed, leaving out weights that cannot be one unit; None without any."""
-    total_g, units = 0.0, 0
-    for carton in line.cartons:
-        if carton.deglazed_g is not None and is_one_unit(carton.deglazed_g, ordered_by):
-            total_g = total_g + carton.deglazed_g
-            units = units + 1
-    return None if units == 0 else MeanNet(total_g / units, units)
-
-
-def _allowance(basis: str, quantity: float, unit: str, places: dict[str, str]) -> dict[str, Any]:
-    formula = filled(WORDS["allowance"][basis], places)
+def _allowance(
+    basis: str, quantity: float, unit: str, places: dict[str, str], words: str | None = None
+) -> dict[str, Any]:
+    formula = filled(WORDS["allowance"][words or basis], places)
     return {"basis": basis, "quantity": quantity, "unit": unit, "formula": formula}
 
 
@@ -48,15 +32,29 @@ def _short_cartons(line: LineFacts) -> dict[str, Any] | None:
     return _allowance("short_cartons", docket - found, "cartons", places)
 
 
-def _short_weight(line: LineFacts, ordered_by: Ordered, kept: int, max_percent: float) -> dict[str, Any] | None:
-    mean = mean_net(line, ordered_by)
-    declared_g = ordered_by.unit_net_g
-    if mean is None or not 100.0 * (declared_g - mean.mean_g) / declared_g > max_percent:
+def _short_weight(
+    ordered_by: Ordered, cartons: list[CartonJudged], line_findings: list[Finding], kept: int
+) -> dict[str, Any] | None:
+    """The mean shortage over all cartons kept, or else what the units beyond their tolerance are short."""
+    for finding in line_findings:
+        if finding.code == "NET-MEAN":
+            return _short_mean(finding, ordered_by, kept)
+    short_g, units = 0.0, 0
+    for carton in cartons:
+        for finding in carton.judged.findings:
+            if finding.code == "NET-UNIT" and finding.measured is not None:
+                short_g, units = short_g + finding.measured, units + 1
+    if units == 0:
         return None
-    quantity = (declared_g - mean.mean_g) * ordered_by.units_per_carton * kept / 1000.0
+    places = {"units": counted(units, "unit"), "quantity": shown_measure(short_g / 1000.0, "kg")}
+    return _allowance("short_weight", short_g / 1000.0, "kg", places, "short_units")
+
+
+def _short_mean(finding: Finding, ordered_by: Ordered, kept: int) -> dict[str, Any]:
+    quantity = (finding.measured or 0.0) * ordered_by.units_per_carton * kept / 1000.0
     places = {
-        "declared_g": shown_measure(declared_g, "g"),
-        "mean_g": shown_measure(mean.mean_g, "g"),
+        "declared_g": shown_measure(finding.facts["declared_g"], "g"),
+        "mean_g": shown_measure(finding.facts["mean_g"], "g"),
         "units": str(ordered_by.units_per_carton),
         "cartons": counted(kept, "carton"),
         "quantity": shown_measure(quantity, "kg"),
@@ -99,7 +97,7 @@ def _broken(cartons: list[CartonJudged]) -> dict[str, Any] | None:
 
 
 def allowances_for(
-    line: LineFacts, ordered_by: Ordered, cartons: list[CartonJudged], kept: int, max_short_percent: float
+    line: LineFacts, ordered_by: Ordered, cartons: list[CartonJudged], line_findings: list[Finding], kept: int
 ) -> list[dict[str, Any]]:
     """Allowances that the findings of a line would give, cartons first, then weight, grade, broken.
 
@@ -108,10 +106,10 @@ def allowances_for(
     line : LineFacts
     ordered_by : Ordered
     cartons : list of CartonJudged
+    line_findings : list of Finding
+        Findings of the line as a whole; NET-MEAN among them gives the short weight.
     kept : int
         Cartons that stay.
-    max_short_percent : float
-        Limit on the mean shortage, percent; the end point is fine.
 
     Returns
     -------
@@ -120,7 +118,7 @@ def allowances_for(
     """
     found = (
         _short_cartons(line),
-        _short_weight(line, ordered_by, kept, max_short_percent),
+        _short_weight(ordered_by, cartons, line_findings, kept),
         _smaller_grade(cartons),
         _broken(cartons),
     )

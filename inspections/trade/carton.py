@@ -1,7 +1,7 @@
 """What does one opened carton show, all judgements together?
 
 Temperature first (CV-5-30 to CV-5-35), then condition, species, label, weight and count; each against the
-limits of the set with the specification's own bounds laid over. A surface reading never decides (CV-5-51).
+limits of the set with the specification's own bounds laid over.
 """
 
 from __future__ import annotations
@@ -9,23 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from .carton_facts import CartonFacts
 from .condition import judge_condition
-from .facts import CartonFacts
-from .findings import CANNOT_TELL, WITHIN, Finding, Judged
+from .findings import Judged
 from .labels import judge_labels
 from .limits import Limits
+from .probing import judge_probe
 from .size import judge_size
 from .species import judge_species
 from .specification import Ordered
 from .weighing import is_defect
 from .weight import judge_weight
-
-# Warmest first: the first bound that a reading is past gives the finding.
-_COLD_STEPS = (
-    ("product_c.reject", "TEMP-REJECT"),
-    ("product_c.tolerance", "TEMP-OUTSIDE"),
-    ("product_c.within", "TEMP-TOLERANCE"),
-)
 
 
 @dataclass(frozen=True)
@@ -39,46 +33,6 @@ class CartonJudged:
     def is_defective(self) -> bool:
         """Counted once, on one or several grounds (CV-1-34); short value alone is no defect."""
         return any(is_defect(finding) for finding in self.judged.findings)
-
-
-def judge_temperature(carton: CartonFacts, limits: Limits) -> Judged:
-    """The product reading of a carton against the three bounds, warmest first.
-
-    Returns
-    -------
-    Judged
-        Check ``product_c``; derived ``product_c`` (°C or None). A surface reading is "cannot tell".
-    """
-    judged = Judged()
-    measured = carton.product_c
-    judged.derived["product_c"] = measured
-    if measured is None:
-        judged.leave("product_c")
-    elif carton.probe == "surface":
-        judged.checks["product_c"] = CANNOT_TELL
-        judged.findings.append(Finding("TEMP-SURFACE", limits["product_c.surface"], measured, "C"))
-    else:
-        for code, finding in _COLD_STEPS:
-            if judged.measure("product_c", measured, finding, limits[code]):
-                break
-        # Past -18 °C but inside the transport tolerance is within: noted, not a fault (CV-5-31).
-        if limits["product_c.tolerance"].is_fine(measured):
-            judged.checks["product_c"] = WITHIN
-        _note_near_bound(judged, measured, limits)
-    return judged
-
-
-def _note_near_bound(judged: Judged, measured: float, limits: Limits) -> None:
-    """A reading closer to a bound than the thermometer can tell is said to be near it (CV-5-35)."""
-    accuracy = limits["product_c.accuracy"].bound
-    for code, _ in _COLD_STEPS[:2]:
-        bound = limits[code].bound
-        if bound is not None and accuracy is not None and abs(measured - bound) < accuracy:
-            limit = limits["product_c.accuracy"]
-            judged.findings.append(
-                Finding("TEMP-NEAR", limit, measured, "C", bound, limits[code].sense, {"accuracy_c": accuracy})
-            )
-            return
 
 
 def judge_carton(
@@ -95,7 +49,7 @@ def judge_carton(
     limits : Limits
         With the specification's own bounds laid over.
     """
-    judged = judge_temperature(carton, limits)
+    judged = judge_probe(carton, arrived_day, limits)
     judged.join(judge_condition(carton, limits))
     judged.join(judge_species(carton, ordered_by.species_code, limits))
     judged.join(judge_labels(carton, ordered_by, docket_lot, arrived_day, limits))

@@ -3,7 +3,9 @@
 Method: prawns affected are counted among prawns looked at, each share is compared unrounded with its
 limit (CV-0-01), and the interval that goes with so few prawns is given beside it (Wilson, CV-9). Black spot
 is counted on any surface (house limit), on more than 10 % of the surface (Codex: on more than 25 % of the
-prawns, strict, CV-1-33) and on the meat (none), and may be scored on one published scale (CV-6-02).
+prawns, strict, CV-1-33) and on the meat (none), and may be scored on one published scale (CV-6-02). Deep drying is
+judged by weight or by the surface of a block, as CXS 92-1981 §8 words it (CV-1-30), where the receiver weighed it or
+looked at a block; else by pieces, which is our own reading of that rule. The reason names the way that was used.
 Does not hold: for cooked-and-peeled goods judged by weight, for thawed goods minutes after thaw (melanosis
 resumes, CV-6-14), or for naturally dark species unless the receiver has told banding from spots (CV-6-53).
 Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617, Table 1 (read).
@@ -11,7 +13,9 @@ Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617,
 
 from __future__ import annotations
 
-from .facts import CartonFacts
+from typing import Any
+
+from .carton_facts import CartonFacts
 from .findings import CANNOT_TELL, Finding, Judged
 from .intervals import wilson
 from .limits import Limits
@@ -57,6 +61,31 @@ def _judge_wide_black_spot(judged: Judged, carton: CartonFacts, limits: Limits) 
         judged.checks["black_spot_wide"] = "within"
     else:
         judged.checks["black_spot_wide"] = CANNOT_TELL
+
+
+def dried_by(carton: CartonFacts) -> str:
+    """How deep drying is judged: by "weight" or "surface" as CXS 92 words it, by "pieces" where neither is given."""
+    drying = carton.drying
+    if drying is not None and drying.dried_g is not None and drying.of_g is not None:
+        return "weight"
+    return "surface" if drying is not None and drying.block_share is not None else "pieces"
+
+
+def dried_share(carton: CartonFacts) -> tuple[float, str, str]:
+    """Share deeply dried by weight or by surface of a block, with limit and code of the finding (CV-1-30)."""
+    drying = carton.drying
+    if drying is not None and drying.dried_g is not None and drying.of_g is not None:
+        return drying.dried_g / drying.of_g, "dehydrated_weight_share", "DEHYDRATED-WEIGHT"
+    block_share = None if drying is None else drying.block_share
+    return block_share or 0.0, "dehydrated_surface_share", "DEHYDRATED-SURFACE"
+
+
+def _judge_drying(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
+    share, limit_code, code = dried_share(carton)
+    facts: dict[str, Any] = {"counted_by": dried_by(carton)}
+    if carton.drying is not None and facts["counted_by"] == "weight":
+        facts |= {"dried_g": carton.drying.dried_g, "of_g": carton.drying.of_g}
+    judged.measure("dehydrated", share, code, limits[limit_code], facts)
 
 
 def _judge_broken(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
@@ -127,7 +156,10 @@ def judge_condition(carton: CartonFacts, limits: Limits) -> Judged:
     _judge_wrapping(judged, carton, limits)
     _judge_smell_and_foreign(judged, carton, limits)
     for row in SHARES:
-        _judge_share(judged, carton, limits, row)
+        if row[0] == "dehydrated" and dried_by(carton) != "pieces":
+            _judge_drying(judged, carton, limits)
+        else:
+            _judge_share(judged, carton, limits, row)
     _judge_wide_black_spot(judged, carton, limits)
     _judge_broken(judged, carton, limits)
     if carton.black_spot_score is None:
@@ -150,9 +182,7 @@ def _add_black_share(judged: Judged, carton: CartonFacts, limits: Limits) -> Non
     if not limit.is_fine(looked_at):
         facts = {"low": low, "high": high}
         measured = looked_at + 0.0
-        judged.findings.append(
-            Finding("LOOKED-AT-FEW", limit, measured, limit.unit, limit.bound, limit.sense, facts)
-        )
+        judged.findings.append(Finding("LOOKED-AT-FEW", limit, measured, limit.unit, limit.bound, limit.sense, facts))
 
 
 def score_by_prevalence(small_spots: int, large_stains: int, whole_body: int, looked_at: int) -> int:

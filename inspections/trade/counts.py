@@ -12,7 +12,7 @@ from math import ceil, sqrt
 from typing import Any
 
 from .answer import Answer, Beyond, CannotTell, Sense, Within
-from .grades import GAP_RULE, SIZES, Edges, Grade, edges_of, holds, nearest_grade
+from .grades import GAP_RULE, SIZES, Edges, Grade, edges_of, holds, nearest_grade, price_effect
 from .quantities import GRAMS_PER_LB, UnusableReading, to_pieces
 from .uniformity import Sample, check_weight, spread_of
 
@@ -150,7 +150,8 @@ def judge_count(sample: Sample, grade: Grade, gap_rule: str = GAP_RULE) -> Answe
     Within, Beyond or CannotTell
         Measured in pieces per ``grade.per``. Cannot tell: COUNT-GLAZED, COUNT-PEELED-FROM,
         COUNT-BROKEN (no count to meet), COUNT-UNSURE. Facts hold the range, what the bare count
-        says (``point``), the grade met or ``nearest``, and ``weigh_more`` (further pieces; None = weigh
+        says (``point``), the grade met or ``nearest``, how many percent more prawns than its near edge the weight
+        holds (``price_percent``, None inside the grade), and ``weigh_more`` (further pieces; None = weigh
         the whole unit).
 
     Raises
@@ -222,6 +223,7 @@ def _count_facts(count: Count, grade: Grade, gap_rule: str) -> dict[str, Any]:
     return {
         "grade": grade.text,
         "nearest": nearest_grade(count.value, grade.per, gap_rule).text,
+        "price_percent": price_effect(grade, count.value)["percent"],
         "point": "within" if holds(edges_of(grade, gap_rule), count.value) else "beyond",
         "low": count.low,
         "high": count.high,

@@ -2,7 +2,7 @@
 
 Exact quantities and "measured …, did not meet …", never intent (CV-12-47). The receiver's decision, where
 there is one, gives the numbers; else the suggestion does. Only what is serious or costs money is written;
-notes stay in the record.
+notes stay in the record, and so does what a count on a few prawns leaves possible: it does not fit on paper.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Any
 
 from .facts import LineFacts
+from .reasons import sentence_of
 from .weighing import SHORT_VALUE
 from .wording import WORDS, counted, filled, listed, word
 
@@ -59,7 +60,9 @@ def line_wording(verdict: dict[str, Any], line: LineFacts, name: str) -> str:
     """
     head = filled(WORDS["docket"]["line"], {"name": name}) if name else WORDS["docket"]["line_unnamed"]
     lot = [filled(WORDS["docket"]["lot"], {"lot": line.lot})] if line.lot else []
-    reasons = [reason["text"] for reason in verdict["reasons"] if _is_written(reason)]
+    written = [reason for reason in verdict["reasons"] if _is_written(reason)]
+    # the sentences of the line itself have no place for a carton
+    reasons = [sentence_of(reason, is_of_carton=True) for reason in written]
     allowances = [
         filled(WORDS["docket"]["allowance"], {"formula": allowance["formula"]}) for allowance in verdict["allowances"]
     ]

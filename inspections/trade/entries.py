@@ -10,6 +10,7 @@ FACT-03  a whole number out of the range that it can have
 FACT-04  more prawns affected than were looked at
 FACT-05  not a day of the calendar
 FACT-06  accepted, refused and held do not add up to the cartons counted
+FACT-07  more dried prawns weighed than prawns in all
 and the codes of ``UnusableReading`` for weights and temperatures.
 """
 
@@ -20,10 +21,18 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from .quantities import UnusableReading, to_celsius, to_grams
+from .quantities import UnusableReading, to_celsius, to_grams, to_grams_or_zero, to_percent
 
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _BLANKS = " \t\r\n"
+_READ = {
+    "mass": to_grams,
+    "mass_or_zero": to_grams_or_zero,
+    "product": to_celsius,
+    "air": to_celsius,
+    "ice": to_celsius,
+    "percent": to_percent,
+}
 
 
 @dataclass(frozen=True)
@@ -65,6 +74,15 @@ def day_number(text: str) -> int | None:
         return date(year, month, day).toordinal()
     except ValueError:
         return None
+
+
+def day_text(number: int) -> str:
+    """The day of a number as YYYY-MM-DD.
+
+    >>> day_text(day_number("2026-11-25"))
+    '2026-11-25'
+    """
+    return date.fromordinal(number).isoformat()
 
 
 @dataclass
@@ -132,7 +150,7 @@ class Reader:
         return int(value)
 
     def reading(self, value: Any, path: str, kind: str) -> float | None:
-        """A reading in g (kind "mass") or °C (kind "product" or "air"), or None."""
+        """A reading in g (kind "mass"; "mass_or_zero" where 0 g is a finding), °C or percent, or None."""
         entry = self.record(value, path)
         if entry is None:
             return None
@@ -143,7 +161,7 @@ class Reader:
         if entered.strip(_BLANKS) == "":
             return None
         try:
-            return to_grams(entry) if kind == "mass" else to_celsius(entry)
+            return _READ[kind](entry)
         except UnusableReading as problem:
             self.refuse(path, problem.code, problem.facts)
             return None

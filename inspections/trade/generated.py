@@ -11,7 +11,8 @@ import random
 from collections.abc import Iterator
 from typing import Any
 
-from . import facts as known
+from . import carton_facts as known
+from . import facts as delivered
 from .limits import DEFAULT_LIMITS
 from .species import TABLE
 
@@ -99,7 +100,7 @@ class Generator:
             "limits_id": "x",
             "docket_number": self._one(("DN-5530", "", "7")),
             "arrived_at": self._one(("2026-11-25T06:10:00+11:00", "2026-11-25", "", "yesterday")),
-            "vehicle": {"air": self._maybe(self._temperature()), "load": self._one((None, *known.LOADS))},
+            "vehicle": {"air": self._maybe(self._temperature()), "load": self._one((None, *delivered.LOADS))},
             "lines": lines,
             "photos": [],
         }
@@ -125,7 +126,7 @@ class Generator:
         whole = counted or 0
         refused = self.random.randint(0, whole)
         off = self._one((0, 0, 0, 1))
-        kind = self._one(known.DECISIONS)
+        kind = self._one(delivered.DECISIONS)
         return {"kind": kind, "accepted": whole - refused + off, "refused": refused, "held": 0}
 
     def _temperature(self) -> dict[str, Any]:

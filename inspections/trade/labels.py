@@ -16,7 +16,7 @@ import re
 from pathlib import Path
 from typing import Any
 
-from .facts import CartonFacts, LabelFacts
+from .carton_facts import CartonFacts, LabelFacts
 from .findings import CANNOT_TELL, WITHIN, Finding, Judged
 from .grades import customary_per, parse_grade
 from .gs1 import has_swallowed_date

@@ -31,13 +31,38 @@ SEVERITIES = ("critical", "major", "minor", "note")
 PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2")
 # Never lowered by a site: the plan must not be used to accept a hazard (CV-1-39, CV-11-18).
 HAZARDS = ("foreign.hazard", "odour.chemical")
+# Weak evidence never rejects by itself, so a site may raise these to major (a hold) and no further.
+EVIDENCE = (
+    "product_c.between_packs",
+    "thermometer.ice_point",
+    "thermometer.overdue",
+    "thermometer.unknown",
+    "thermometer.doubt",
+)
+# Came after the first sets were published: a set without them is judged with the shipped ones.
+LATER = (
+    *EVIDENCE,
+    "dehydrated_weight_share",
+    "dehydrated_surface_share",
+    "net_unit.t1",
+    "net_unit.t2",
+    "net_unit.mav",
+    "net_unit.no_table",
+    "net_mean.eu",
+    "net_mean.us",
+    "net_mean.unsure",
+)
+# Held by sets published earlier, judged by other limits now.
+RETIRED = ("net_unit_short_percent",)
 # Range that a bound of a unit can have, both ends in.
 RANGES = {
     "C": (-60.0, 10.0),
+    "degrees": (0.0, 10.0),
     "share": (0.0, 1.0),
     "score": (0.0, 10.0),
     "ratio": (1.0, 10.0),
     "percent": (0.0, 100.0),
+    "times": (0.0, 10.0),
     "points": (0.0, 100.0),
     "cartons": (0.0, 5000.0),
     "pieces": (1.0, 2000.0),
@@ -125,7 +150,9 @@ def _limit(entry: Any) -> Limit:
     if entry.get("unit") != known["unit"] or entry.get("sense") != known["sense"]:
         raise UnusableLimits("LIMITS-01", {"limit": code, "unit": known["unit"], "sense": known["sense"]})
     severity = entry.get("severity")
-    if severity not in SEVERITIES or (code in HAZARDS and severity != "critical"):
+    is_lowered = code in HAZARDS and severity != "critical"
+    is_raised = code in EVIDENCE and severity == "critical"
+    if severity not in SEVERITIES or is_lowered or is_raised:
         raise UnusableLimits("LIMITS-04", {"limit": code})
     bound = _bound(code, entry.get("bound"), known["unit"], known["bound"] is not None)
     return Limit(code, bound, known["unit"], known["sense"], severity, _basis(code, entry.get("basis")))
@@ -141,6 +168,7 @@ def _check_orders(by_code: dict[str, Limit]) -> None:
     _check_order(by_code, "product_c.reject", "product_c.tolerance")
     _check_order(by_code, "product_c.tolerance", "product_c.within")
     _check_order(by_code, "broken_share", "broken_share.note")
+    _check_order(by_code, "net_unit.t2", "net_unit.t1")
 
 
 def limits_from_json(data: Any) -> Limits:
@@ -150,7 +178,8 @@ def limits_from_json(data: Any) -> Limits:
     ----------
     data : dict
         ``{"id", "limits": [{"code", "bound", "unit", "sense", "severity", "basis"}]}``; every limit of the
-        shipped default exactly once. Unit and sense are fixed, bound and severity are the group's.
+        shipped default exactly once. Unit and sense are fixed, bound and severity are the group's. A set
+        published before a limit existed (``LATER``) is read with the shipped one.
 
     Returns
     -------
@@ -170,13 +199,18 @@ def limits_from_json(data: Any) -> Limits:
         raise UnusableLimits("LIMITS-01", {})
     read: dict[str, Limit] = {}
     for entry in data["limits"]:
+        if isinstance(entry, dict) and entry.get("code") in RETIRED:
+            continue
         limit = _limit(entry)
         if limit.code in read:
             raise UnusableLimits("LIMITS-06", {"limit": limit.code})
         read[limit.code] = limit
     for code in _KNOWN_LIMITS:
-        if code not in read:
+        if code in read:
+            continue
+        if code not in LATER:
             raise UnusableLimits("LIMITS-06", {"limit": code})
+        read[code] = _limit(_KNOWN_LIMITS[code])
     _check_orders(read)
     set_id = data.get("id")
     return Limits(set_id if isinstance(set_id, str) else "", {code: read[code] for code in _KNOWN_LIMITS})
@@ -204,6 +238,8 @@ def limits_for(limits: Limits, overrides: Any) -> Limits:
         return limits
     by_code = dict(limits.by_code)
     for code, value in overrides.items():
+        if code in RETIRED:
+            continue
         known = by_code.get(code)
         if known is None or known.bound is None:
             raise UnusableLimits("LIMITS-02", {"limit": code})

@@ -125,6 +125,16 @@ def to_grams(reading: Mapping[str, Any]) -> float:
     return mass_g
 
 
+def to_grams_or_zero(reading: Mapping[str, Any]) -> float:
+    """A weight in grams that may be 0: nothing was found to weigh; errors as ``to_grams``.
+
+    >>> to_grams_or_zero({"entered": "0", "unit": "g"})
+    0.0
+    """
+    entered, unit = _entry(reading, _GRAMS)
+    return 0.0 if parse_decimal(entered) == 0 else to_grams({"entered": entered, "unit": unit})
+
+
 def to_celsius(reading: Mapping[str, Any]) -> float:
     """A temperature in °C, from C or F.
 

@@ -18,13 +18,25 @@ _FACT_UNITS = {
     "declared_g": "g",
     "net_g": "g",
     "mean_g": "g",
+    "deviation_g": "g",
+    "allowance_g": "g",
+    "tolerable_g": "g",
     "found_g": "g",
     "ordered_g": "g",
     "weight_g": "g",
+    "glazed_g": "g",
     "deglazed_g": "g",
+    "dried_g": "g",
+    "of_g": "g",
     "glaze_percent": "percent",
     "declared_percent": "percent",
+    "price_percent": "percent",
     "accuracy_c": "C",
+    "allowance_c": "C",
+    "ice_c": "C",
+    "corrected_c": "C",
+    "factor": "ratio",
+    "spread": "ratio",
 }
 _FACT_NOUNS = {
     "days": "day",
@@ -37,33 +49,71 @@ _FACT_NOUNS = {
     "sample_pieces": "prawn",
 }
 _FACT_GROUPS = {"signs": "signs", "missing": "particulars"}
-_FORMULAS = {
-    "BLACK-HOUSE": "share",
-    "BLACK-CODEX": "share",
-    "BLACK-MEAT": "share",
-    "DEHYDRATED": "share",
-    "SOFT": "share",
-    "BROKEN": "share",
-    "BROKEN-NOTE": "share",
-    "HEADS": "share",
-    "LEGS": "share",
-    "TAILS": "share",
+_SEEN = ("FOREIGN-", "ODOUR-", "LINER-", "LOAD-")
+_READ_ON_LABEL = ("LABEL-", "SPECIES-")
+_COUNTED = ("BLACK-", "DEHYDRATED", "SOFT", "BROKEN", "HEADS", "LEGS", "TAILS")
+# Code to the sum that explains it; the prefixes above give the rest.
+_SUMS = {
+    "REFREEZING": "seen",
+    "FROST-HEAVY": "seen",
+    "BLACK-SCORE": "score",
+    "DEHYDRATED-WEIGHT": "weight_share",
+    "DEHYDRATED-SURFACE": "surface",
+    "TEMP-REJECT": "temperature",
+    "TEMP-OUTSIDE": "temperature",
+    "TEMP-TOLERANCE": "temperature",
+    "TEMP-BETWEEN": "between",
+    "TEMP-NEAR": "near",
+    "TEMP-SURFACE": "value",
+    "TEMP-PROBE-OVERDUE": "due",
+    "TEMP-PROBE-FAILED": "ice",
+    "TEMP-PROBE-UNCHECKED": "unchecked",
+    "TEMP-PROBE-UNKNOWN": "unknown",
+    "TEMP-PROBE-DOUBT": "doubt",
+    "AIR-WARM": "value",
     "COUNT-BEYOND": "count",
     "COUNT-UNSURE": "count",
+    "COUNT-GLAZED": "glazed",
+    "UNIFORMITY": "uniformity",
     "NET-UNIT": "net",
+    "NET-UNIT-NOTE": "net",
+    "NET-NO-TABLE": "no_table",
+    "NET-ONE-UNIT": "one_unit",
     "NET-MEAN": "mean",
+    "NET-MEAN-UNSURE": "mean",
+    "NET-UNLIKELY": "unlikely",
     "GLAZE-OVER": "glaze",
     "LIFE-SHORT": "life",
+    "DATE-PAST": "past",
     "DEFECTIVE-OVER": "tally",
+    "CARTONS-SHORT": "cartons",
+    "CARTONS-OVER": "cartons",
+    "LOOKED-AT-FEW": "few",
 }
+
+
+def _text_place(name: str, value: str, group: str) -> str:
+    if name == "what":
+        return word("what", value)
+    if name == "thermometer" and value == "":
+        return WORDS["unnamed_thermometer"]
+    return word(group, value) if group and name in ("found", "ordered") else value
+
+
+def _weigh_more(pieces: int | None) -> str:
+    if pieces is None:
+        return WORDS["weigh_unit"]
+    return filled(WORDS["weigh_pieces"], {"pieces": counted(pieces, "prawn")})
 
 
 def _place(name: str, value: Any, group: str) -> str:
     """One fact as it is shown."""
     if isinstance(value, str):
-        return word(group, value) if group and name in ("found", "ordered") else value
+        return _text_place(name, value, group)
     if isinstance(value, list):
         return listed([word(_FACT_GROUPS.get(name, ""), entry) for entry in value])
+    if name == "weigh_more":
+        return _weigh_more(value)
     if value is None:
         return ""
     if name in _FACT_UNITS:
@@ -77,6 +127,10 @@ def places_of(facts: dict[str, Any], measured: float | None, unit: str | None, b
     """Everything that a sentence may name, as shown text."""
     group = facts.get("group", "")
     places = {name: _place(name, value, group) for name, value in facts.items() if name != "group"}
+    allowed = facts.get("allowance_c")
+    places["allowed"] = filled(WORDS["allowed"], places) if allowed else ""
+    if unit in ("per_lb", "per_kg"):
+        places |= {f"{name}_count": shown_measure(facts[name], unit) for name in ("low", "high") if name in facts}
     if unit is not None:
         if measured is not None:
             places["measured"] = shown_measure(measured, unit)
@@ -102,9 +156,7 @@ def reason_json(finding: Finding, carton: int | None, *, is_of_carton: bool) -> 
         False for a reason of the line or the vehicle.
     """
     bound, basis = finding.bound, finding.limit.basis
-    places = places_of(finding.facts, finding.measured, finding.unit, bound)
-    places["where"] = where_words(carton) if is_of_carton else ""
-    return {
+    reason = {
         "code": finding.code,
         "severity": finding.severity,
         "carton": carton,
@@ -115,12 +167,40 @@ def reason_json(finding: Finding, carton: int | None, *, is_of_carton: bool) -> 
         "limit": finding.limit.code,
         "basis": {"source": basis.source, "known": basis.known, "cv": basis.cv, "words": basis.words},
         "facts": finding.facts,
-        "text": filled(WORDS["reasons"][finding.code], places),
     }
+    sentence = sentence_of(reason, is_of_carton=is_of_carton)
+    return {**reason, "text": " ".join(filter(None, (sentence, interval_words(reason))))}
 
 
-def explain(reason: dict[str, Any]) -> dict[str, str]:
-    """The short "why" of a reason: sum, limit and source in words.
+def sentence_of(reason: dict[str, Any], *, is_of_carton: bool) -> str:
+    """The one sentence of a reason, as it is written on the docket: without the interval behind a share."""
+    places = places_of(reason["facts"], reason["measured"], reason["unit"], reason["bound"])
+    places["where"] = where_words(reason["carton"]) if is_of_carton else ""
+    return filled(WORDS["reasons"][reason["code"]], places)
+
+
+def interval_words(reason: dict[str, Any]) -> str:
+    """What so few prawns leave possible for the carton (Wilson, 95 %), or "" where nothing was counted."""
+    facts = reason["facts"]
+    if "looked_at" not in facts or "low" not in facts:
+        return ""
+    return filled(WORDS["interval"], places_of(facts, None, None, None))
+
+
+def sum_of(reason: dict[str, Any]) -> str:
+    """The kind of sum that explains a reason: a key of ``why`` and ``formula`` in the file of sentences."""
+    code = reason["code"]
+    kind = _SUMS.get(code, "")
+    if not kind:
+        prefixes = ((_SEEN, "seen"), (_READ_ON_LABEL, "label"), (_COUNTED, "share"))
+        kind = next(name for prefix, name in prefixes if code.startswith(prefix))
+    if kind == "count":
+        return f"count_{reason['unit']}" if reason["unit"] else "glazed"
+    return "mean_codex" if kind == "mean" and "factor" not in reason["facts"] else kind
+
+
+def explain(reason: dict[str, Any]) -> dict[str, Any]:
+    """The "why" of a reason: everything that a sceptic needs to do the sum again by hand.
 
     Parameters
     ----------
@@ -130,29 +210,52 @@ def explain(reason: dict[str, Any]) -> dict[str, str]:
     Returns
     -------
     dict
-        ``numbers`` (the formula with its numbers in), ``limit``, ``source``, ``words`` (what the limit is for).
+        ``numbers`` (the sum with its numbers in), ``formula`` (the sum in words), ``values`` (each number:
+        ``name``, ``words``, ``value`` unrounded, ``unit``, ``shown``), ``limit``, ``source`` (with how surely it
+        is known) and ``words`` (what the limit is for).
 
     Examples
     --------
-    >>> explain({"code": "TEMP-REJECT", "measured": -9.5, "unit": "C", "bound": -12.0, "sense": "at_most",
-    ...          "facts": {}, "basis": {"source": "CXC 8-1976 §4", "known": "from_memory", "words": "w"}})["numbers"]
-    'Measured -9.5 °C.'
+    >>> why = explain({"code": "TEMP-REJECT", "severity": "critical", "measured": -9.5, "unit": "C", "bound": -12.0,
+    ...     "sense": "at_most", "facts": {},
+    ...     "basis": {"source": "CXC 8-1976 §4", "known": "from_memory", "words": "w"}})
+    >>> why["numbers"], [one["shown"] for one in why["values"]]
+    ('Measured -9.5 °C.', ['-9.5 °C', '-12.0 °C'])
     """
     places = places_of(reason["facts"], reason["measured"], reason["unit"], reason["bound"])
-    kind = _FORMULAS.get(reason["code"], "finding" if reason["measured"] is None else "value")
-    if kind == "count":
-        kind = f"count_{reason['unit']}"
-    basis = reason["basis"]
+    kind, basis = sum_of(reason), reason["basis"]
     return {
         "numbers": filled(WORDS["why"][kind], places),
+        "formula": WORDS["formula"][kind],
+        "values": _values(reason, places),
         "limit": _limit_words(reason, places),
         "source": filled(WORDS["why"]["source"], {"source": basis["source"], "known": word("known", basis["known"])}),
         "words": basis["words"],
     }
 
 
+def _values(reason: dict[str, Any], places: dict[str, str]) -> list[dict[str, Any]]:
+    """Every number of a reason, measured and limit first, then the facts in their order."""
+    unit = reason["unit"]
+    numbers = [("measured", reason["measured"], unit), ("bound", reason["bound"], unit)]
+    is_count = unit in ("per_lb", "per_kg")
+    for name, value in reason["facts"].items():
+        own = unit if is_count and name in ("low", "high") else _FACT_UNITS.get(name, _FACT_NOUNS.get(name, "number"))
+        numbers.append((name, value, own))
+    return [
+        {
+            "name": name,
+            "words": word("values", name),
+            "value": value + 0.0,
+            "unit": own,
+            "shown": places[f"{name}_count"] if is_count and name in ("low", "high") else places[name],
+        }
+        for name, value, own in numbers
+        if own is not None and isinstance(value, (int, float)) and not isinstance(value, bool)
+    ]
+
+
 def _limit_words(reason: dict[str, Any], places: dict[str, str]) -> str:
     if reason["bound"] is None or reason["sense"] is None:
-        return WORDS["why"]["none"]
-    bound = filled(word("sense", reason["sense"]), places)
-    return filled(WORDS["why"]["limit"], {"bound": bound})
+        return WORDS["why"]["noted" if reason["severity"] == "note" else "none"]
+    return filled(WORDS["why"]["limit"], {"bound": filled(word("sense", reason["sense"]), places)})

@@ -79,6 +79,61 @@ def tolerable_deficiency(nominal_g: float) -> Deficiency:
     return Deficiency(tolerable, nominal_g - tolerable, nominal_g - 2.0 * tolerable, row["known"], row["cv"])
 
 
+@dataclass(frozen=True, slots=True)
+class Tolerance:
+    """How much one unit may be short by the table of a market: T of 76/211/EEC and OIML R 87, or MAV of HB 133."""
+
+    table: str
+    tolerable_g: float
+    known: str
+    cv: str
+
+
+def tolerance_for(market: str, declared_g: float) -> Tolerance | None:
+    """The published tolerance of one unit for a market.
+
+    Parameters
+    ----------
+    market : {"EU", "US", "ANZ", "CODEX"}
+        The United States use the maximum allowable variation, the others the tolerable deficiency. CXS 92
+        gives no number of its own (CV-1-38).
+    declared_g : float
+        g, above 0.
+
+    Returns
+    -------
+    Tolerance or None
+        None where no row of the table is held here: below 5 g, or a gap of the MAV table.
+
+    Raises
+    ------
+    UnusableReading
+        WEIGHT-01, WEIGHT-02.
+
+    Examples
+    --------
+    >>> tolerance_for("EU", 2000.0).tolerable_g, tolerance_for("US", 2000.0).tolerable_g      # CV-4-87, CV-4-53
+    (30.0, 54.4)
+    """
+    check_weight(declared_g)
+    if market == "US":
+        allowed_g = maximum_allowable_variation(declared_g)
+        return None if allowed_g is None else Tolerance("MAV", allowed_g, "from_memory", "CV-4-22")
+    if declared_g < TOLERANCES["tolerable_over_g"]:
+        return None
+    deficiency = tolerable_deficiency(declared_g)
+    return Tolerance("T", deficiency.tolerable_g, deficiency.known, deficiency.cv)
+
+
+def short_percent(found_g: float, declared_g: float) -> float:
+    """Shortage in percent of the declared weight; negative is over. Errors as ``shortage_g``.
+
+    >>> short_percent(9620.0, 10000.0)
+    3.8
+    """
+    return 100.0 * shortage_g(declared_g, found_g) / declared_g
+
+
 def judge_unit_eu(declared_g: float, found_g: float) -> Answer:
     """One unit against T1; facts say whether it is even beyond T2, which nobody may market (CV-4-80).
 

@@ -8,8 +8,8 @@ same carton, never on the declared one.
 from __future__ import annotations
 
 from .answer import Beyond, CannotTell, Within
+from .carton_facts import CartonFacts
 from .counts import count_per_kg, count_per_lb, deglazed_weight_g, judge_count
-from .facts import CartonFacts
 from .findings import BEYOND, CANNOT_TELL, WITHIN, Finding, Judged
 from .grades import Grade, customary_per, parse_grade
 from .limits import Limits

@@ -16,7 +16,7 @@ import re
 from pathlib import Path
 from typing import Any
 
-from .facts import CartonFacts
+from .carton_facts import CartonFacts
 from .findings import BEYOND, CANNOT_TELL, WITHIN, Finding, Judged
 from .limits import Limits
 from .quantities import Unusable

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from .carton_facts import METHODS, PRESENTATIONS, STATES
 from .entries import Reader, Unusable
-from .facts import METHODS, PRESENTATIONS, STATES
 
 MARKETS = ("EU", "US", "ANZ", "CODEX")
 

@@ -25,22 +25,23 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from .allowance import allowances_for, mean_net
+from .allowance import allowances_for
 from .carton import CartonJudged, carton_json, judge_carton
+from .delivered import carton_count_findings, vehicle_findings
 from .docket import delivery_wording, line_wording
 from .entries import Unusable
 from .facts import DeliveryFacts, LineFacts, facts_from_document
-from .findings import NOT_CHECKED, Finding, Judged
+from .findings import Finding
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
 from .opened import opened_shown, planned_and_acceptance
+from .probing import unknown_thermometers
+from .readiness import has_enough_readings, needed_for, not_checked_in
 from .reasons import reason_json
 from .specification import Ordered, specifications_from_json
 from .weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS, is_serious, weight_key
-from .weight import short_percent
+from .weight import mean_findings
 
 JUDGEMENT_VERSION = 1
-# Checks without which a line is not ready, in the order in which they are asked for.
-_EVERY_CARTON = ("liner", "black_spot")
 
 
 @dataclass(frozen=True)
@@ -85,72 +86,6 @@ def suggestion_for(line: LineJudged, has_allowance: bool) -> str:
     return "accept"
 
 
-def _line_findings(line: LineFacts, ordered_by: Ordered, limits: Limits) -> list[Finding]:
-    """What belongs to the line as a whole: cartons short or over, mean net weight."""
-    findings = _carton_count_findings(line, limits)
-    mean = mean_net(line, ordered_by)
-    if mean is not None:
-        limit, declared_g = limits["net_mean_short_percent"], ordered_by.unit_net_g
-        short = short_percent(mean.mean_g, declared_g)
-        if not limit.is_fine(short):
-            facts = {"mean_g": mean.mean_g, "declared_g": declared_g, "units": mean.units}
-            findings.append(Finding("NET-MEAN", limit, short, limit.unit, limit.bound, limit.sense, facts))
-    return findings
-
-
-def _carton_count_findings(line: LineFacts, limits: Limits) -> list[Finding]:
-    docket, counted = line.cartons_on_docket, line.cartons_counted
-    if docket is None or counted is None:
-        return []
-    limit, short = limits["cartons_short"], docket - counted
-    facts = {"docket_cartons": docket, "counted_cartons": counted}
-    if not limit.is_fine(short):
-        measured = short + 0.0
-        return [
-            Finding("CARTONS-SHORT", limit, measured, limit.unit, limit.bound, limit.sense, {**facts, "short": short})
-        ]
-    if short < 0:
-        return [Finding("CARTONS-OVER", limits["cartons_over"], facts={**facts, "over": -short})]
-    return []
-
-
-def _needed(line: LineFacts, cartons: list[CartonJudged], planned: int, has_readings: bool) -> list[str]:
-    """Checks that must be made before the line is ready, in the order in which they are asked for."""
-    needed = []
-    if line.cartons_counted is None:
-        needed.append("cartons_counted")
-    if len(cartons) < planned:
-        needed.append("cartons_opened")
-    if not has_readings:
-        needed.append("product_readings")
-    for name in _EVERY_CARTON:
-        if any(carton.judged.checks.get(name) == NOT_CHECKED for carton in cartons):
-            needed.append(name)
-    if cartons and all(carton.judged.derived.get("count_per_lb") is None for carton in cartons):
-        needed.append("count")
-    if cartons and all(carton.facts.label is None for carton in cartons):
-        needed.append("label")
-    return needed
-
-
-def _not_checked(needed: list[str], cartons: list[CartonJudged]) -> list[str]:
-    """What must be checked first, then every check that was left out in a carton, each once."""
-    names = list(needed)
-    for carton in cartons:
-        for name, state in carton.judged.checks.items():
-            if state == NOT_CHECKED and name not in names:
-                names.append(name)
-    return names
-
-
-def has_enough_readings(delivery: DeliveryFacts, limits: Limits) -> bool:
-    """Three product readings over the delivery's opened cartons, or one each where fewer are open (CV-12-17)."""
-    cartons = [carton for line in delivery.lines for carton in line.cartons]
-    readings = sum(1 for carton in cartons if carton.product_c is not None and carton.probe != "surface")
-    asked = limits["product_readings"].bound or 0.0
-    return readings >= min(asked, len(cartons))
-
-
 def _tally(cartons: list[CartonJudged], acceptance: int, limits: Limits) -> list[Finding]:
     """Defective cartons over the acceptance number, as a finding of the line."""
     defective = sum(1 for carton in cartons if carton.is_defective)
@@ -190,10 +125,9 @@ def _weighed(findings: list[Finding], position: int | None, place: int) -> list[
     ]
 
 
-def _line_json(line: LineJudged, ordered_by: Ordered, limits: Limits) -> dict[str, Any]:
+def _line_json(line: LineJudged, ordered_by: Ordered) -> dict[str, Any]:
     kept = max(0, (line.facts.cartons_counted or 0) - line.defective)
-    max_short = limits["net_mean_short_percent"].bound or 0.0
-    allowances = allowances_for(line.facts, ordered_by, line.cartons, kept, max_short)
+    allowances = allowances_for(line.facts, ordered_by, line.cartons, line.line_findings, kept)
     suggestion = suggestion_for(line, any(allowance["basis"] != "broken" for allowance in allowances))
     weighed = [
         _weighed(carton.judged.findings, carton.facts.position, place) for place, carton in enumerate(line.cartons)
@@ -204,7 +138,7 @@ def _line_json(line: LineJudged, ordered_by: Ordered, limits: Limits) -> dict[st
         "suggestion": suggestion,
         "reasons": _in_order([*of_line, *(one for carton in weighed for one in carton)]),
         "needed": line.needed,
-        "not_checked": _not_checked(line.needed, line.cartons),
+        "not_checked": not_checked_in(line.needed, line.cartons),
         "cartons": [carton_json(carton, _in_order(own)) for carton, own in zip(line.cartons, weighed, strict=True)],
         "sampling": opened_shown(line.facts, line.planned, line.acceptance, line.defective),
         **_allowances_shown(allowances, suggestion),
@@ -224,9 +158,14 @@ def _judge_line(
 ) -> dict[str, Any]:
     cartons = [judge_carton(carton, ordered_by, line.lot, delivery.arrived_day, limits) for carton in line.cartons]
     planned, acceptance = planned_and_acceptance(line, ordered_by)
-    findings = [*_tally(cartons, acceptance, limits), *_line_findings(line, ordered_by, limits)]
-    needed = _needed(line, cartons, planned, has_readings)
-    return _line_json(LineJudged(line, cartons, findings, needed, planned, acceptance), ordered_by, limits)
+    findings = [
+        *_tally(cartons, acceptance, limits),
+        *carton_count_findings(line, limits),
+        *mean_findings(line, ordered_by, limits),
+        *unknown_thermometers(line.cartons, limits),
+    ]
+    needed = needed_for(line, cartons, planned, has_readings)
+    return _line_json(LineJudged(line, cartons, findings, needed, planned, acceptance), ordered_by)
 
 
 def _unspecified_line(line: LineFacts) -> dict[str, Any]:
@@ -258,15 +197,6 @@ def _limits_of(ordered_by: Ordered, limits: Limits, unusable: list[Unusable]) ->
         if entry not in unusable:
             unusable.append(entry)
         return limits
-
-
-def _vehicle_reasons(delivery: DeliveryFacts, limits: Limits) -> list[dict[str, Any]]:
-    judged = Judged()
-    if delivery.air_c is not None:
-        judged.measure("air_c", delivery.air_c, "AIR-WARM", limits["vehicle_air_c"])
-    if delivery.load is not None and delivery.load != "sound":
-        judged.see("load", True, "LOAD-" + delivery.load.upper(), limits["load." + delivery.load])
-    return _in_order(_weighed(judged.findings, None, -1))
 
 
 def judge_document(
@@ -306,7 +236,7 @@ def judge_document(
         else:
             own_limits = _limits_of(ordered_by, read_limits, unusable)
             lines.append(_judge_line(line, ordered_by, delivery, own_limits, has_readings))
-    vehicle = _vehicle_reasons(delivery, read_limits)
+    vehicle = _in_order(_weighed(vehicle_findings(delivery, read_limits), None, -1))
     return {
         "judgement_version": JUDGEMENT_VERSION,
         "limits_id": read_limits.id,

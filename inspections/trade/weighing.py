@@ -19,6 +19,7 @@ ORDER = (
     "SPECIES-LABEL",
     "DEFECTIVE-OVER",
     "TEMP-OUTSIDE",
+    "TEMP-BETWEEN",
     "SPECIES-MARKS",
     "LABEL-CRUSTACEAN",
     "FOREIGN-HARMLESS",
@@ -28,6 +29,8 @@ ORDER = (
     "BLACK-CODEX",
     "BLACK-HOUSE",
     "BLACK-SCORE",
+    "DEHYDRATED-WEIGHT",
+    "DEHYDRATED-SURFACE",
     "DEHYDRATED",
     "SOFT",
     "BROKEN",
@@ -41,6 +44,7 @@ ORDER = (
     "NET-MEAN",
     "NET-UNIT",
     "COUNT-BEYOND",
+    "NET-UNIT-NOTE",
     "GLAZE-OVER",
     "UNIFORMITY",
     "BROKEN-NOTE",
@@ -62,8 +66,16 @@ ORDER = (
     "TEMP-TOLERANCE",
     "TEMP-NEAR",
     "TEMP-SURFACE",
+    "TEMP-PROBE-DOUBT",
+    "TEMP-PROBE-FAILED",
+    "TEMP-PROBE-OVERDUE",
+    "TEMP-PROBE-UNCHECKED",
+    "TEMP-PROBE-UNKNOWN",
     "COUNT-UNSURE",
     "COUNT-GLAZED",
+    "NET-MEAN-UNSURE",
+    "NET-ONE-UNIT",
+    "NET-NO-TABLE",
     "NET-UNLIKELY",
     "SPECIES-UNSURE",
     "LABEL-SULPHITES",
@@ -77,10 +89,22 @@ _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
 HAZARDS = frozenset({"FOREIGN-HAZARD", "ODOUR-CHEMICAL"})
 # Stated on the label, so the whole line is other goods than ordered.
 SUBSTITUTIONS = frozenset({"SPECIES-LABEL"})
-# Somebody has to settle it before the goods are used or sent back (CV-5-32, CV-12-24).
-DOUBTS = frozenset({"TEMP-OUTSIDE", "SPECIES-MARKS"})
+# Somebody has to settle it before the goods are used or sent back (CV-5-32, CV-12-24). Weak evidence is here too:
+# a group that makes it major gets a hold, never a rejection.
+DOUBTS = frozenset(
+    {
+        "TEMP-OUTSIDE",
+        "TEMP-BETWEEN",
+        "SPECIES-MARKS",
+        "TEMP-PROBE-DOUBT",
+        "TEMP-PROBE-FAILED",
+        "TEMP-PROBE-OVERDUE",
+        "TEMP-PROBE-UNCHECKED",
+        "TEMP-PROBE-UNKNOWN",
+    }
+)
 # Sound food, less of it than paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own).
-SHORT_VALUE = frozenset({"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "COUNT-BEYOND", "GLAZE-OVER"})
+SHORT_VALUE = frozenset({"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "NET-UNIT-NOTE", "COUNT-BEYOND", "GLAZE-OVER"})
 
 
 def is_serious(finding: Finding) -> bool:

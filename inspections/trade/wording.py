@@ -19,10 +19,11 @@ _DATA = Path(__file__).parent / "data"
 # Unit to (decimals, text behind the number).
 _SHOWN_UNITS = {
     "C": (1, " °C"),
+    "degrees": (1, " °C"),
     "share": (1, " %"),
     "percent": (1, " %"),
     "points": (1, " percentage points"),
-    "g": (0, " g"),
+    "g": (1, " g"),
     "kg": (2, " kg"),
     "per_lb": (1, " to the pound"),
     "per_kg": (1, " per kg"),
@@ -69,7 +70,7 @@ def shown(value: float, decimals: int) -> str:
 
 
 def shown_measure(value: float, unit: str) -> str:
-    """A measured value with its unit in words; a share is shown in percent.
+    """A measured value with its unit in words; a share is shown in percent, whole grams without a decimal.
 
     Examples
     --------
@@ -77,7 +78,8 @@ def shown_measure(value: float, unit: str) -> str:
     ('15.0 %', '-9.5 °C')
     """
     decimals, behind = _SHOWN_UNITS[unit]
-    return shown(value * 100.0 if unit == "share" else value, decimals) + behind
+    text = shown(value * 100.0 if unit == "share" else value, decimals)
+    return (text.removesuffix(".0") if unit == "g" else text) + behind
 
 
 def listed(words: list[str]) -> str:

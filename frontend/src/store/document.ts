@@ -36,8 +36,9 @@ export type {
 
 export type Label = Required<shapes.Label>;
 export type Sample = Required<shapes.Sample>;
-export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position">> & {
+export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration">> & {
   position: number;
+  dehydration?: shapes.Dehydration | null;
   label: Label | null;
   sample: Sample | null;
 };
@@ -45,7 +46,9 @@ export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket">> 
   cartons_on_docket: number;
   cartons: Carton[];
 };
-export type Vehicle = Required<NonNullable<shapes.InspectionDocument["vehicle"]>>;
+type Probed = "thermometer_id" | "thermometer";
+type VehicleEntry = NonNullable<shapes.InspectionDocument["vehicle"]>;
+export type Vehicle = Required<Omit<VehicleEntry, Probed>> & Pick<VehicleEntry, Probed>;
 export type Inspection = Required<Omit<shapes.InspectionDocument, "lines" | "vehicle">> & {
   vehicle: Vehicle;
   lines: Line[];

@@ -36,6 +36,17 @@ export interface OpenDocument {
   revision: number;
   updated_at: string;
 }
+/** A site's thermometer with its last check in crushed ice; dates are YYYY-MM-DD. */
+export interface ThermometerRow {
+  id: string;
+  site_id: string;
+  name: string;
+  accuracy_c?: number;
+  last_checked_on?: string | null;
+  last_check_c?: number | null;
+  check_due_on?: string | null;
+  in_use?: boolean;
+}
 export interface Reference {
   revision: string | number;
   server_time: string;
@@ -46,7 +57,7 @@ export interface Reference {
   limit_sets: LimitSet[];
   current_limits_id: string;
   expected: ExpectedOrder[];
-  thermometers: { id: string; site_id: string; name: string; check_due_on?: string | null; in_use?: boolean }[];
+  thermometers: ThermometerRow[];
   freezers: { id: string; site_id: string; name: string }[];
   open_documents: OpenDocument[];
 }

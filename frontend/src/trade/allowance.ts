@@ -2,35 +2,19 @@
 
 import type { CartonJudged } from "./carton";
 import type { LineFacts } from "./facts";
-import { unitNetG, type Ordered } from "./specification";
+import type { Finding } from "./findings";
+import type { Ordered } from "./specification";
 import type { Allowance } from "./types";
-import { isOneUnit } from "./weight";
 import { counted, filled, shownMeasure, WORDS } from "./wording";
-
-export interface MeanNet {
-  mean_g: number;
-  units: number;
-}
-
-export function meanNet(line: LineFacts, ordered: Ordered): MeanNet | null {
-  let totalG = 0;
-  let units = 0;
-  for (const carton of line.cartons) {
-    if (carton.deglazed_g !== null && isOneUnit(carton.deglazed_g, ordered)) {
-      totalG = totalG + carton.deglazed_g;
-      units = units + 1;
-    }
-  }
-  return units === 0 ? null : { mean_g: totalG / units, units };
-}
 
 function allowance(
   basis: Allowance["basis"],
   quantity: number,
   unit: Allowance["unit"],
   places: Record<string, string>,
+  words: string = basis,
 ): Allowance {
-  return { basis, quantity, unit, formula: filled((WORDS["allowance"] as Record<string, string>)[basis]!, places) };
+  return { basis, quantity, unit, formula: filled((WORDS["allowance"] as Record<string, string>)[words]!, places) };
 }
 
 function shortCartons(line: LineFacts): Allowance | null {
@@ -44,14 +28,32 @@ function shortCartons(line: LineFacts): Allowance | null {
   });
 }
 
-function shortWeight(line: LineFacts, ordered: Ordered, kept: number, maxPercent: number): Allowance | null {
-  const mean = meanNet(line, ordered);
-  const declaredG = unitNetG(ordered);
-  if (mean === null || !((100 * (declaredG - mean.mean_g)) / declaredG > maxPercent)) return null;
-  const quantity = ((declaredG - mean.mean_g) * ordered.units_per_carton * kept) / 1000;
+function shortWeight(
+  ordered: Ordered,
+  cartons: readonly CartonJudged[],
+  lineFindings: readonly Finding[],
+  kept: number,
+): Allowance | null {
+  const mean = lineFindings.find((found) => found.code === "NET-MEAN");
+  if (mean !== undefined) return shortMean(mean, ordered, kept);
+  let shortG = 0;
+  let units = 0;
+  for (const found of cartons.flatMap((carton) => carton.judged.findings)) {
+    if (found.code === "NET-UNIT" && found.measured !== null) {
+      shortG = shortG + found.measured;
+      units = units + 1;
+    }
+  }
+  if (units === 0) return null;
+  const places = { units: counted(units, "unit"), quantity: shownMeasure(shortG / 1000, "kg") };
+  return allowance("short_weight", shortG / 1000, "kg", places, "short_units");
+}
+
+function shortMean(found: Finding, ordered: Ordered, kept: number): Allowance {
+  const quantity = ((found.measured ?? 0) * ordered.units_per_carton * kept) / 1000;
   return allowance("short_weight", quantity, "kg", {
-    declared_g: shownMeasure(declaredG, "g"),
-    mean_g: shownMeasure(mean.mean_g, "g"),
+    declared_g: shownMeasure(found.facts["declared_g"] as number, "g"),
+    mean_g: shownMeasure(found.facts["mean_g"] as number, "g"),
     units: String(ordered.units_per_carton),
     cartons: counted(kept, "carton"),
     quantity: shownMeasure(quantity, "kg"),
@@ -99,12 +101,12 @@ export function allowancesFor(
   line: LineFacts,
   ordered: Ordered,
   cartons: readonly CartonJudged[],
+  lineFindings: readonly Finding[],
   kept: number,
-  maxShortPercent: number,
 ): Allowance[] {
   const found = [
     shortCartons(line),
-    shortWeight(line, ordered, kept, maxShortPercent),
+    shortWeight(ordered, cartons, lineFindings, kept),
     smallerGrade(cartons),
     broken(cartons),
   ];

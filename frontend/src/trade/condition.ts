@@ -1,6 +1,6 @@
 // Mirror of inspections/trade/condition.py.
 
-import type { CartonFacts } from "./facts";
+import type { CartonFacts } from "./carton_facts";
 import { againstItsLimit, Judged } from "./findings";
 import { wilson } from "./intervals";
 import { isFineFor, type Limits } from "./limits";
@@ -49,6 +49,21 @@ function judgeWideBlackSpot(judged: Judged, carton: CartonFacts, limits: Limits)
   }
 }
 
+/** Deep drying by weight or by surface of a block; false where neither is given, then pieces count. */
+function judgeDrying(judged: Judged, carton: CartonFacts, limits: Limits): boolean {
+  const drying = carton.drying;
+  if (drying !== null && drying.dried_g !== null && drying.of_g !== null) {
+    const facts = { counted_by: "weight", dried_g: drying.dried_g, of_g: drying.of_g };
+    const limit = limits.get("dehydrated_weight_share");
+    judged.measure("dehydrated", drying.dried_g / drying.of_g, "DEHYDRATED-WEIGHT", limit, facts);
+    return true;
+  }
+  if (drying === null || drying.block_share === null) return false;
+  const limit = limits.get("dehydrated_surface_share");
+  judged.measure("dehydrated", drying.block_share, "DEHYDRATED-SURFACE", limit, { counted_by: "surface" });
+  return true;
+}
+
 function judgeBroken(judged: Judged, carton: CartonFacts, limits: Limits): void {
   const broken = carton.pieces.broken;
   const lookedAt = carton.looked_at;
@@ -90,7 +105,9 @@ export function judgeCondition(carton: CartonFacts, limits: Limits): Judged {
   const judged = new Judged();
   judgeWrapping(judged, carton, limits);
   judgeSmellAndForeign(judged, carton, limits);
-  for (const row of SHARES) judgeShare(judged, carton, limits, row);
+  for (const row of SHARES) {
+    if (row[0] !== "dehydrated" || !judgeDrying(judged, carton, limits)) judgeShare(judged, carton, limits, row);
+  }
   judgeWideBlackSpot(judged, carton, limits);
   judgeBroken(judged, carton, limits);
   if (carton.black_spot_score === null) judged.leave("black_spot_score");

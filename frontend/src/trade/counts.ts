@@ -1,7 +1,19 @@
 // Mirror of inspections/trade/counts.py.
 
 import { type Answer, beyond, type CannotTell, cannotTell, type Sense, within } from "./answer";
-import { type Edges, edgesOf, GAP_RULE, type GapRule, type Grade, gradeUnit, holds, nearestGrade, type Per, SIZES } from "./grades";
+import {
+  type Edges,
+  edgesOf,
+  GAP_RULE,
+  type GapRule,
+  type Grade,
+  gradeUnit,
+  holds,
+  nearestGrade,
+  type Per,
+  priceEffect,
+  SIZES,
+} from "./grades";
 import { type Facts, GRAMS_PER_LB, toPieces, UnusableReading } from "./quantities";
 import { checkWeight, type Sample, spreadOf } from "./uniformity";
 
@@ -119,6 +131,7 @@ function countFacts(count: Count, grade: Grade, gapRule: GapRule): Facts {
   return {
     grade: grade.text,
     nearest: nearestGrade(count.value, grade.per, gapRule).text,
+    price_percent: priceEffect(grade, count.value).percent,
     point: holds(edgesOf(grade, gapRule), count.value) ? "within" : "beyond",
     low: count.low,
     high: count.high,

@@ -1,6 +1,7 @@
 // Mirror of inspections/trade/docket.py.
 
 import type { LineFacts } from "./facts";
+import { sentenceOf } from "./reasons";
 import type { LineVerdict, Reason } from "./types";
 import { SHORT_VALUE } from "./weighing";
 import { counted, filled, listed, word, WORDS } from "./wording";
@@ -34,7 +35,8 @@ function isWritten(reason: Reason): boolean {
 export function lineWording(verdict: Unworded, line: LineFacts, name: string): string {
   const head = name ? filled(DOCKET["line"]!, { name }) : DOCKET["line_unnamed"]!;
   const lot = line.lot ? [filled(DOCKET["lot"]!, { lot: line.lot })] : [];
-  const reasons = verdict.reasons.filter(isWritten).map((reason) => reason.text);
+  // The sentences of the line itself have no place for a carton.
+  const reasons = verdict.reasons.filter(isWritten).map((reason) => sentenceOf(reason, true));
   const allowances = verdict.allowances.map(({ formula }) => filled(DOCKET["allowance"]!, { formula }));
   return [head, ...lot, ...outcome(verdict, line), ...reasons, ...allowances].join(" ");
 }

@@ -1,7 +1,18 @@
 // Mirror of inspections/trade/entries.py.
 
-import { isRecord, toCelsius, toGrams, UnusableReading, type Facts } from "./quantities";
+import {
+  isRecord,
+  toCelsius,
+  toGrams,
+  toGramsOrZero,
+  toPercent,
+  UnusableReading,
+  type Facts,
+} from "./quantities";
 import type { Unusable } from "./types";
+
+const DAYS_TO_1970 = 719163;
+const MS_PER_DAY = 86400000;
 
 /** Text without outer blanks (space, tab, line ends): the same four signs in both runtimes. */
 export function trimmed(text: string): string {
@@ -24,6 +35,20 @@ export function dayNumber(text: string): number | null {
   for (let m = 1; m < month; m += 1) days += monthDays(year, m);
   return days + day;
 }
+
+/** The day of a number as YYYY-MM-DD. */
+export function dayText(number: number): string {
+  return new Date((number - DAYS_TO_1970) * MS_PER_DAY).toISOString().slice(0, 10);
+}
+
+const READ = {
+  mass: toGrams,
+  mass_or_zero: toGramsOrZero,
+  product: toCelsius,
+  air: toCelsius,
+  ice: toCelsius,
+  percent: toPercent,
+};
 
 export class Reader {
   readonly unusable: Unusable[] = [];
@@ -77,7 +102,7 @@ export class Reader {
     return value + 0;
   }
 
-  reading(value: unknown, path: string, kind: "mass" | "product" | "air"): number | null {
+  reading(value: unknown, path: string, kind: keyof typeof READ): number | null {
     const entry = this.record(value, path);
     if (entry === null) return null;
     const { entered, unit } = entry;
@@ -87,7 +112,7 @@ export class Reader {
     }
     if (trimmed(entered) === "") return null;
     try {
-      return kind === "mass" ? toGrams(entry) : toCelsius(entry);
+      return READ[kind](entry);
     } catch (problem) {
       if (!(problem instanceof UnusableReading)) throw problem;
       this.refuse(path, problem.code, problem.facts);

@@ -2,7 +2,8 @@
 
 export type * from "./types";
 export { judgeDocument, JUDGEMENT_VERSION } from "./verdict";
-export { explain, type Why } from "./reasons";
+export { explain, sentenceOf, type Why, type WhyValue } from "./reasons";
+export { thermometerSnapshot } from "./probing";
 export { DEFAULT_LIMITS, limitsFromJson, UnusableLimits } from "./limits";
 export { filled, listed, shown, shownMeasure, word, WORDS } from "./wording";
 export { scoreByPrevalence } from "./condition";

@@ -1,7 +1,7 @@
 // Mirror of inspections/trade/labels.py.
 
 import table from "@trade-data/particulars.json";
-import type { CartonFacts, LabelFacts } from "./facts";
+import type { CartonFacts, LabelFacts } from "./carton_facts";
 import { finding, Judged } from "./findings";
 import { customaryPer, parseGrade } from "./grades";
 import { hasSwallowedDate } from "./gs1";

@@ -10,12 +10,34 @@ import type { Limit, LimitSet, Severity } from "./types";
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
 export const PLANS = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2"];
 const HAZARDS = ["foreign.hazard", "odour.chemical"];
+const EVIDENCE = [
+  "product_c.between_packs",
+  "thermometer.ice_point",
+  "thermometer.overdue",
+  "thermometer.unknown",
+  "thermometer.doubt",
+];
+const LATER = [
+  ...EVIDENCE,
+  "dehydrated_weight_share",
+  "dehydrated_surface_share",
+  "net_unit.t1",
+  "net_unit.t2",
+  "net_unit.mav",
+  "net_unit.no_table",
+  "net_mean.eu",
+  "net_mean.us",
+  "net_mean.unsure",
+];
+const RETIRED: readonly unknown[] = ["net_unit_short_percent"];
 export const RANGES: Readonly<Record<string, readonly [number, number]>> = {
   C: [-60, 10],
+  degrees: [0, 10],
   share: [0, 1],
   score: [0, 10],
   ratio: [1, 10],
   percent: [0, 100],
+  times: [0, 10],
   points: [0, 100],
   cartons: [0, 5000],
   pieces: [1, 2000],
@@ -79,7 +101,9 @@ function readLimit(entry: unknown): Limit {
     return refuse("LIMITS-01", { limit: code, unit: known.unit, sense: known.sense });
   }
   const severity = entry.severity as Severity;
-  if (!SEVERITIES.includes(severity) || (HAZARDS.includes(code) && severity !== "critical")) {
+  const isLowered = HAZARDS.includes(code) && severity !== "critical";
+  const isRaised = EVIDENCE.includes(code) && severity === "critical";
+  if (!SEVERITIES.includes(severity) || isLowered || isRaised) {
     return refuse("LIMITS-04", { limit: code });
   }
   const bound = readBound(code, entry.bound, known.unit, known.bound !== null);
@@ -96,18 +120,22 @@ function checkOrders(byCode: ReadonlyMap<string, Limit>): void {
   checkOrder(byCode, "product_c.reject", "product_c.tolerance");
   checkOrder(byCode, "product_c.tolerance", "product_c.within");
   checkOrder(byCode, "broken_share", "broken_share.note");
+  checkOrder(byCode, "net_unit.t2", "net_unit.t1");
 }
 
 export function limitsFromJson(data: unknown): Limits {
   if (!isRecord(data) || !Array.isArray(data.limits)) return refuse("LIMITS-01");
   const read = new Map<string, Limit>();
   for (const entry of data.limits) {
+    if (isRecord(entry) && RETIRED.includes(entry.code)) continue;
     const limit = readLimit(entry);
     if (read.has(limit.code)) refuse("LIMITS-06", { limit: limit.code });
     read.set(limit.code, limit);
   }
-  for (const code of KNOWN_LIMITS.keys()) {
-    if (!read.has(code)) refuse("LIMITS-06", { limit: code });
+  for (const [code, known] of KNOWN_LIMITS) {
+    if (read.has(code)) continue;
+    if (!LATER.includes(code)) refuse("LIMITS-06", { limit: code });
+    read.set(code, readLimit(known));
   }
   checkOrders(read);
   const inOrder = new Map([...KNOWN_LIMITS.keys()].map((code) => [code, read.get(code)!]));
@@ -121,6 +149,7 @@ export function limitsFor(limits: Limits, overrides: unknown): Limits {
   if (codes.length === 0) return limits;
   const byCode = new Map(limits.byCode);
   for (const code of codes) {
+    if (RETIRED.includes(code)) continue;
     const known = byCode.get(code);
     if (known === undefined || known.bound === null) return refuse("LIMITS-02", { limit: code });
     byCode.set(code, { ...known, bound: readBound(code, overrides[code], known.unit, true) });

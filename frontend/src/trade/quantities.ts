@@ -48,6 +48,11 @@ export function toGrams(reading: unknown): number {
   return massG;
 }
 
+export function toGramsOrZero(reading: unknown): number {
+  const { entered, unit } = entry(reading, Object.keys(GRAMS));
+  return parseDecimal(entered) === 0 ? 0 : toGrams({ entered, unit });
+}
+
 export function toCelsius(reading: unknown): number {
   const { entered, unit } = entry(reading, ["C", "F"]);
   const value = parseDecimal(entered);

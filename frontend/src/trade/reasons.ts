@@ -11,13 +11,25 @@ const FACT_UNITS: Readonly<Record<string, string>> = {
   declared_g: "g",
   net_g: "g",
   mean_g: "g",
+  deviation_g: "g",
+  allowance_g: "g",
+  tolerable_g: "g",
   found_g: "g",
   ordered_g: "g",
   weight_g: "g",
+  glazed_g: "g",
   deglazed_g: "g",
+  dried_g: "g",
+  of_g: "g",
   glaze_percent: "percent",
   declared_percent: "percent",
+  price_percent: "percent",
   accuracy_c: "C",
+  allowance_c: "C",
+  ice_c: "C",
+  corrected_c: "C",
+  factor: "ratio",
+  spread: "ratio",
 };
 const FACT_NOUNS: Readonly<Record<string, string>> = {
   days: "day",
@@ -30,34 +42,72 @@ const FACT_NOUNS: Readonly<Record<string, string>> = {
   sample_pieces: "prawn",
 };
 const FACT_GROUPS: Readonly<Record<string, string>> = { signs: "signs", missing: "particulars" };
-const FORMULAS: Readonly<Record<string, string>> = {
-  "BLACK-HOUSE": "share",
-  "BLACK-CODEX": "share",
-  "BLACK-MEAT": "share",
-  DEHYDRATED: "share",
-  SOFT: "share",
-  BROKEN: "share",
-  "BROKEN-NOTE": "share",
-  HEADS: "share",
-  LEGS: "share",
-  TAILS: "share",
+const PREFIXES: readonly (readonly [prefixes: readonly string[], sum: string])[] = [
+  [["FOREIGN-", "ODOUR-", "LINER-", "LOAD-"], "seen"],
+  [["LABEL-", "SPECIES-"], "label"],
+  [["BLACK-", "DEHYDRATED", "SOFT", "BROKEN", "HEADS", "LEGS", "TAILS"], "share"],
+];
+const SUMS: Readonly<Record<string, string>> = {
+  REFREEZING: "seen",
+  "FROST-HEAVY": "seen",
+  "BLACK-SCORE": "score",
+  "DEHYDRATED-WEIGHT": "weight_share",
+  "DEHYDRATED-SURFACE": "surface",
+  "TEMP-REJECT": "temperature",
+  "TEMP-OUTSIDE": "temperature",
+  "TEMP-TOLERANCE": "temperature",
+  "TEMP-BETWEEN": "between",
+  "TEMP-NEAR": "near",
+  "TEMP-SURFACE": "value",
+  "TEMP-PROBE-OVERDUE": "due",
+  "TEMP-PROBE-FAILED": "ice",
+  "TEMP-PROBE-UNCHECKED": "unchecked",
+  "TEMP-PROBE-UNKNOWN": "unknown",
+  "TEMP-PROBE-DOUBT": "doubt",
+  "AIR-WARM": "value",
   "COUNT-BEYOND": "count",
   "COUNT-UNSURE": "count",
+  "COUNT-GLAZED": "glazed",
+  UNIFORMITY: "uniformity",
   "NET-UNIT": "net",
+  "NET-UNIT-NOTE": "net",
+  "NET-NO-TABLE": "no_table",
+  "NET-ONE-UNIT": "one_unit",
   "NET-MEAN": "mean",
+  "NET-MEAN-UNSURE": "mean",
+  "NET-UNLIKELY": "unlikely",
   "GLAZE-OVER": "glaze",
   "LIFE-SHORT": "life",
+  "DATE-PAST": "past",
   "DEFECTIVE-OVER": "tally",
+  "CARTONS-SHORT": "cartons",
+  "CARTONS-OVER": "cartons",
+  "LOOKED-AT-FEW": "few",
 };
+const group = (name: string): Record<string, string> => WORDS[name] as Record<string, string>;
 
-function place(name: string, value: unknown, group: string): string {
-  if (typeof value === "string") return group && (name === "found" || name === "ordered") ? word(group, value) : value;
+function textPlace(name: string, value: string, words: string): string {
+  if (name === "what") return word("what", value);
+  if (name === "thermometer" && value === "") return WORDS["unnamed_thermometer"] as string;
+  return words && (name === "found" || name === "ordered") ? word(words, value) : value;
+}
+
+function weighMore(pieces: unknown): string {
+  if (typeof pieces !== "number") return WORDS["weigh_unit"] as string;
+  return filled(WORDS["weigh_pieces"] as string, { pieces: counted(pieces, "prawn") });
+}
+
+function place(name: string, value: unknown, words: string): string {
+  if (typeof value === "string") return textPlace(name, value, words);
   if (Array.isArray(value)) return listed(value.map((entry) => word(FACT_GROUPS[name] ?? "", String(entry))));
+  if (name === "weigh_more") return weighMore(value);
   if (typeof value !== "number") return "";
   if (FACT_UNITS[name] !== undefined) return shownMeasure(value, FACT_UNITS[name]);
   if (FACT_NOUNS[name] !== undefined) return counted(value, FACT_NOUNS[name]);
   return shown(value, 0);
 }
+
+const isCount = (unit: string | null): unit is string => unit === "per_lb" || unit === "per_kg";
 
 export function placesOf(
   facts: Facts,
@@ -65,10 +115,16 @@ export function placesOf(
   unit: string | null,
   bound: number | null,
 ): Record<string, string> {
-  const group = typeof facts.group === "string" ? facts.group : "";
+  const words = typeof facts.group === "string" ? facts.group : "";
   const places: Record<string, string> = {};
   for (const [name, value] of Object.entries(facts)) {
-    if (name !== "group") places[name] = place(name, value, group);
+    if (name !== "group") places[name] = place(name, value, words);
+  }
+  places["allowed"] = facts["allowance_c"] ? filled(WORDS["allowed"] as string, places) : "";
+  if (isCount(unit)) {
+    for (const name of ["low", "high"]) {
+      if (name in facts) places[`${name}_count`] = shownMeasure(facts[name] as number, unit);
+    }
   }
   if (unit !== null) {
     if (measured !== null) places["measured"] = shownMeasure(measured, unit);
@@ -83,10 +139,10 @@ export function whereWords(carton: number | null): string {
     : filled(WORDS["where"] as string, { carton: shown(carton, 0) });
 }
 
+type Untold = Omit<Reason, "text">;
+
 export function reasonJson(found: Finding, carton: number | null, isOfCarton: boolean): Reason {
-  const places = placesOf(found.facts, found.measured, found.unit, found.bound);
-  places["where"] = isOfCarton ? whereWords(carton) : "";
-  return {
+  const reason = {
     code: found.code,
     severity: found.limit.severity,
     carton,
@@ -97,34 +153,87 @@ export function reasonJson(found: Finding, carton: number | null, isOfCarton: bo
     limit: found.limit.code,
     basis: found.limit.basis,
     facts: found.facts,
-    text: filled((WORDS["reasons"] as Record<string, string>)[found.code]!, places),
   };
+  const texts = [sentenceOf(reason, isOfCarton), intervalWords(reason)];
+  return { ...reason, text: texts.filter((text) => text !== "").join(" ") };
 }
 
+/** The one sentence of a reason, as it is written on the docket: without the interval behind a share. */
+export function sentenceOf(reason: Untold, isOfCarton: boolean): string {
+  const places = placesOf(reason.facts, reason.measured, reason.unit, reason.bound);
+  places["where"] = isOfCarton ? whereWords(reason.carton) : "";
+  return filled(group("reasons")[reason.code]!, places);
+}
+
+/** What so few prawns leave possible for the carton (Wilson, 95 %), or "" where nothing was counted. */
+export function intervalWords({ facts }: Untold): string {
+  if (!("looked_at" in facts) || !("low" in facts)) return "";
+  return filled(WORDS["interval"] as string, placesOf(facts, null, null, null));
+}
+
+/** The kind of sum that explains a reason: a key of "why" and "formula" in the file of sentences. */
+export function sumOf({ code, unit, facts }: Untold): string {
+  const kind = SUMS[code] ?? PREFIXES.find(([prefixes]) => prefixes.some((prefix) => code.startsWith(prefix)))![1];
+  if (kind === "count") return unit === null ? "glazed" : `count_${unit}`;
+  return kind === "mean" && !("factor" in facts) ? "mean_codex" : kind;
+}
+
+export interface WhyValue {
+  name: string;
+  words: string;
+  /** Unrounded, in `unit`. */
+  value: number;
+  unit: string;
+  shown: string;
+}
 export interface Why {
+  /** The sum with its numbers in. */
   numbers: string;
+  /** The sum in words. */
+  formula: string;
+  values: WhyValue[];
   limit: string;
   source: string;
   words: string;
 }
 
-/** The short "why" of a reason: the sum with its numbers, the limit, the source in words. */
+/** The "why" of a reason: everything that a sceptic needs to do the sum again by hand. */
 export function explain(reason: Reason): Why {
-  const why = WORDS["why"] as Record<string, string>;
+  const why = group("why");
   const places = placesOf(reason.facts, reason.measured, reason.unit, reason.bound);
-  const formula = FORMULAS[reason.code] ?? (reason.measured === null ? "finding" : "value");
-  const kind = formula === "count" ? `count_${reason.unit}` : formula;
+  const kind = sumOf(reason);
   const basis = reason.basis!;
   return {
     numbers: filled(why[kind]!, places),
+    formula: group("formula")[kind]!,
+    values: valuesOf(reason, places),
     limit: limitWords(reason, places),
     source: filled(why["source"]!, { source: basis.source, known: word("known", basis.known) }),
     words: basis.words,
   };
 }
 
+function valuesOf(reason: Reason, places: Record<string, string>): WhyValue[] {
+  const { unit } = reason;
+  const isRange = (name: string): boolean => isCount(unit) && (name === "low" || name === "high");
+  const numbers: [name: string, value: unknown, unit: string | null][] = [
+    ["measured", reason.measured, unit],
+    ["bound", reason.bound, unit],
+    ...Object.entries(reason.facts).map(([name, value]): [string, unknown, string | null] => [
+      name,
+      value,
+      isRange(name) ? unit : (FACT_UNITS[name] ?? FACT_NOUNS[name] ?? "number"),
+    ]),
+  ];
+  return numbers.flatMap(([name, value, own]) =>
+    own === null || typeof value !== "number"
+      ? []
+      : [{ name, words: word("values", name), value, unit: own, shown: places[isRange(name) ? `${name}_count` : name]! }],
+  );
+}
+
 function limitWords(reason: Reason, places: Record<string, string>): string {
-  const why = WORDS["why"] as Record<string, string>;
-  if (reason.bound === null || reason.sense === null) return why["none"]!;
+  const why = group("why");
+  if (reason.bound === null || reason.sense === null) return why[reason.severity === "note" ? "noted" : "none"]!;
   return filled(why["limit"]!, { bound: filled(word("sense", reason.sense), places) });
 }

@@ -29,6 +29,23 @@ export function tolerableDeficiency(nominalG: number): Deficiency {
   };
 }
 
+export type Tolerance = { table: "T" | "MAV"; tolerable_g: number; known: string; cv: string };
+
+export function toleranceFor(market: string, declaredG: number): Tolerance | null {
+  checkWeight(declaredG);
+  if (market === "US") {
+    const allowedG = maximumAllowableVariation(declaredG);
+    return allowedG === null ? null : { table: "MAV", tolerable_g: allowedG, known: "from_memory", cv: "CV-4-22" };
+  }
+  if (declaredG < TOLERANCES.tolerable_over_g) return null;
+  const { tolerable_g, known, cv } = tolerableDeficiency(declaredG);
+  return { table: "T", tolerable_g, known, cv };
+}
+
+export function shortPercent(foundG: number, declaredG: number): number {
+  return (100 * shortageG(declaredG, foundG)) / declaredG;
+}
+
 export function judgeUnitEu(declaredG: number, foundG: number): Answer {
   const deficiency = tolerableDeficiency(declaredG);
   const shortG = shortageG(declaredG, foundG);

@@ -1,7 +1,7 @@
 // Mirror of inspections/trade/size.py.
 
 import { countPerKg, countPerLb, deglazedWeightG, judgeCount } from "./counts";
-import type { CartonFacts } from "./facts";
+import type { CartonFacts } from "./carton_facts";
 import { finding, Judged } from "./findings";
 import { customaryPer, gradeUnit, parseGrade, type Grade } from "./grades";
 import type { Limits } from "./limits";

@@ -2,7 +2,7 @@
 
 import table from "@trade-data/species.json";
 import { trimmed } from "./entries";
-import type { CartonFacts } from "./facts";
+import type { CartonFacts } from "./carton_facts";
 import { finding, Judged } from "./findings";
 import type { Limits } from "./limits";
 import { Unusable } from "./quantities";

@@ -1,7 +1,7 @@
 // Mirror of inspections/trade/specification.py.
 
 import { Reader } from "./entries";
-import { METHODS, PRESENTATIONS, STATES } from "./facts";
+import { METHODS, PRESENTATIONS, STATES } from "./carton_facts";
 import type { Unusable } from "./types";
 
 export const MARKETS = ["EU", "US", "ANZ", "CODEX"];

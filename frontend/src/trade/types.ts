@@ -88,6 +88,21 @@ export interface Marks {
   seen?: Record<string, boolean>;
 }
 
+/** How the thermometer stood when the reading was taken; kept with the reading, so a later check changes nothing. */
+export interface ThermometerSnapshot {
+  name: string;
+  /** ISO day (or time) of its last check in crushed ice. */
+  checked_at: string | null;
+  ice_point: Reading | null;
+  due_at: string | null;
+}
+/** Deep drying as CXS 92-1981 words it: by weight of the prawns looked at, or by the surface of a block. */
+export interface Dehydration {
+  dried?: Reading | null;
+  of?: Reading | null;
+  block_surface?: Reading | null;
+}
+
 export interface Carton {
   id: string;
   position?: number | null;
@@ -96,9 +111,15 @@ export interface Carton {
   liner?: Liner | null;
   frost?: Frost | null;
   refreezing?: RefreezingSign[] | null;
-  temperature?: { product: Reading; method: ProbeMethod; thermometer_id?: string | null } | null;
+  temperature?: {
+    product: Reading;
+    method: ProbeMethod;
+    thermometer_id?: string | null;
+    thermometer?: ThermometerSnapshot | null;
+  } | null;
   looked_at?: number | null;
   pieces?: Partial<Record<PieceKind, number | null>>;
+  dehydration?: Dehydration | null;
   /** Published 0 to 10 visual scale, even steps (see melanosis.json). */
   black_spot_score?: number | null;
   odour?: Odour | null;
@@ -197,7 +218,14 @@ export interface InspectionDocument {
   receiver: { person_id: number; name: string };
   device_id: string;
   separate_from?: string | null;
-  vehicle?: { air?: Reading | null; load?: Load | null; seal_number?: string; note?: string };
+  vehicle?: {
+    air?: Reading | null;
+    thermometer_id?: string | null;
+    thermometer?: ThermometerSnapshot | null;
+    load?: Load | null;
+    seal_number?: string;
+    note?: string;
+  };
   lines: Line[];
   photos: Photo[];
   wording?: null | { text: string; copied_at: string };

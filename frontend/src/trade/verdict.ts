@@ -1,20 +1,22 @@
 // Mirror of inspections/trade/verdict.py, where the order of the reasons is explained in words.
 
-import { allowancesFor, meanNet } from "./allowance";
+import { allowancesFor } from "./allowance";
 import { cartonJson, isDefective, judgeCarton, type CartonJudged } from "./carton";
+import { cartonCountFindings, vehicleFindings } from "./delivered";
 import { deliveryWording, lineWording } from "./docket";
 import { factsFromDocument, type DeliveryFacts, type LineFacts } from "./facts";
-import { againstItsLimit, finding, Judged, type Finding } from "./findings";
-import { isFineFor, limitsFor, limitsFromJson, UnusableLimits, type Limits } from "./limits";
+import { finding, type Finding } from "./findings";
+import { limitsFor, limitsFromJson, UnusableLimits, type Limits } from "./limits";
 import { openedShown, plannedAndAcceptance } from "./opened";
+import { unknownThermometers } from "./probing";
+import { hasEnoughReadings, neededFor, notCheckedIn } from "./readiness";
 import { reasonJson } from "./reasons";
-import { specificationsFromJson, unitNetG, type Ordered } from "./specification";
+import { specificationsFromJson, type Ordered } from "./specification";
 import type { Allowance, Judgement, LineVerdict, Reason, Suggestion, Unusable } from "./types";
 import { compareWeight, DOUBTS, HAZARDS, isSerious, SHORT_VALUE, SUBSTITUTIONS, weightKey, type Weight } from "./weighing";
-import { shortPercent } from "./weight";
+import { meanFindings } from "./weight";
 
 export const JUDGEMENT_VERSION = 1;
-const EVERY_CARTON = ["liner", "black_spot"];
 
 interface LineJudged {
   facts: LineFacts;
@@ -39,65 +41,6 @@ export function suggestionFor(line: LineJudged, hasAllowance: boolean): Suggesti
   const hasShortValue = serious.some((found) => SHORT_VALUE.has(found.code));
   if (defective > 0 || hasAllowance || hasShortValue) return "accept_with_allowance";
   return "accept";
-}
-
-function lineFindingsOf(line: LineFacts, ordered: Ordered, limits: Limits): Finding[] {
-  const findings = cartonCountFindings(line, limits);
-  const mean = meanNet(line, ordered);
-  if (mean !== null) {
-    const limit = limits.get("net_mean_short_percent");
-    const declaredG = unitNetG(ordered);
-    const short = shortPercent(mean.mean_g, declaredG);
-    if (!isFineFor(limit, short)) {
-      const facts = { mean_g: mean.mean_g, declared_g: declaredG, units: mean.units };
-      findings.push(againstItsLimit("NET-MEAN", limit, short, facts));
-    }
-  }
-  return findings;
-}
-
-function cartonCountFindings(line: LineFacts, limits: Limits): Finding[] {
-  const { cartons_on_docket: docket, cartons_counted: counted } = line;
-  if (docket === null || counted === null) return [];
-  const limit = limits.get("cartons_short");
-  const short = docket - counted;
-  const facts = { docket_cartons: docket, counted_cartons: counted };
-  if (!isFineFor(limit, short)) return [againstItsLimit("CARTONS-SHORT", limit, short, { ...facts, short })];
-  if (short < 0) {
-    return [finding("CARTONS-OVER", limits.get("cartons_over"), { facts: { ...facts, over: 0 - short } })];
-  }
-  return [];
-}
-
-function neededFor(line: LineFacts, cartons: CartonJudged[], planned: number, hasReadings: boolean): string[] {
-  const needed: string[] = [];
-  if (line.cartons_counted === null) needed.push("cartons_counted");
-  if (cartons.length < planned) needed.push("cartons_opened");
-  if (!hasReadings) needed.push("product_readings");
-  for (const name of EVERY_CARTON) {
-    if (cartons.some((carton) => carton.judged.checks[name] === "not_checked")) needed.push(name);
-  }
-  if (cartons.length > 0 && cartons.every((carton) => (carton.judged.derived["count_per_lb"] ?? null) === null)) {
-    needed.push("count");
-  }
-  if (cartons.length > 0 && cartons.every((carton) => carton.facts.label === null)) needed.push("label");
-  return needed;
-}
-
-function notCheckedIn(needed: readonly string[], cartons: readonly CartonJudged[]): string[] {
-  const names = [...needed];
-  for (const carton of cartons) {
-    for (const [name, state] of Object.entries(carton.judged.checks)) {
-      if (state === "not_checked" && !names.includes(name)) names.push(name);
-    }
-  }
-  return names;
-}
-
-export function hasEnoughReadings(delivery: DeliveryFacts, limits: Limits): boolean {
-  const cartons = delivery.lines.flatMap((line) => line.cartons);
-  const readings = cartons.filter((carton) => carton.product_c !== null && carton.probe !== "surface").length;
-  return readings >= Math.min(limits.get("product_readings").bound ?? 0, cartons.length);
 }
 
 function tally(cartons: readonly CartonJudged[], acceptance: number, limits: Limits): Finding[] {
@@ -140,11 +83,10 @@ function allowancesShown(allowances: Allowance[], suggestion: Suggestion): Pick<
   return { allowance: shown[0] ?? null, allowances: shown };
 }
 
-function lineJson(line: LineJudged, ordered: Ordered, limits: Limits): LineVerdict {
+function lineJson(line: LineJudged, ordered: Ordered): LineVerdict {
   const defective = defectiveOf(line.cartons);
   const kept = Math.max(0, (line.facts.cartons_counted ?? 0) - defective);
-  const maxShort = limits.get("net_mean_short_percent").bound ?? 0;
-  const allowances = allowancesFor(line.facts, ordered, line.cartons, kept, maxShort);
+  const allowances = allowancesFor(line.facts, ordered, line.cartons, line.lineFindings, kept);
   const suggestion = suggestionFor(
     line,
     allowances.some((allowance) => allowance.basis !== "broken"),
@@ -175,9 +117,14 @@ function judgeLine(
 ): LineVerdict {
   const cartons = line.cartons.map((carton) => judgeCarton(carton, ordered, line.lot, delivery.arrived_day, limits));
   const [planned, acceptance] = plannedAndAcceptance(line, ordered);
-  const lineFindings = [...tally(cartons, acceptance, limits), ...lineFindingsOf(line, ordered, limits)];
+  const lineFindings = [
+    ...tally(cartons, acceptance, limits),
+    ...cartonCountFindings(line, limits),
+    ...meanFindings(line, ordered, limits),
+    ...unknownThermometers(line.cartons, limits),
+  ];
   const needed = neededFor(line, cartons, planned, hasReadings);
-  return lineJson({ facts: line, cartons, lineFindings, needed, planned, acceptance }, ordered, limits);
+  return lineJson({ facts: line, cartons, lineFindings, needed, planned, acceptance }, ordered);
 }
 
 function unspecifiedLine(line: LineFacts): LineVerdict {
@@ -213,15 +160,6 @@ function limitsOf(ordered: Ordered, limits: Limits, unusable: Unusable[]): Limit
   }
 }
 
-function vehicleReasons(delivery: DeliveryFacts, limits: Limits): Reason[] {
-  const judged = new Judged();
-  if (delivery.air_c !== null) judged.measure("air_c", delivery.air_c, "AIR-WARM", limits.get("vehicle_air_c"));
-  if (delivery.load !== null && delivery.load !== "sound") {
-    judged.see("load", true, "LOAD-" + delivery.load.toUpperCase(), limits.get("load." + delivery.load));
-  }
-  return inOrder(weighedOf(judged.findings, null, -1));
-}
-
 /** Judge one delivery: the one entrance that everybody else uses. Throws UnusableLimits only. */
 export function judgeDocument(document: unknown, specifications: unknown, limits: unknown): Judgement {
   const readLimits = limitsFromJson(limits);
@@ -234,7 +172,7 @@ export function judgeDocument(document: unknown, specifications: unknown, limits
     if (ordered === undefined) return unspecifiedLine(line);
     return judgeLine(line, ordered, delivery, limitsOf(ordered, readLimits, unusable), hasReadings);
   });
-  const vehicle = vehicleReasons(delivery, readLimits);
+  const vehicle = inOrder(weighedOf(vehicleFindings(delivery, readLimits), null, -1));
   return {
     judgement_version: JUDGEMENT_VERSION,
     limits_id: readLimits.id,

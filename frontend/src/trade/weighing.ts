@@ -13,6 +13,7 @@ export const ORDER: readonly string[] = [
   "SPECIES-LABEL",
   "DEFECTIVE-OVER",
   "TEMP-OUTSIDE",
+  "TEMP-BETWEEN",
   "SPECIES-MARKS",
   "LABEL-CRUSTACEAN",
   "FOREIGN-HARMLESS",
@@ -22,6 +23,8 @@ export const ORDER: readonly string[] = [
   "BLACK-CODEX",
   "BLACK-HOUSE",
   "BLACK-SCORE",
+  "DEHYDRATED-WEIGHT",
+  "DEHYDRATED-SURFACE",
   "DEHYDRATED",
   "SOFT",
   "BROKEN",
@@ -35,6 +38,7 @@ export const ORDER: readonly string[] = [
   "NET-MEAN",
   "NET-UNIT",
   "COUNT-BEYOND",
+  "NET-UNIT-NOTE",
   "GLAZE-OVER",
   "UNIFORMITY",
   "BROKEN-NOTE",
@@ -56,8 +60,16 @@ export const ORDER: readonly string[] = [
   "TEMP-TOLERANCE",
   "TEMP-NEAR",
   "TEMP-SURFACE",
+  "TEMP-PROBE-DOUBT",
+  "TEMP-PROBE-FAILED",
+  "TEMP-PROBE-OVERDUE",
+  "TEMP-PROBE-UNCHECKED",
+  "TEMP-PROBE-UNKNOWN",
   "COUNT-UNSURE",
   "COUNT-GLAZED",
+  "NET-MEAN-UNSURE",
+  "NET-ONE-UNIT",
+  "NET-NO-TABLE",
   "NET-UNLIKELY",
   "SPECIES-UNSURE",
   "LABEL-SULPHITES",
@@ -68,11 +80,21 @@ export const ORDER: readonly string[] = [
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));
 export const HAZARDS: ReadonlySet<string> = new Set(["FOREIGN-HAZARD", "ODOUR-CHEMICAL"]);
 export const SUBSTITUTIONS: ReadonlySet<string> = new Set(["SPECIES-LABEL"]);
-export const DOUBTS: ReadonlySet<string> = new Set(["TEMP-OUTSIDE", "SPECIES-MARKS"]);
+export const DOUBTS: ReadonlySet<string> = new Set([
+  "TEMP-OUTSIDE",
+  "TEMP-BETWEEN",
+  "SPECIES-MARKS",
+  "TEMP-PROBE-DOUBT",
+  "TEMP-PROBE-FAILED",
+  "TEMP-PROBE-OVERDUE",
+  "TEMP-PROBE-UNCHECKED",
+  "TEMP-PROBE-UNKNOWN",
+]);
 export const SHORT_VALUE: ReadonlySet<string> = new Set([
   "CARTONS-SHORT",
   "NET-MEAN",
   "NET-UNIT",
+  "NET-UNIT-NOTE",
   "COUNT-BEYOND",
   "GLAZE-OVER",
 ]);

@@ -11,10 +11,11 @@ export const WORDS = words as unknown as {
 
 const SHOWN_UNITS: Record<string, [number, string]> = {
   C: [1, " °C"],
+  degrees: [1, " °C"],
   share: [1, " %"],
   percent: [1, " %"],
   points: [1, " percentage points"],
-  g: [0, " g"],
+  g: [1, " g"],
   kg: [2, " kg"],
   per_lb: [1, " to the pound"],
   per_kg: [1, " per kg"],
@@ -50,7 +51,8 @@ export function shown(value: number, decimals: number): string {
 
 export function shownMeasure(value: number, unit: string): string {
   const [decimals, behind] = SHOWN_UNITS[unit]!;
-  return shown(unit === "share" ? value * 100 : value, decimals) + behind;
+  const text = shown(unit === "share" ? value * 100 : value, decimals);
+  return (unit === "g" && text.endsWith(".0") ? text.slice(0, -2) : text) + behind;
 }
 
 export function listed(entries: readonly string[]): string {

@@ -4,6 +4,7 @@ Cold first, warmest bound first, because the first bound that a reading is past 
 wrapping, condition, species, label, weight, glaze, size.
 """
 from collections.abc import Iterator
+from dataclasses import replace
 
 from inspections.evidence.worksheet.labels import label_rows
 from inspections.evidence.worksheet.look import Look
@@ -20,11 +21,12 @@ from inspections.evidence.worksheet.rows import (
     word_row,
 )
 from inspections.evidence.worksheet.words import TERMS
-from inspections.trade.condition import SHARES
+from inspections.trade.condition import SHARES, dried_by, dried_share
 from inspections.trade.counts import count_sample
 from inspections.trade.grades import Edges, edges_of
+from inspections.trade.shortage import shortage_g, tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
-from inspections.trade.weight import is_one_unit, short_percent
+from inspections.trade.weight import UNIT_STEPS, is_one_unit
 from inspections.trade.wording import WORDS, filled, listed, word
 
 #: limit, finding, whether a reading between packs has its allowance
@@ -91,7 +93,8 @@ def _worded(look: Look, check: str, found: str | None, comparison: str, fine: st
 
 def _condition(look: Look) -> Iterator[Row]:
     for check, kind, limit_code, code in SHARES:
-        yield _share(look, check, kind, limit_code, code)
+        is_by_pieces = check != "dehydrated" or dried_by(look.facts) == "pieces"
+        yield _share(look, check, kind, limit_code, code) if is_by_pieces else _dried(look)
         if check == "black_spot":
             yield _wide(look)
     broken = _share(look, "broken", "broken", "broken_share", "BROKEN")
@@ -115,6 +118,13 @@ def _share(look: Look, check: str, kind: str, limit_code: str, code: str) -> Row
     return measured_row(check, affected / looked_at, limit, code, look.edition(limit))
 
 
+def _dried(look: Look) -> Row:
+    """Deep drying by weight or by the surface of a block, where either was entered."""
+    share, limit_code, code = dried_share(look.facts)
+    limit = look.limits[limit_code]
+    return measured_row("dehydrated", share, limit, code, look.edition(limit))
+
+
 def _wide(look: Look) -> Row:
     """Wide black spot; where it was not counted apart, the share with any spot stands as the most it can be."""
     counted, checked = look.facts.pieces.get("black_spot_wide"), look.checks.get("black_spot_wide")
@@ -133,9 +143,7 @@ def _weight(look: Look) -> Iterator[Row]:
     elif not is_one_unit(net_g, ordered):
         yield open_row("net_weight", CANNOT_TELL, "", TERMS["worksheet"]["two_units"])
     else:
-        limit = look.limits["net_unit_short_percent"]
-        yield measured_row("net_weight", short_percent(net_g, ordered.unit_net_g), limit, "NET-UNIT",
-                           look.edition(limit))
+        yield from _unit_rows(look, net_g)
     found, declared = look.number("glaze_percent"), ordered.declared_glaze_percent
     if found is None:
         yield open_row("glaze", look.checks.get("glaze", NOT_CHECKED))
@@ -144,6 +152,22 @@ def _weight(look: Look) -> Iterator[Row]:
     else:
         limit = look.limits["glaze_over_percent"]
         yield measured_row("glaze", found - declared, limit, "GLAZE-OVER", look.edition(limit))
+
+
+def _unit_rows(look: Look, net_g: float) -> Iterator[Row]:
+    """One unit against the table of its market, heaviest bound first, as far as it is past one."""
+    tolerance = tolerance_for(look.ordered.market, look.ordered.unit_net_g)
+    if tolerance is None or "net_unit.t1" not in look.limits.by_code:
+        yield open_row("net_weight", look.checks.get("net_weight", NOT_CHECKED))
+        return
+    for limit_code, code in UNIT_STEPS[tolerance.table]:
+        limit = look.limits[limit_code]
+        in_grams = replace(limit, bound=(limit.bound or 0.0) * tolerance.tolerable_g, unit="g")
+        row = measured_row("net_weight", shortage_g(look.ordered.unit_net_g, net_g), in_grams, code,
+                           look.edition(limit))
+        yield row
+        if row.state == BEYOND:
+            return
 
 
 def _size(look: Look) -> Iterator[Row]:

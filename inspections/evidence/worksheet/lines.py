@@ -1,22 +1,24 @@
 """A line on the worksheet: tally, what had to be checked, the steps to the suggestion, allowance, decision."""
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from inspections.evidence.worksheet.numbers import written
 from inspections.evidence.worksheet.rows import BEYOND, Row, in_words, measured_row, open_row, reason_row
 from inspections.evidence.worksheet.sums import Sum, sum_of
 from inspections.evidence.worksheet.words import TERMS, term
-from inspections.trade.allowance import mean_net
 from inspections.trade.facts import LineFacts
 from inspections.trade.limits import Limits
 from inspections.trade.opened import table_plans
+from inspections.trade.reasons import reason_json
+from inspections.trade.shortage import short_percent
 from inspections.trade.specification import Ordered
 from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
-from inspections.trade.weight import is_one_unit, short_percent
+from inspections.trade.weight import mean_findings, mean_net, weighed_units
 from inspections.trade.wording import counted, filled, listed, word
 
 SERIOUS = ("critical", "major")
-OF_THE_LINE = ("DEFECTIVE-OVER", "CARTONS-SHORT", "CARTONS-OVER", "NET-MEAN")
+OF_THE_LINE = ("DEFECTIVE-OVER", "CARTONS-SHORT", "CARTONS-OVER", "NET-MEAN", "NET-MEAN-UNSURE", "NET-ONE-UNIT",
+               "TEMP-PROBE-UNKNOWN")
 
 
 @dataclass(frozen=True)
@@ -65,8 +67,7 @@ def _ordered(ordered: Ordered | None) -> list[dict[str, str]]:
 def _weighed(sheet: LineSheet) -> list[float]:
     if sheet.ordered is None:
         return []
-    nets = [carton.deglazed_g for carton in sheet.facts.cartons if carton.deglazed_g is not None]
-    return [net_g for net_g in nets if is_one_unit(net_g, sheet.ordered)]
+    return weighed_units(sheet.facts, sheet.ordered)
 
 
 def _sums(sheet: LineSheet) -> Iterator[Sum]:
@@ -80,10 +81,10 @@ def _sums(sheet: LineSheet) -> Iterator[Sum]:
                      docket=facts.cartons_on_docket, counted=facts.cartons_counted)
     mean = mean_net(facts, ordered) if ordered else None
     if mean is not None:
-        yield sum_of("mean", words["mean_net"], mean.mean_g, nets=" + ".join(written(one) for one in weighed),
+        yield sum_of("mean", words["mean_net"], mean, nets=" + ".join(written(one) for one in weighed),
                      units=len(weighed))
-        yield sum_of("short", words["short"], short_percent(mean.mean_g, ordered.unit_net_g),
-                     declared=ordered.unit_net_g, net=mean.mean_g)
+        yield sum_of("short", words["short"], short_percent(mean, ordered.unit_net_g),
+                     declared=ordered.unit_net_g, net=mean)
 
 
 def _rows(sheet: LineSheet) -> Iterator[Row]:
@@ -99,8 +100,19 @@ def _rows(sheet: LineSheet) -> Iterator[Row]:
     if mean is None:
         yield open_row("net_mean")
     else:
-        short_by = short_percent(mean.mean_g, sheet.ordered.unit_net_g)
-        yield measured_row("net_mean", short_by, limits["net_mean_short_percent"], "NET-MEAN")
+        yield _mean_row(sheet, mean)
+
+
+def _mean_row(sheet: LineSheet, mean_g: float) -> Row:
+    """The mean by the market's rule: in g against the sample allowance where it is under the declared weight."""
+    is_later = "net_mean.unsure" in sheet.limits.by_code  # not in a set that was sealed by an older judgement
+    for found in mean_findings(sheet.facts, sheet.ordered, sheet.limits) if is_later else ():
+        if found.bound is not None:
+            limit = replace(found.limit, bound=found.bound, unit="g", sense="at_most")
+            return measured_row("net_mean", found.measured, limit, found.code)
+        return reason_row(reason_json(found, None, is_of_carton=False))
+    short_by = short_percent(mean_g, sheet.ordered.unit_net_g)
+    return measured_row("net_mean", short_by, sheet.limits["net_mean_short_percent"], "NET-MEAN")
 
 
 def _plans(sheet: LineSheet) -> list[dict[str, str]]:
@@ -108,12 +120,13 @@ def _plans(sheet: LineSheet) -> list[dict[str, str]]:
     facts = sheet.facts
     drawn = {"name": TERMS["worksheet"]["drawn"], "open": _number(facts.planned), "accept": _number(facts.acceptance),
              "source": ""}
-    tables = table_plans(facts, sheet.ordered.unit_net_g) if sheet.ordered else []
+    # Counted and docket are mostly the same number, and then the same table row.
+    tables = dict.fromkeys((plan.name, plan.lot, plan.n, plan.acceptance, plan.basis["source"], plan.basis["known"])
+                           for plan in (table_plans(facts, sheet.ordered.unit_net_g) if sheet.ordered else []))
     return [drawn, *({
-        "name": filled(TERMS["worksheet"]["table"], {"plan": term("plan", plan.name), "lot": str(plan.lot)}),
-        "open": str(plan.n), "accept": str(plan.acceptance),
-        "source": f"{plan.basis['source']} ({word('known', plan.basis['known'])})",
-    } for plan in tables)]
+        "name": filled(TERMS["worksheet"]["table"], {"plan": term("plan", name), "lot": str(lot)}),
+        "open": str(to_open), "accept": str(acceptance), "source": f"{source} ({word('known', known)})",
+    } for name, lot, to_open, acceptance, source, known in tables)]
 
 
 def _number(value: int | None) -> str:
@@ -215,10 +228,15 @@ def _allowances(sheet: LineSheet) -> Iterator[Sum]:
 
 
 def _weight_taken_off(sheet: LineSheet, quantity: float) -> Sum:
-    mean = mean_net(sheet.facts, sheet.ordered)
+    mean = next((reason for reason in sheet.judged["reasons"] if reason["code"] == "NET-MEAN"), None)
+    if mean is None:
+        return {"name": term("allowance_basis", "short_weight"), "value": written(quantity),
+                "sum": " + ".join(written(reason["measured"]) for reason in sheet.judged["reasons"]
+                                  if reason["code"] == "NET-UNIT") + f" = {written(quantity * 1000)} g"}
     kept = max(0, (sheet.facts.cartons_counted or 0) - sheet.judged["sampling"]["defective"])
     return sum_of("short_weight", term("allowance_basis", "short_weight"), quantity,
-                  declared=sheet.ordered.unit_net_g, mean=mean.mean_g, units=sheet.ordered.units_per_carton, kept=kept)
+                  declared=sheet.ordered.unit_net_g, mean=mean["facts"]["mean_g"], units=sheet.ordered.units_per_carton,
+                  kept=kept)
 
 
 def _grade_taken_off(sheet: LineSheet, quantity: float) -> Sum:

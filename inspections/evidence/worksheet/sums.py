@@ -9,10 +9,12 @@ from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.condition import SHARES
 from inspections.trade.counts import Z_95, Count, count_sample, deglazed_weight_g
 from inspections.trade.entries import day_number
+from inspections.trade.grades import SIZES
 from inspections.trade.labels import TABLE
+from inspections.trade.shortage import short_percent
 from inspections.trade.size import ordered_grade, sample_of
 from inspections.trade.uniformity import LEAST_SPREAD, tenth_of
-from inspections.trade.weight import glazed_weight_g, is_one_unit, short_percent
+from inspections.trade.weight import glazed_weight_g, is_one_unit
 from inspections.trade.wording import filled, listed, word
 
 GRAMS = {"kg": "1000", "lb": "453.59237", "oz": "28.349523125"}
@@ -101,19 +103,30 @@ def _size(look: Look) -> Iterator[Sum]:
         yield sum_of("uniformity", word("not_checked", "uniformity"), ratio, largest=sample.largest_g,
                      smallest=sample.smallest_g, tenth=tenth_of(sample.pieces))
     if grade is not None and look.number("count_per_lb") is not None:
-        yield from _count(count_sample(sample, grade.per))
+        yield from _count(count_sample(sample, grade.per), ratio)
 
 
-def _count(counted: Count) -> Iterator[Sum]:
+def _count(counted: Count, ratio: float | None) -> Iterator[Sum]:
     yield sum_of(f"count_{counted.per}", TERMS["worksheet"]["count"], counted.value, pieces=counted.pieces,
                  deglazed=counted.deglazed_g)
-    yield sum_of(f"spread_{counted.spread_from}", TERMS["worksheet"]["spread"], counted.spread,
-                 least=LEAST_SPREAD)
+    if counted.spread_from == "tenths" and ratio is not None:
+        tail = _tail_mean(counted.pieces)
+        estimate = (ratio - 1.0) / (tail * (ratio + 1.0))
+        yield sum_of("spread_tenths", TERMS["worksheet"]["spread"], counted.spread, ratio=ratio, tail=tail,
+                     estimate=estimate, least=LEAST_SPREAD, pieces=counted.pieces)
+    else:
+        yield sum_of("spread_default", TERMS["worksheet"]["spread"], counted.spread)
     error = exact(counted.value) / exact(counted.low) - 1
     yield sum_of("count_error", TERMS["worksheet"]["error"], error, z=written(Z_95, 3), spread=counted.spread,
                  pieces=counted.pieces)
     yield sum_of("count_range", TERMS["worksheet"]["range"], None, count=counted.value, error=error, low=counted.low,
                  high=counted.high)
+
+
+def _tail_mean(pieces: int) -> float:
+    """Mean of the outer tenth of so many numbers of a normal law, from the table that the count uses."""
+    table, place = SIZES["tail_means_from_10"], pieces - SIZES["least_pieces_for_tenths"]
+    return table[place] if place < len(table) else SIZES["tail_mean_large"]
 
 
 def _label(look: Look) -> Iterator[Sum]:

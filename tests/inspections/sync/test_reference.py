@@ -1,9 +1,9 @@
 """What a phone takes along."""
-from datetime import timedelta
+from datetime import date, timedelta
 
 from django.utils import timezone
 
-from inspections.records.models import Order, SpecificationVersion
+from inspections.records.models import Order, SpecificationVersion, Thermometer
 from tests.inspections.receiving import Phone, decide, document
 
 
@@ -25,6 +25,18 @@ def test_it_holds_all_that_the_walk_needs(kitchen, phone):
     assert order["lines"][0]["price_per_kg"] == "14.5"
     assert told["freezers"] == [
         {"id": str(kitchen.freezer.pk), "site_id": str(kitchen.site.pk), "name": "Freezer 2"}
+    ]
+
+
+def test_a_thermometer_comes_with_its_last_check_in_ice(kitchen, phone):
+    probe = Thermometer.objects.create(
+        site=kitchen.site, name="Probe 2", accuracy_c=0.5, last_checked_on=date(2026, 11, 20), last_check_c=0.6,
+        check_due_on=date(2026, 12, 20),
+    )
+    Thermometer.objects.create(site=kitchen.site, name="Probe 9", in_use=False)
+    assert read(phone).json()["thermometers"] == [
+        {"id": str(probe.pk), "site_id": str(kitchen.site.pk), "name": "Probe 2", "accuracy_c": 0.5,
+         "last_checked_on": "2026-11-20", "last_check_c": 0.6, "check_due_on": "2026-12-20", "in_use": True}
     ]
 
 

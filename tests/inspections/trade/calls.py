@@ -37,7 +37,15 @@ def log(rows: list) -> list[exposure.Logged]:
 CALLS: dict[str, Any] = {
     **{
         name: getattr(quantities, name)
-        for name in ("parse_decimal", "to_grams", "to_celsius", "to_percent", "to_pieces", "to_pieces_or_none_found")
+        for name in (
+            "parse_decimal",
+            "to_grams",
+            "to_celsius",
+            "to_percent",
+            "to_pieces",
+            "to_pieces_or_none_found",
+            "to_grams_or_zero",
+        )
     },
     **{name: getattr(counts, name) for name in ("count_per_lb", "count_per_kg")},
     **{name: getattr(uniformity, name) for name in ("tenth_of", "uniformity_ratio", "uniformity_of")},
@@ -69,6 +77,8 @@ CALLS: dict[str, Any] = {
             "judge_average_us",
             "judge_average_eu",
             "claim_amount",
+            "tolerance_for",
+            "short_percent",
             "explain_shortage",
         )
     },

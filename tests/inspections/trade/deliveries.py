@@ -24,6 +24,12 @@ SPECIFICATION: dict[str, Any] = {
     "advisory": True,
     "overrides": {},
 }
+PROBE: dict[str, Any] = {
+    "name": "Probe 2",
+    "checked_at": "2026-11-20",
+    "ice_point": {"entered": "0.0", "unit": "C"},
+    "due_at": "2026-12-20",
+}
 _PIECES = ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs", "tails")
 _SHOWN = ["name", "net_weight", "lot", "date", "storage", "crustacean", "producer", "origin", "state"]
 
@@ -34,8 +40,8 @@ def grams(entered: str) -> dict[str, str]:
 
 
 def probed(entered: str, method: str = "core", unit: str = "C") -> dict[str, Any]:
-    """A temperature entry of a carton."""
-    return {"product": {"entered": entered, "unit": unit}, "method": method}
+    """A temperature entry of a carton, with a thermometer that passed its last check."""
+    return {"product": {"entered": entered, "unit": unit}, "method": method, "thermometer": dict(PROBE)}
 
 
 def label(**changes: Any) -> dict[str, Any]:

