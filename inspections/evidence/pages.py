@@ -12,6 +12,7 @@ from inspections.errors import SENTENCES, Refusal
 from inspections.evidence.advice import NoAdvice, answers_in
 from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
+from inspections.evidence.guessing import need_few_wrong, note_wrong
 from inspections.evidence.links import delivery_behind
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of
@@ -25,13 +26,16 @@ UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no
 
 
 def behind_link(view: Callable) -> Callable:
-    """Open the link first; a wrong or ended one gets a plain sentence."""
+    """Open the link first; a wrong or ended one gets a plain sentence, and after many wrong ones a wait."""
 
     @functools.wraps(view)
     def wrapped(request: HttpRequest, token: str, **more) -> HttpResponse:
         try:
+            need_few_wrong(request)
             answer = view(request, delivery_behind(token), token=token, **more)
         except Refusal as refusal:
+            if refusal.code == "LINK-WRONG":
+                note_wrong(request)
             answer = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
         except (Seal.DoesNotExist, FileNotFoundError, SharedCopy.DoesNotExist):
             answer = render(request, "plain.html", {"sentence": SENTENCES["NOT-FOUND"]}, status=404)

@@ -4,19 +4,21 @@ The phone says which revision it builds on (0 for a new document). If that is th
 becomes the next revision; if this very change was taken before, the answer is the same as then; otherwise
 somebody else was there first and the phone gets both versions to choose from. Nothing is overwritten.
 """
+from collections.abc import Iterator
 from dataclasses import dataclass
 from uuid import UUID
 
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from inspections.errors import Conflict, add_sentences
+from inspections.errors import CannotUse, Conflict, add_sentences
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
 from inspections.people.models import Device, Person
 from inspections.records.acts.photo import use_photos
+from inspections.records.acts.signable import is_text_kept
 from inspections.records.models import Supplier
 from inspections.sync.models import Document, DocumentRevision, DocumentState, NamedPhoto
 from inspections.sync.shape import Outline, outline_of
@@ -29,6 +31,8 @@ add_sentences({
     "DOC-BUSY": "The same delivery is being saved at this moment. Nothing was lost. It is sent again by itself.",
     "DOCKET-OPEN-ELSEWHERE": "{person_name} has a delivery with this docket already ({other_state}). Both are kept. "
     "Go on with that one, or keep this one apart.",
+    "DOC-TEXT": "An entry of this delivery holds a sign that cannot be stored ({where}). The delivery is safe on the "
+    "phone. Delete what stands there and type it again.",
     "DOC-SUPPLIER": "The supplier of this delivery is not one that the server knows. The delivery is safe on the "
     "phone. Choose the supplier again.",
 })
@@ -70,7 +74,7 @@ def put_document(
     NotYours
         The site is not the person's.
     CannotUse
-        DOC-SHAPE, DOC-SCHEMA, DOC-ID-DIFFERS, RECORD-NOT-EXACT.
+        DOC-SHAPE, DOC-SCHEMA, DOC-ID-DIFFERS, DOC-TEXT, RECORD-NOT-EXACT.
     Conflict
         412 DOC-OTHER-REVISION with the other version, 412 DOC-NOT-HERE, 409 DOCKET-OPEN-ELSEWHERE,
         409 DOC-SIGNED with the seal, 409 DOC-BUSY.
@@ -82,6 +86,7 @@ def put_document(
     """
     outline = outline_of(body, document_id)
     need_site(person, outline.site_id)
+    _need_text(body)
     change = _Change(outline, body, sha256_hex(canonical_bytes(body)), base, is_replacement, person)
     for _ in range(2):
         # The loser of two parallel firsts meets the winner's row on its second round.
@@ -91,6 +96,26 @@ def put_document(
         except IntegrityError:
             continue
     raise Conflict("DOC-BUSY", retry_after_s=2)
+
+
+def _need_text(body: dict) -> None:
+    """Refuse a NUL or half a surrogate pair: not every database keeps them, and signing would refuse them late."""
+    if not is_text_kept(body):
+        where = next((path for path, value in _texts(body, "") if not is_text_kept({"": value})), "")
+        raise CannotUse("DOC-TEXT", where=where)
+
+
+def _texts(value, path: str) -> Iterator[tuple[str, str]]:
+    """Every text of a document with its path; the name of a key that cannot be kept counts for its parent."""
+    if isinstance(value, str):
+        yield path, value
+    elif isinstance(value, list):
+        for number, entry in enumerate(value):
+            yield from _texts(entry, f"{path}[{number}]")
+    elif isinstance(value, dict):
+        for name, entry in value.items():
+            yield path, name
+            yield from _texts(entry, f"{path}.{name}".lstrip("."))
 
 
 def document_for(person: Person, document_id: UUID, *, lock: bool = False) -> Document | None:

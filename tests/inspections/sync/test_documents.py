@@ -126,8 +126,8 @@ def test_dockets_are_the_same_but_for_case_blanks_and_dashes(one, other, is_same
     ("docket_number", "9" * 61, "DOC-SHAPE"),
     ("docket_number", 5530, "DOC-SHAPE"),
     ("notes", 2**60, "RECORD-NOT-EXACT"),
-    ("notes", "a\x00b", "RECORD-NOT-EXACT"),
-    ("notes", "\ud800", "RECORD-NOT-EXACT"),
+    ("notes", "a\x00b", "DOC-TEXT"),
+    ("notes", "\ud800", "DOC-TEXT"),
 ])
 def test_what_cannot_be_kept_is_refused_in_a_sentence(kitchen, phone, part, value, code):
     draft = document(kitchen)
@@ -215,3 +215,19 @@ def test_the_phone_is_remembered_with_its_label(kitchen, phone):
     device = Device.objects.get()
     assert device.person == kitchen.receiver
     assert device.label == "dock phone"
+
+
+@pytest.mark.parametrize(("sign", "name"), [("\x00", "NUL"), ("\ud83d", "half a surrogate pair")])
+def test_a_sign_that_no_database_keeps_is_refused_with_its_place(kitchen, phone, sign, name):
+    draft = document(kitchen)
+    draft["lines"][0]["cartons"][1]["note"] = f"cold{sign}"
+    answer = phone.put(draft)
+    assert answer.status_code == 422, name
+    assert answer.json()["code"] == "DOC-TEXT"
+    assert answer.json()["facts"] == {"where": "lines[0].cartons[1].note"}
+    assert not Document.objects.exists()
+    draft["lines"][0]["cartons"][1]["note"] = "cold"
+    draft[f"odd{sign}"] = 1
+    assert phone.put(draft).json()["code"] == "DOC-TEXT"
+    del draft[f"odd{sign}"]
+    assert phone.put(draft).status_code == 201

@@ -1,0 +1,49 @@
+"""Who tries links that open nothing? After some wrong ones an address waits, whatever it asks for.
+
+A token has 32 bytes of chance, so nobody guesses one; the limit keeps a machine that tries from costing the
+kitchen its server. Counted in Django's cache: in each web process apart where none is set, so with several
+processes an address gets as many times the number. A link that is right is not counted.
+"""
+from django.conf import settings
+from django.core.cache import cache
+from django.http import HttpRequest
+
+from inspections.errors import Refusal, add_sentences
+
+add_sentences({
+    "LINK-TOO-OFTEN": "Too many links that open nothing were tried from this network. Nothing is lost, and your link "
+    "is not harmed. Wait {wait_min} minutes, then open the link from the message again.",
+})
+
+MOST_WRONG, WAIT_MIN = 30, 10
+
+
+def need_few_wrong(request: HttpRequest) -> None:
+    """Nothing, while the address has tried few wrong links.
+
+    Raises
+    ------
+    Refusal
+        429 LINK-TOO-OFTEN.
+    """
+    if cache.get(_key(request), 0) >= MOST_WRONG:
+        raise Refusal("LINK-TOO-OFTEN", status=429, wait_min=WAIT_MIN)
+
+
+def note_wrong(request: HttpRequest) -> None:
+    """Count a wrong link; the count is forgotten ten minutes after the first."""
+    key = _key(request)
+    cache.add(key, 0, timeout=WAIT_MIN * 60)
+    try:
+        cache.incr(key)
+    except ValueError:
+        # It ran out between the two lines: a new count begins with the next one.
+        return
+
+
+def _key(request: HttpRequest) -> str:
+    address = request.META.get("REMOTE_ADDR", "")
+    if settings.BEHIND_HTTPS:
+        # The proxy in front writes the address that it saw behind whatever it was sent.
+        address = request.headers.get("X-Forwarded-For", address).rpartition(",")[2].strip()
+    return "wrong-links-" + "".join(sign for sign in address if sign.isalnum() or sign in ".:")[:64]
