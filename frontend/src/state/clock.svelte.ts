@@ -47,6 +47,11 @@ export function isoWithOffset(at: Date): string {
   return `${local}${minutes < 0 ? "-" : "+"}${two(minutes / 60)}:${two(minutes % 60)}`;
 }
 
+/** YYYY-MM-DD where the phone is. */
+export function dayOfPhone(at: number): string {
+  return isoWithOffset(new Date(at)).slice(0, 10);
+}
+
 export function timeOfDay(iso: string): string {
   const at = new Date(iso);
   return `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;

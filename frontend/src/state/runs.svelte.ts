@@ -15,7 +15,7 @@ export interface Run {
   purpose: Purpose;
   line_id: string;
   position: number;
-  /** Which card is open, from 0. */
+  /** Which card is open, from 0; -1 is the page before the first, with its caution. */
   at: number;
   /** When the time of the open card is up, ms since 1970; null while no time runs. */
   ends_at: number | null;
@@ -86,7 +86,7 @@ export class Runs {
   }
 
   begin(place: Place): Promise<void> {
-    return this.#put({ ...place, key: runKey(place), at: 0, ends_at: null, signalled: false, readings: {}, begun_at: Date.now() });
+    return this.#put({ ...place, key: runKey(place), at: -1, ends_at: null, signalled: false, readings: {}, begun_at: Date.now() });
   }
   startTimer(place: Place, seconds: number): Promise<void> {
     this.#now = Date.now();

@@ -9,13 +9,15 @@ import type { Sample } from "../trade/uniformity";
 export interface SizeSays {
   tone: "good" | "warn" | "bad";
   words: string;
+  /** The same in few words, for beside the pad. */
+  short: string;
   /** Too close to an edge of the size to tell from so few pieces. */
   isUnsure: boolean;
 }
 
 /** Null where there is no size to meet, or nothing that can be counted yet. */
 export function sizeSays(pieces: number, weight: Reading, weightIs: Sample["weight_is"], specification: Specification | null): SizeSays | null {
-  if (weightIs === "glazed") return { tone: "warn", words: "Weighed with its glaze: the size cannot be told. Weigh it without.", isUnsure: false };
+  if (weightIs === "glazed") return { tone: "warn", words: "Weighed with its glaze: the size cannot be told. Weigh it without.", short: "With its glaze no size can be told.", isUnsure: false };
   try {
     const grade = specification ? parseGrade(specification.grade, customaryPer(specification.presentation)) : null;
     return grade ? saysOf({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade) : null;
@@ -30,11 +32,13 @@ function saysOf(sample: Sample, grade: Grade): SizeSays | null {
   if ("kind" in count) return null;
   const found = shownMeasure(count.value, gradeUnit(grade));
   const answer = judgeCount(sample, grade);
-  if (answer.kind === "within") return { tone: "good", words: `${found}: size ${grade.text}, as ordered.`, isUnsure: false };
+  const said = (tone: SizeSays["tone"], words: string): SizeSays => ({ tone, words: `${found}: ${words}`, short: `${found}: ${words}`, isUnsure: false });
+  if (answer.kind === "within") return said("good", `size ${grade.text}, as ordered.`);
   const nearest = nearestGrade(count.value, grade.per).text;
-  if (answer.kind === "beyond") return { tone: "bad", words: `${found}: not ${grade.text}. Nearest size ${nearest}.`, isUnsure: false };
+  if (answer.kind === "beyond") return said("bad", `not ${grade.text}. Nearest size ${nearest}.`);
   if (answer.kind !== "cannot_tell" || answer.reasons[0] !== "COUNT-UNSURE") return null;
-  return { tone: "warn", words: `${found}: too close to the edge of ${grade.text} to tell from ${sample.pieces} pieces. ${moreWords(answer.facts.weigh_more)}`, isUnsure: true };
+  const words = `${found}: too close to the edge of ${grade.text} to tell from ${sample.pieces} pieces. ${moreWords(answer.facts.weigh_more)}`;
+  return { tone: "warn", words, short: `${found}: too close to ${grade.text} to tell.`, isUnsure: true };
 }
 
 const moreWords = (more: unknown): string =>

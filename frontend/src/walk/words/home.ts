@@ -1,4 +1,5 @@
 /** Words of the list of deliveries. */
+import { dayOfPhone } from "../../state/clock.svelte";
 import { session } from "../../state/session.svelte";
 import { dayShown } from "./readings";
 
@@ -6,7 +7,7 @@ export const supplierShown = (id: string): string => (id ? session.supplierName(
 
 /** "today", "was due 24.11.2026", "26.11.2026", by this phone's own day. */
 export function dayWord(iso: string, now: number): string {
-  const today = new Date(now).toLocaleDateString("sv"); // Swedish dates are ISO dates
+  const today = dayOfPhone(now);
   if (iso === today) return "today";
   return iso < today ? `was due ${dayShown(iso)}` : dayShown(iso);
 }

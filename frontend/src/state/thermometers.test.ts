@@ -1,0 +1,21 @@
+import { expect, test } from "vitest";
+import type { ThermometerRow } from "../sync/reference";
+import { standingOf } from "./thermometers";
+
+const row = (edit: Partial<ThermometerRow>): ThermometerRow => ({
+  id: "1", site_id: "s", name: "Probe A", last_checked_on: "2026-11-12", last_check_c: 0.1, check_due_on: "2026-11-28", ...edit,
+});
+
+// Common practice, no source: within 1 °C of 0 °C in ice, due a set number of days later (CV-5-56, CV-5-60)
+test.each([
+  [row({}), true, "checked 12 Nov, due in 3 days"],
+  [row({ check_due_on: "2026-11-26" }), true, "checked 12 Nov, due tomorrow"],
+  [row({ check_due_on: "2026-11-25" }), true, "checked 12 Nov, due today"],
+  [row({ check_due_on: "2026-11-24" }), false, "check overdue since 24 Nov"],
+  [row({ check_due_on: null }), true, "checked 12 Nov, due in 17 days"], // 30 days after the check
+  [row({ last_check_c: -1.4 }), false, "failed in ice on 12 Nov: read -1.4 °C"],
+  [row({ last_check_c: null }), false, "no check in ice on record"],
+  [row({ last_checked_on: "no day" }), false, "no check in ice on record"],
+])("the standing of a thermometer is said in words: %#", (one, isTrusted, words) => {
+  expect(standingOf(one, "2026-11-25")).toEqual({ isTrusted, words });
+});

@@ -1,0 +1,57 @@
+/** The site's thermometers as the receiver meets them: which one, and how its last check in ice stands. */
+import type { ThermometerRow } from "../sync/reference";
+import { shownMeasure } from "../trade";
+import { Unusable } from "../trade/quantities";
+import { thermometerOn, type Thermometer } from "../trade/temperature";
+import { dayOfPhone } from "./clock.svelte";
+import { session } from "./session.svelte";
+
+const KEY = "underlid-thermometer";
+const DAY_MS = 86_400_000;
+
+export function thermometersAt(siteId: string): ThermometerRow[] {
+  return (session.reference?.thermometers ?? []).filter((one) => one.site_id === siteId && one.in_use !== false);
+}
+/** The one used last on this phone, or the only one; null while the receiver has to say. */
+export function likelyThermometer(siteId: string): string | null {
+  const mine = thermometersAt(siteId);
+  const last = localStorage.getItem(KEY);
+  return mine.find((one) => one.id === last)?.id ?? (mine.length === 1 ? mine[0]!.id : null);
+}
+export function rememberThermometer(id: string | null): void {
+  if (id === null) localStorage.removeItem(KEY);
+  else localStorage.setItem(KEY, id);
+}
+
+export interface Standing {
+  isTrusted: boolean;
+  words: string;
+}
+
+/** How its ice-point check stands on a day of the phone's calendar (YYYY-MM-DD), in words. */
+export function standingOf(row: ThermometerRow, day = dayOfPhone(Date.now())): Standing {
+  const { state, due_on, is_trusted } = checkOf(row, day);
+  return { isTrusted: is_trusted, words: wordsOf(row, state, due_on, day) };
+}
+
+function checkOf(row: ThermometerRow, day: string): Thermometer {
+  try {
+    return thermometerOn(day, row.last_checked_on ?? null, row.last_check_c ?? null, row.check_due_on ?? null);
+  } catch (problem) {
+    if (problem instanceof Unusable) return { state: "unchecked", due_on: null, is_trusted: false };
+    throw problem;
+  }
+}
+
+function wordsOf(row: ThermometerRow, state: Thermometer["state"], dueOn: string | null, day: string): string {
+  if (state === "unchecked") return "no check in ice on record";
+  const checked = shortDay(row.last_checked_on!);
+  if (state === "failed") return `failed in ice on ${checked}: read ${shownMeasure(row.last_check_c!, "C")}`;
+  if (state === "overdue") return `check overdue since ${shortDay(dueOn!)}`;
+  const days = Math.round((Date.parse(dueOn!) - Date.parse(day)) / DAY_MS);
+  return `checked ${checked}, due ${days === 0 ? "today" : days === 1 ? "tomorrow" : `in ${days} days`}`;
+}
+
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+/** "12 Nov"; months in words, because 4/5 is two days. */
+const shortDay = (iso: string): string => `${Number(iso.slice(8, 10))} ${MONTHS[Number(iso.slice(5, 7)) - 1] ?? ""}`;
