@@ -148,7 +148,11 @@ describe("the comparison", () => {
     ...rate, supplier: { id: "p1", name: "Bright Cove" }, deliveries: 3, deliveries_opened: 3, delivered_cartons: 60, refused_cartons: 3,
     held_cartons: 0, cartons_probed: 10, cartons_sampled: 6, expected: 1.2, ratio: 2.5, ratio_low: 0.5, ratio_high: 7.3, allowed_rate: 0.2,
     allowed_low: 0.04, allowed_high: 0.6, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null, chance_over: null, alone_share: 0.5,
-    too_few: true, by_site: [], mix: [],
+    too_few: true, by_site: [], mix: [], luck: null, difference: null,
+    over_time: {
+      by: "month", needed: 5, centre: null, wander: null, is_widened: null,
+      points: [{ from: "2026-03-01", opened: 12, defective: 3, rate: 0.25, low: null, high: null, is_out: false }],
+    },
   };
   const told = { period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 }, sites: [], rows: [few] };
   it("marks small numbers as too few, with n and interval beside the rate", async () => {
@@ -156,6 +160,23 @@ describe("the comparison", () => {
     expect(text).toContain("Too few to say: 12 cartons opened over 3 deliveries. It takes 20 over 5.");
     expect(text).toContain("20 % (4.0 to 60 %) 3 of 12 opened cartons defective");
     expect(document.querySelector("article.few svg.grey")).not.toBeNull();
+  });
+  it("says over time only what the points bear, and names the one that is out", async () => {
+    expect(await show(Comparison, { me }, { "/api/comparison": told })).toContain("Too few to say: 1 month with an opened carton.");
+    const point = (month: number, defective: number, is_out: boolean) =>
+      ({ from: `2026-0${month}-01`, opened: 40, defective, rate: defective / 40, low: 0, high: 0.2, is_out });
+    const over_time = {
+      by: "month", needed: 5, centre: 0.06, wander: 1, is_widened: false,
+      points: [1, 2, 3, 4, 5].map((month) => point(month, month === 3 ? 14 : 1, month === 3)),
+    };
+    const luck = {
+      says: "more", chance: 0.0014, among: 0.004, one_in: 710, compared: 3, likeness: 1, low: 4, high: 18, far_low: 2, far_high: 24,
+    };
+    const text = await show(Comparison, { me }, { "/api/comparison": { ...told, rows: [{ ...few, too_few: false, luck, over_time }] } });
+    expect(text).toContain("More than luck explains in Mar 2026 (14 of 40, over 20 %)");
+    expect(text).toContain("More defective cartons than luck explains: 1 chance in 710 that luck alone goes as far");
+    expect(document.querySelectorAll("figure path.out").length).toBe(1);
+    expect(document.querySelectorAll("figure circle.in").length).toBe(4);
   });
   it("says what had nobody to be compared with and what was not measured", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });

@@ -1,4 +1,5 @@
 /** What the server tells the desk. Names as in JSON; null means "not known", never zero. */
+import type { LogPlot } from "./deliveries/loggerDrawing";
 import type { Basis, InspectionDocument, Judgement, Limit, LimitSet, Specification } from "../trade/types";
 
 export type Role = "receiver" | "site_manager" | "group_operations" | "administrator";
@@ -79,7 +80,7 @@ export interface DeskPhoto {
 }
 export interface Seal {
   number: number;
-  kind: "delivery" | "addendum";
+  kind: "delivery" | "addendum" | "logger";
   subject_id: string;
   sha256: string;
   previous_sha256: string | null;
@@ -92,6 +93,62 @@ export interface DeskAddendum {
   at: string;
   person: string;
   body: Record<string, unknown>;
+}
+export interface LoggerExcursion {
+  from_s: number;
+  to_s: number;
+  minutes: number;
+  warmest_c: number;
+  text: string;
+}
+export interface LoggerReading {
+  method: string;
+  file: { readings: number; unit: string; column: string; unread: number; unread_rows: { line: number; code: string; text: string }[] };
+  remarks: { code: string; text: string }[];
+  /** Null: no two readings lie on the way. */
+  counted: {
+    from: string;
+    to: string;
+    coldest_c: number;
+    warmest_c: number;
+    mean_kinetic_c: number;
+    gap_minutes: number;
+    limits: {
+      limit_c: number;
+      minutes: number;
+      minutes_text: string;
+      count: number;
+      names: string[];
+      basis: Basis[];
+      excursions: LoggerExcursion[];
+    }[];
+    life: { product: string; share: number; days_at_18: number; text: string; table: string }[];
+  } | null;
+  summary: string;
+  explain: { mean_kinetic: string; mean_kinetic_basis: Basis; life: string; life_basis: Basis; caution: string };
+  plot: LogPlot;
+}
+export interface LoggerFile {
+  id: string;
+  file_name: string;
+  sha256: string;
+  bytes: number;
+  at: string;
+  person: string;
+  /** Empty when the file tells its own zone. */
+  zone_assumed: string;
+  answers: Record<string, string>;
+  method_version: string;
+  reading: LoggerReading;
+  /** Address of the file as it came. */
+  file: string;
+  /** The same file was read again later, with other answers. */
+  is_read_anew: boolean;
+}
+/** What a file leaves open: one of unit, zone, day_order, column; the likeliest answer first. */
+export interface LoggerQuestion {
+  name: string;
+  choices: { value: string; text: string }[];
 }
 export interface EvidenceLink {
   id: string;
@@ -168,8 +225,42 @@ export interface Looks {
   cartons_probed: number;
   cartons_sampled: number;
 }
+/** What luck explains: counts of defective cartons, chances 0 to 1. */
+export interface Luck {
+  says: "more" | "fewer" | "within";
+  chance: number;
+  among: number;
+  one_in: number | null;
+  compared: number;
+  likeness: number;
+  low: number;
+  high: number;
+  far_low: number;
+  far_high: number;
+}
+/** One month or week; limits are null where too few points say anything. */
+export interface TimePoint {
+  from: string;
+  opened: number;
+  defective: number;
+  rate: number;
+  low: number | null;
+  high: number | null;
+  is_out: boolean;
+}
+export interface OverTime {
+  by: "month" | "week";
+  needed: number;
+  centre: number | null;
+  wander: number | null;
+  is_widened: boolean | null;
+  points: TimePoint[];
+}
 export interface SupplierRow extends Rate, Allowed, HowMany, Looks {
   supplier: Named;
+  luck: Luck | null;
+  over_time: OverTime;
+  difference: { share: number; low: number; high: number } | null;
   shrunk: number | null;
   shrunk_low: number | null;
   shrunk_high: number | null;

@@ -1,4 +1,6 @@
 """Section 9 of the published rows: funnels, charts over time, many comparisons, luck; against SciPy and statsmodels."""
+import doctest
+import importlib
 from math import sqrt
 
 import numpy as np
@@ -14,7 +16,7 @@ from inspections.comparison import charts, fair, funnel, luck, many
 from inspections.comparison.fair import Tally
 from inspections.trade.chances import cartons_to_see_one, cartons_worth, chance_of_seeing_one
 from inspections.trade.intervals import chance_at_most, difference, upper_share_when_none_found
-from tests.published import ledger, published
+from tests.published import HOUSE, ledger, published
 
 ROWS = ledger()
 # The 15 chances of Benjamini and Hochberg 1995 (from memory).
@@ -246,3 +248,17 @@ def test_a_chart_of_few_or_of_one_kind_of_points_says_nothing():
     assert charts.chart(TEN[:4]) is None
     assert charts.chart([Tally(20, 0)] * 9) is None
     assert charts.chart([Tally(2, 2)] * 9) is None
+
+
+@pytest.mark.parametrize("name", ["funnel", "many", "charts", "luck", "fair"])
+def test_the_examples_of_a_module(name):
+    result = doctest.testmod(importlib.import_module(f"inspections.comparison.{name}"))
+    assert result.attempted > 0
+    assert result.failed == 0
+
+
+def test_the_examples_of_the_page():
+    page = HOUSE / "inspections" / "comparison" / "docs" / "comparing-suppliers.md"
+    result = doctest.testfile(str(page), module_relative=False, encoding="utf-8")
+    assert result.attempted > 5
+    assert result.failed == 0

@@ -1,6 +1,6 @@
 /** Words and geometry of the comparison. No DOM. */
-import type { Allowed, Comparison, Rate, SupplierRow } from "../shapes";
-import { counted, percent } from "../words";
+import type { Allowed, Comparison, Luck, Rate, SupplierRow } from "../shapes";
+import { counted, decimal, percent } from "../words";
 
 export interface Interval {
   mid: number;
@@ -34,10 +34,26 @@ export function standing(row: SupplierRow, threshold: Comparison["threshold"]): 
     return `Too few to say: ${counted(row.cartons_opened, "carton")} opened over ${counted(row.deliveries_opened, "delivery", "deliveries")}. It takes ${threshold.cartons} over ${threshold.deliveries}.`;
   }
   if (row.ratio === null) return "No defective carton was found in these goods by anybody: nothing to compare.";
-  if (!row.apart) return "No clear difference from the others, once the same goods at the same sites are compared.";
-  return row.ratio > 1
-    ? "More defective cartons than chance explains, in the same goods at the same sites."
-    : "Fewer defective cartons than chance explains, in the same goods at the same sites.";
+  return row.luck === null ? "Nothing can be said of luck in these goods." : luckWords(row.luck);
+}
+
+/** Luck or more, with the chance that luck alone goes as far. */
+export function luckWords(luck: Luck): string {
+  if (luck.says === "within") return "Within what luck explains, in the same goods at the same sites.";
+  const far = luck.one_in === null ? "" : `: ${oneIn(luck.one_in)} that luck alone goes as far`;
+  const which = luck.says === "more" ? "More defective cartons than luck explains" : "Fewer defective cartons than luck explains";
+  return `${which}${far}, in the same goods at the same sites.`;
+}
+/** "1 chance in 700"; beyond a million the number is no longer worth reading. */
+export function oneIn(number: number): string {
+  return number > 1_000_000 ? "less than 1 chance in 1,000,000" : `1 chance in ${number.toLocaleString("en-GB")}`;
+}
+
+/** The plain difference to all the others together, in points, whatever goods they brought. */
+export function differenceWords({ share, low, high }: { share: number; low: number; high: number }): string {
+  const points = (value: number) => decimal(100 * value, 1);
+  const way = share < 0 ? "below" : "above";
+  return `As counted, ${decimal(Math.abs(100 * share), 1)} points ${way} all the others together (${points(low)} to ${points(high)} points). This does not allow for its goods.`;
 }
 
 /** When much of the goods had nobody to be compared with, that comes before any conclusion. */
