@@ -1,7 +1,7 @@
 """Addresses of evidence: the supplier's page below ``/e/``, the desk's side below ``/api/``."""
 from django.urls import path, re_path
 
-from inspections.evidence import api, logger_api, pages, worksheet_page
+from inspections.evidence import api, epcis_api, logger_api, pages, worksheet_page
 
 urlpatterns = [
     path("e/<str:token>", pages.page, name="evidence"),
@@ -17,6 +17,7 @@ urlpatterns = [
     path("api/logger-files/<uuid:file_id>/file", logger_api.LoggerFileBytes.as_view()),
     path("api/deliveries/<uuid:delivery_id>/evidence-links", api.Links.as_view()),
     path("api/deliveries/<uuid:delivery_id>/worksheet", worksheet_page.Worksheet.as_view()),
+    path("api/deliveries/<uuid:delivery_id>/epcis", epcis_api.Events.as_view()),
     path("api/deliveries/<uuid:delivery_id>/seals", api.Seals.as_view()),
     path("api/evidence-links/<uuid:link_id>", api.Link.as_view()),
 ]
