@@ -7,7 +7,7 @@ from inspections.comparison import agreement
 from inspections.comparison.advised import Advised
 from inspections.comparison.agreement import ANSWERS, Agreement, Checked, by_group
 from inspections.comparison.period import Period
-from inspections.records.lookups import advice_switch, newest_versions
+from inspections.records.switches import advice_switches
 from inspections.trade.species import BY_CODE
 
 SHARES = ("agreeing", "right_flags", "flagged", "flagged_beyond", "wrong_flags", "untold")
@@ -45,9 +45,9 @@ def advice_worth(found: Advised, period: Period) -> dict[str, Any]:
 
 def _specifications(found: Advised) -> list[dict]:
     return [
-        {**advice_switch(version),
-         **_group(one for one in found.cartons if one.specification == version.specification_id)}
-        for version in newest_versions()
+        {**switch,
+         **_group(one for one in found.cartons if str(one.specification) == switch["specification_id"])}
+        for switch in advice_switches()
     ]
 
 

@@ -14,6 +14,7 @@ from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.models import Advisory, Delivery, Photo, Specification, State
+from inspections.records.switches import advice_switch
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
@@ -168,10 +169,9 @@ class AdviceSwitchView(APIView):
         specification = Specification.objects.filter(pk=specification_id).first()
         if specification is None:
             raise NotFound()
-        version = switch_advice(
-            specification=specification, is_on=_checked(self.Input, request.data)["is_on"], person=request.user
-        )
-        return Response(lookups.advice_switch(version))
+        asked = _checked(self.Input, request.data)
+        switch_advice(specification=specification, is_on=asked["is_on"], person=request.user)
+        return Response(advice_switch(specification))
 
 
 class CardView(APIView):

@@ -284,22 +284,14 @@ def limits_json() -> dict:
 
 def newest_versions() -> list[SpecificationVersion]:
     """The newest version of every specification in use, by code."""
+    return [versions[0] for versions in versions_in_use()]
+
+
+def versions_in_use() -> list[list[SpecificationVersion]]:
+    """All versions of every specification in use, each newest first."""
     versions = SpecificationVersion.objects.select_related("specification", "created_by").order_by("-version")
     rows = Specification.objects.filter(is_active=True).prefetch_related(Prefetch("versions", queryset=versions))
-    return [row.versions.all()[0] for row in rows if row.versions.all()]
-
-
-def advice_switch(version: SpecificationVersion) -> dict:
-    """Whether photo advice is on for a specification by that version, and since when and by whom."""
-    return {
-        "specification_id": str(version.specification_id),
-        "code": version.specification.code,
-        "name": version.specification.name,
-        "version": version.version,
-        "is_on": version.data.get("advisory", True),
-        "by": str(version.created_by) if version.created_by else None,
-        "at": version.created_at.isoformat(),
-    }
+    return [list(row.versions.all()) for row in rows if row.versions.all()]
 
 
 def suppliers_json() -> list[dict]:

@@ -98,6 +98,9 @@ def test_queries_do_not_grow_with_photos(cast, document, django_assert_num_queri
 def test_small_pictures_are_made_without_any_advice(cast, document):
     from imaging import tasks
 
+    # a photo of its own: its small pictures stay in the data folder of the run
+    content = a_jpeg(width=95)
+    document["photos"][0]["sha256"] = store(content).sha256
     switch(cast, False)
     use_photos(document=document)
     tasks.run(str(Job.objects.get().pk))
@@ -116,6 +119,17 @@ def test_group_operations_switch_over_the_wire(cast, signed_in):
     told = answer.json()
     assert answer.status_code == 200
     assert (told["is_on"], told["version"], told["by"], told["code"]) == (False, 2, str(cast.group), "VAN-1620")
+
+
+def test_the_switch_tells_who_set_it_so_and_not_who_wrote_the_newest_version(cast, signed_in):
+    from inspections.records.acts.reference import publish_specification
+
+    switch(cast, False)
+    specification = cast.version.specification
+    changed = {**cast.version.data, "advisory": False, "units_per_carton": 4}
+    publish_specification(code="VAN-1620", name=specification.name, data=changed, person=cast.administrator)
+    told = signed_in(cast.group).post(address(cast), {"is_on": False}, content_type="application/json").json()
+    assert (told["version"], told["since_version"], told["by"]) == (3, 2, str(cast.group))
 
 
 @pytest.mark.parametrize("who", ["receiver", "manager", "stranger"])
