@@ -9,7 +9,7 @@ from fixtures.demo.photos import DemoPhoto
 from fixtures.demo.scenario import PEOPLE, SITES, SPECIFICATIONS, SUPPLIERS
 from inspections.people.models import Person
 from inspections.records.lookups import today_at
-from inspections.records.models import Carton, Delivery, Order, SpecificationVersion, Supplier
+from inspections.records.models import Carton, Delivery, Order, PhotoUse, SpecificationVersion, Supplier
 from inspections.sync.signing import add, sign
 from tests.factories import a_jpeg
 
@@ -84,6 +84,30 @@ def two_sets(folder, seed) -> list:
         path.write_bytes(a_jpeg(100 + number))
         shots.append(DemoPhoto(path, "top", species, "HLSO", "raw", 0.1))
     return shots
+
+
+def side_by_side(folder, seed) -> list:
+    """Three cartons of whiteleg tails opened side by side, the second dark, in each of ten arrivals."""
+    shots = []
+    for number in range(30):
+        path = folder / f"{number}.jpg"
+        path.write_bytes(a_jpeg(100, width=100 + number))
+        album, carton = divmod(number, 3)
+        shots.append(DemoPhoto(path, "top", "PNV", "HLSO", "raw", 0.2 if carton == 1 else 0.0, album, carton))
+    return shots
+
+
+def test_cartons_photographed_side_by_side_have_each_its_photo_and_what_was_noted_of_it():
+    loaded(deliveries=60, draw=side_by_side)
+    uses = {use.carton_id: use for use in PhotoUse.objects.all()}
+    assert len(uses) == PhotoUse.objects.count() >= 20
+    noted = {True: [], False: []}
+    for carton in Carton.objects.filter(pk__in=uses):
+        is_dark = (uses[carton.pk].photo.width - 100) % 3 == 1
+        noted[is_dark].append(carton.data["pieces"].get("black_spot"))
+    # a receiver mostly notes what is there, sometimes not, and sometimes has not looked
+    assert sum(number is not None and number >= 3 for number in noted[True]) > len(noted[True]) / 2
+    assert all(number is None or number <= 1 for number in noted[False])
 
 
 @pytest.mark.slow
