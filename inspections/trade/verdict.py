@@ -41,7 +41,8 @@ from .specification import Ordered, specifications_from_json
 from .weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS, is_serious, weight_key
 from .weight import mean_findings
 
-JUDGEMENT_VERSION = 1
+# 2: net weight by the tables of the market, an allowance between packs, the standing of the thermometer.
+JUDGEMENT_VERSION = 2
 
 
 @dataclass(frozen=True)

@@ -370,7 +370,7 @@ export interface Unusable {
   facts: Record<string, unknown>;
 }
 export interface Judgement {
-  judgement_version: 1;
+  judgement_version: number;
   limits_id: string;
   unusable: Unusable[];
   vehicle: { reasons: Reason[] };

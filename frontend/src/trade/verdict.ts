@@ -16,7 +16,7 @@ import type { Allowance, Judgement, LineVerdict, Reason, Suggestion, Unusable } 
 import { compareWeight, DOUBTS, HAZARDS, isSerious, SHORT_VALUE, SUBSTITUTIONS, weightKey, type Weight } from "./weighing";
 import { meanFindings } from "./weight";
 
-export const JUDGEMENT_VERSION = 1;
+export const JUDGEMENT_VERSION = 2;
 
 interface LineJudged {
   facts: LineFacts;

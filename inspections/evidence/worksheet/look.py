@@ -1,11 +1,12 @@
 """What the rows and sums of one opened carton are made from: the sealed entries, numbers and limits."""
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from inspections.trade.basis import Basis
 from inspections.trade.facts import CartonFacts, LineFacts
-from inspections.trade.limits import Limit, Limits, UnusableLimits, limits_for
+from inspections.trade.limits import Limit, Limits, limits_from_json
 from inspections.trade.specification import Ordered
+from inspections.trade.verdict import JUDGEMENT_VERSION
 
 
 @dataclass(frozen=True)
@@ -31,13 +32,20 @@ class Look:
         return "own" if limit.code in own and own[limit.code] == limit.bound else ""
 
 
-def sealed_limits(data: dict) -> Limits:
-    """The limits that were sealed, as they were: a set of an older judgement lacks limits that came later."""
-    return Limits(str(data.get("id", "")), {
-        entry["code"]: Limit(entry["code"], entry["bound"], entry["unit"], entry["sense"], entry["severity"],
-                             Basis(*(entry["basis"].get(key, "") for key in ("source", "known", "cv", "words"))))
-        for entry in data["limits"]
-    })
+def sealed_limits(data: dict, version: int) -> Limits:
+    """The limits that a record was judged by.
+
+    A set sealed with an earlier edition of the judgement is read as it stands: it has limits that are no longer
+    kept, and lacks later ones, which the present edition would read with their shipped bounds.
+    """
+    if version >= JUDGEMENT_VERSION:
+        return limits_from_json(data)
+    return Limits(str(data.get("id", "")), {entry["code"]: _as_it_stands(entry) for entry in data["limits"]})
+
+
+def _as_it_stands(entry: dict) -> Limit:
+    basis = Basis(*(entry["basis"].get(key, "") for key in ("source", "known", "cv", "words")))
+    return Limit(entry["code"], entry["bound"], entry["unit"], entry["sense"], entry["severity"], basis)
 
 
 def own_bounds(ordered: Ordered) -> dict[str, Any]:
@@ -48,9 +56,12 @@ def own_bounds(ordered: Ordered) -> dict[str, Any]:
     return bounds
 
 
-def limits_in_force(ordered: Ordered, limits: Limits) -> Limits:
-    """The set with the specification's own bounds; without them where they cannot be used (SPEC-01)."""
-    try:
-        return limits_for(limits, own_bounds(ordered))
-    except UnusableLimits:
+def limits_in_force(ordered: Ordered, limits: Limits, unusable: list[dict]) -> Limits:
+    """The sealed set with the specification's own bounds, unless the judgement could not use those (SPEC-01)."""
+    if any(entry["code"] == "SPEC-01" and entry["path"] == f"specifications.{ordered.id}.overrides"
+           for entry in unusable):
         return limits
+    # A bound of a limit that is no longer kept has nothing to lie over.
+    own = {code: replace(limits[code], bound=bound + 0.0) for code, bound in own_bounds(ordered).items()
+           if code in limits.by_code}
+    return Limits(limits.id, {**limits.by_code, **own})

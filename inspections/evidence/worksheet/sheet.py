@@ -1,4 +1,6 @@
 """The worksheet of a delivery: its lines in order, each from entries to decision."""
+from dataclasses import dataclass
+
 from inspections.evidence.worksheet.cartons import carton_rows
 from inspections.evidence.worksheet.entries import carton_entries, line_entries, vehicle_entries
 from inspections.evidence.worksheet.lines import LineSheet, line_sheet
@@ -26,6 +28,16 @@ ROWLESS = ("sulphites",)
 DEFECTIVE = ("hazard", "reject", "defective")
 
 
+@dataclass(frozen=True)
+class Given:
+    """The sealed record, read: the delivery, what was ordered by id, limits, and what could not be used."""
+
+    delivery: DeliveryFacts
+    ordered: dict[str, Ordered]
+    limits: Limits
+    unusable: list[dict]
+
+
 def worksheet_of(record: dict) -> dict:
     """The worksheet of a sealed delivery.
 
@@ -40,24 +52,25 @@ def worksheet_of(record: dict) -> dict:
         ``limits`` (name and version), ``vehicle``, ``lines``; all numbers as text as printed.
     """
     document, judgement = record["document"], record["judgement"]
-    delivery, limits = facts_from_document(document), sealed_limits(record["limits"])
     by_id, _ = specifications_from_json(record["specifications"])
+    limits = sealed_limits(record["limits"], judgement["judgement_version"])
+    given = Given(facts_from_document(document), by_id, limits, judgement["unusable"])
     raw_lines = [line for line in document.get("lines") or [] if isinstance(line, dict)]
     return {
         "limits": filled(TERMS["worksheet"]["limits"], {
             "name": str(record["limits"].get("name", "")), "version": str(record["limits"].get("version", "")),
         }),
-        "vehicle": _vehicle(document.get("vehicle") or {}, delivery, limits, judgement["vehicle"]["reasons"]),
+        "vehicle": _vehicle(document.get("vehicle") or {}, given, judgement["vehicle"]["reasons"]),
         "lines": [
-            _line(number, raw, facts, judged, by_id.get(facts.specification_id), delivery, limits)
+            _line(number, raw, facts, judged, given)
             for number, (raw, facts, judged) in enumerate(
-                zip(raw_lines, delivery.lines, judgement["lines"], strict=True), start=1)
+                zip(raw_lines, given.delivery.lines, judgement["lines"], strict=True), start=1)
         ],
     }
 
 
-def _vehicle(raw: dict, delivery: DeliveryFacts, limits: Limits, reasons: list[dict]) -> dict:
-    air, load = delivery.air_c, delivery.load
+def _vehicle(raw: dict, given: Given, reasons: list[dict]) -> dict:
+    air, load, limits = given.delivery.air_c, given.delivery.load, given.limits
     rows = [open_row("air_c") if air is None else measured_row("air_c", air, limits["vehicle_air_c"], "AIR-WARM")]
     if load is None:
         rows.append(open_row("load"))
@@ -82,18 +95,17 @@ def _notes(rows: list[Row], reasons: list[dict]) -> list[str]:
     ]
 
 
-def _line(number: int, raw: dict, facts: LineFacts, judged: dict, ordered: Ordered | None, delivery: DeliveryFacts,
-          limits: Limits) -> dict:
-    cartons, in_force = [], limits
+def _line(number: int, raw: dict, facts: LineFacts, judged: dict, given: Given) -> dict:
+    cartons, in_force, ordered = [], given.limits, given.ordered.get(facts.specification_id)
     if ordered is not None:
-        in_force = limits_in_force(ordered, limits)
+        in_force = limits_in_force(ordered, given.limits, given.unusable)
         opened = [carton for carton in raw.get("cartons") or [] if isinstance(carton, dict)]
         cartons = [
             _carton(Look(entry, one, sealed["derived"], sealed["checks"], ordered, in_force, facts,
-                         delivery.arrived_day), sealed)
+                         given.delivery.arrived_day), sealed)
             for entry, one, sealed in zip(opened, facts.cartons, judged["cartons"], strict=True)
         ]
-    sheet = LineSheet(facts, judged, ordered, in_force, cartons, asked_and_read(delivery, limits))
+    sheet = LineSheet(facts, judged, ordered, in_force, cartons, asked_and_read(given.delivery, given.limits))
     return {"number": number, "name": ordered.name if ordered else "", "entries": line_entries(raw),
             **line_sheet(sheet, raw.get("decision"))}
 

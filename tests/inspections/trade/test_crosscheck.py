@@ -16,7 +16,7 @@ def test_two_thousand_made_up_inspections_are_judged_alike():
 
 
 def test_a_difference_fails_the_command(monkeypatch):
-    monkeypatch.setattr(crosscheck, "server_answer", lambda case: {"judgement_version": 2})
+    monkeypatch.setattr(crosscheck, "server_answer", lambda case: {"judgement_version": 0})
     with pytest.raises(CommandError):
         call_command("crosscheck", count=3, seed=1, stdout=io.StringIO(), stderr=io.StringIO())
 

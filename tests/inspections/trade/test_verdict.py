@@ -291,7 +291,7 @@ JSON = st.recursive(
 @given(document=JSON, specifications=JSON)
 def test_no_document_raises(document, specifications):
     judgement = judge_document(document, specifications, DEFAULT_LIMITS)
-    assert judgement["judgement_version"] == 1
+    assert judgement["judgement_version"] == 2
 
 
 @given(path=st.lists(st.integers(0, 40), min_size=1, max_size=6), value=JSON)
