@@ -13,12 +13,20 @@ from typing import Any
 
 from . import carton_facts as known
 from . import facts as delivered
-from .limits import DEFAULT_LIMITS
+from .limits import DEFAULT_LIMITS, LATER, RETIRED
 from .species import TABLE
 
 _GRADES = ("16/20", "16-20", "u/10", "U15", "21/25 lb", "30/40 per kg", "6-10 to the pound", "soft and broken", "big")
-# The first five are within; then the end points of the three bounds and one step past each.
-_TEMPERATURES = ("-25", "-20,5", "-18", "-18.0", "-18,5", "-17,9", "-15.0", "-14.9", "-12.0", "-11.9", "-9.5", "4.5")
+# The first five are within; then the end points of the three bounds and one step past each, without and with the
+# allowance for a reading between packs.
+_TEMPERATURES = (
+    *("-25", "-20,5", "-18", "-18.0", "-18,5", "-17,9", "-15.0", "-14.9", "-13.0", "-12.9", "-12.0", "-11.9"),
+    *("-10.0", "-9.9", "-9.5", "4.5"),
+)
+_ICE_POINTS = ("0.0", "0,1", "-0.4", "0.6", "1.0", "1.1", "-1.0", "-2.5", "33")
+# Declared units of 1 kg to 12 kg; then small ones, where the tables have other rows or none.
+_CARTONS_G = (10000, 9071.8474, 12000.5, 10000)
+_SMALL_CARTONS_G = (3000, 2720, 40, 8, 25000)
 _BAD_ENTRIES = ("", " ", "abc", "1.2.3", "-", "1e5", "99999999", "١٢", "−17,5", "12 0", "0", "-3", "1.0,5", "1,250")
 _DAYS = (
     "2026-11-25",
@@ -37,7 +45,12 @@ _MARKETS = ("EU", "US", "ANZ", "CODEX")
 _SHOWN = [name for name in known.PARTICULARS if name != "sulphites"]
 _ODD_VALUES: tuple[Any, ...] = (None, "", 0, -1, 1.5, 3.0, 10**9, True, False, [], {}, "other", [None], {"entered": 5})
 _PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "other", "")
-_OVERRIDDEN = ("product_c.reject", "black_spot_share", "life_share", "unknown", "count")
+# Share of the declared weight that is found: at and past T1, T2 and the MAV of 2 kg, and two units on the scale.
+_FOUND = (0.96, 0.97, 0.9699, 0.985, 0.9849, 0.9728, 0.9727, 1.0, 1.6)
+_OVERRIDDEN = (
+    *("product_c.reject", "black_spot_share", "life_share", "unknown", "count", "net_unit.t2"),
+    *("net_unit_short_percent", "product_c.between_packs"),
+)
 _OVERRIDES = (-12, -10.5, 0.05, 0.25, 3, "x")
 
 
@@ -47,6 +60,7 @@ class Generator:
     def __init__(self, seed: int) -> None:
         self.random = random.Random(seed)
         self.odd = 0.0
+        self.found = 1.01
 
     def case(self) -> dict[str, Any]:
         """One case: document, specifications and limits, as the judgement takes them."""
@@ -82,7 +96,7 @@ class Generator:
             "presentation": self._usual("HLSO", known.PRESENTATIONS),
             "state": self._usual("raw", known.STATES),
             "grade": self._usual("16/20", _GRADES),
-            "carton_net_g": self._one((10000, 9071.8474, 12000.5, 10000)),
+            "carton_net_g": self._usual(self._one(_CARTONS_G), _SMALL_CARTONS_G),
             "units_per_carton": self._one((1, 5, 6, 10)),
             "declared_glaze_percent": self._usual(10, (None, 0, 20.5)),
             "origin": self._one(([], ["EC"], ["EC", "IN"])),
@@ -100,13 +114,18 @@ class Generator:
             "limits_id": "x",
             "docket_number": self._one(("DN-5530", "", "7")),
             "arrived_at": self._one(("2026-11-25T06:10:00+11:00", "2026-11-25", "", "yesterday")),
-            "vehicle": {"air": self._maybe(self._temperature()), "load": self._one((None, *delivered.LOADS))},
+            "vehicle": {
+                "air": self._maybe(self._temperature()),
+                "thermometer": self._thermometer(),
+                "load": self._one((None, *delivered.LOADS)),
+            },
             "lines": lines,
             "photos": [],
         }
 
     def _line(self, number: int, specification: dict[str, Any]) -> dict[str, Any]:
         docket = self.random.randint(0, 60)
+        self.found = self._one((1.01, 1.01, 1.01, *_FOUND[:-1]))
         counted = self._usual(docket, (docket, max(0, docket - 1), docket + 1, None))
         opened = self._usual(min(6, docket), range(min(6, docket + 1) + 1))
         plan = self._usual("house", _PLANS)
@@ -135,6 +154,36 @@ class Generator:
         if self._chance(0.3 * self.odd):
             return {"entered": self._one(_BAD_ENTRIES), "unit": self._one(("C", "F", "g", "K"))}
         return {"entered": self._usual(self._one(_TEMPERATURES[:5]), _TEMPERATURES), "unit": "C"}
+
+    def _thermometer(self) -> dict[str, Any] | None:
+        """How a thermometer stood: mostly passed, else overdue, failed, unchecked, in doubt, or not known."""
+        if self._chance(0.1):
+            return None
+        return {
+            "name": self._one(("Probe 2", "")),
+            "checked_at": self._usual("2026-11-20", ("2026-10-25", "2026-10-26T06:00:00Z", None, "", *_DAYS)),
+            "ice_point": self._maybe({"entered": self._usual("0.1", _ICE_POINTS), "unit": "C"}, 1.0 - self.odd),
+            "due_at": self._usual(None, ("2026-11-24", "2026-11-25", "2027-01-01", *_DAYS)),
+        }
+
+    def _probed(self) -> dict[str, Any]:
+        return {
+            "product": self._temperature(),
+            "method": self._usual("between_packs", (*known.PROBES, "", None)),
+            "thermometer": self._thermometer(),
+        }
+
+    def _drying(self) -> dict[str, Any] | None:
+        """Deep drying by weight or by the surface of a block, at the limit and past it; mostly not measured."""
+        if not self._chance(0.2):
+            return None
+        dried = {"entered": self._usual("96", ("0", "100", "100.1", "101", "1001", "-1")), "unit": "g"}
+        surface = {"entered": self._usual("8", ("0", "10", "10.1", "100", "101")), "unit": "percent"}
+        return {
+            "dried": self._maybe(dried, 0.6),
+            "of": self._maybe({"entered": "1", "unit": "kg"}),
+            "block_surface": self._maybe(surface, 0.5),
+        }
 
     def _mass(self, grams: float, spread: float = 0.05) -> dict[str, Any]:
         if self._chance(0.2 * self.odd):
@@ -170,7 +219,7 @@ class Generator:
             "best_before": self._usual("2029-01-14", _DAYS),
             "origin": self._usual("EC", ("ec ", "", "TH")),
             "method": self._usual(specification["method"] or "", (*known.METHODS, "")),
-            "shows": list(self._usual(_SHOWN, (_SHOWN[4:], [*_SHOWN, "sulphites"], _SHOWN[::2]))),
+            "shows": list(self._usual(_SHOWN, (_SHOWN[4:], _SHOWN[:5], [*_SHOWN, "sulphites"], _SHOWN[::2]))),
         }
 
     def _carton(self, number: int, specification: dict[str, Any]) -> dict[str, Any]:
@@ -183,9 +232,10 @@ class Generator:
             "liner": self._usual("closed", known.LINERS),
             "frost": self._usual("none", known.FROSTS),
             "refreezing": self._usual([], ([], ["ice_pool"], ["clumped", "deformed", "clumped"])),
-            "temperature": {"product": self._temperature(), "method": self._usual("between_packs", known.PROBES)},
+            "temperature": self._probed(),
             "looked_at": looked_at,
             "pieces": self._pieces(looked_at),
+            "dehydration": self._drying(),
             "black_spot_score": self._usual(2, (*known.SCORES, 3)),
             "odour": self._usual("sound", known.ODOURS),
             "foreign_matter": self._usual("none", known.FOREIGN),
@@ -193,7 +243,7 @@ class Generator:
                 "gross": self._mass(unit_g * 1.2),
                 "tare": self._mass(100.0),
                 "glazed": self._mass(unit_g * 1.13, 0.02),
-                "deglazed": self._mass(unit_g * self._usual(1.01, (0.96, 0.97, 1.0, 1.6)), self._one((0.0, 0.02))),
+                "deglazed": self._mass(unit_g * self._usual(self.found, _FOUND), self._one((0.0, 0.02))),
             },
             "sample": self._sample(),
             "marks": {"answer": self._usual("agree", known.ANSWERS)},
@@ -220,9 +270,16 @@ class Generator:
                 limit["bound"] = limit["bound"] * self._one((0.5, 0.9, 1.1, 2.0))
             if self._chance(0.3):
                 limit["severity"] = self._one(("critical", "major", "minor", "note", "odd"))
+        if self._chance(0.2):
+            self._age(limits)
         if self._chance(0.1):
             self._spoil(limits)
         return limits
+
+    def _age(self, limits: dict[str, Any]) -> None:
+        """A set as it was published before later limits existed."""
+        kept = [limit for limit in limits["limits"] if limit["code"] not in LATER]
+        limits["limits"] = [*kept, {"code": RETIRED[0], "bound": 3.0}]
 
     def _spoil(self, value: Any) -> None:
         """Take a key away, or put something odd in its place, somewhere inside."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import Any
 
-from .answer import Answer, CannotTell, Within, against_limit
+from .answer import Answer, Beyond, CannotTell, Within, against_limit
 from .glaze import SCREENING, TOLERANCES
 from .quantities import UnusableReading
 from .uniformity import check_weight
@@ -134,20 +134,39 @@ def short_percent(found_g: float, declared_g: float) -> float:
     return 100.0 * shortage_g(declared_g, found_g) / declared_g
 
 
+def is_short_beyond(declared_g: float, found_g: float, tolerable_g: float) -> bool:
+    """Whether one unit is short by more than the tolerance; the end point is fine.
+
+    The found weight is held against the least that is fine, so that 1945.6 g of 2000 g is short by 54.4 g and
+    not by a rounding more.
+
+    >>> is_short_beyond(2000.0, 1945.6, 54.4), is_short_beyond(2000.0, 1945.5, 54.4)       # CV-4-53
+    (False, True)
+    """
+    return found_g < declared_g - tolerable_g
+
+
+def _unit_answer(declared_g: float, found_g: float, tolerable_g: float, facts: dict[str, Any]) -> Within | Beyond:
+    short_g = shortage_g(declared_g, found_g)
+    if is_short_beyond(declared_g, found_g, tolerable_g):
+        return Beyond(short_g, "g", tolerable_g, "at_most", facts)
+    return Within(short_g, "g", facts)
+
+
 def judge_unit_eu(declared_g: float, found_g: float) -> Answer:
     """One unit against T1; facts say whether it is even beyond T2, which nobody may market (CV-4-80).
 
     Measured is the shortage, g; the end point is in. Errors as ``tolerable_deficiency``.
     """
     deficiency = tolerable_deficiency(declared_g)
-    short_g = shortage_g(declared_g, found_g)
+    check_weight(found_g)
     facts = {
         "tolerable_g": deficiency.tolerable_g,
-        "beyond_t2": short_g > 2.0 * deficiency.tolerable_g,
+        "beyond_t2": is_short_beyond(declared_g, found_g, 2.0 * deficiency.tolerable_g),
         "known": deficiency.known,
         "screening": SCREENING,
     }
-    return against_limit(short_g, "g", deficiency.tolerable_g, "at_most", facts)
+    return _unit_answer(declared_g, found_g, deficiency.tolerable_g, facts)
 
 
 def maximum_allowable_variation(label_g: float) -> float | None:
@@ -167,12 +186,12 @@ def maximum_allowable_variation(label_g: float) -> float | None:
 
 def judge_unit_us(declared_g: float, found_g: float) -> Answer:
     """One unit against the maximum allowable variation; cannot tell (NET-NO-MAV) where no row is held."""
-    short_g = shortage_g(declared_g, found_g)
     allowed_g = maximum_allowable_variation(declared_g)
+    check_weight(found_g)
     if allowed_g is None:
         return CannotTell(("NET-NO-MAV",), {"declared_g": declared_g})
     facts = {"allowed_g": allowed_g, "known": "from_memory", "screening": SCREENING}
-    return against_limit(short_g, "g", allowed_g, "at_most", facts)
+    return _unit_answer(declared_g, found_g, allowed_g, facts)
 
 
 def spread_of_units(declared_g: float, found_g: Sequence[float]) -> Spread:

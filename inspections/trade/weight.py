@@ -21,6 +21,7 @@ from .findings import BEYOND, CANNOT_TELL, NOT_CHECKED, WITHIN, Finding, Judged
 from .glaze import glaze_percent, glazed_g, judge_glaze
 from .limits import Limits
 from .shortage import (
+    is_short_beyond,
     judge_average_eu,
     judge_average_us,
     short_percent,
@@ -87,7 +88,7 @@ def _judge_net_weight(judged: Judged, carton: CartonFacts, ordered_by: Ordered, 
     if net_g is None:
         judged.leave("net_weight")
         return
-    facts = {"net_g": net_g, "declared_g": declared_g}
+    facts: dict[str, Any] = {"net_g": net_g, "declared_g": declared_g}
     if not is_one_unit(net_g, ordered_by):
         judged.checks["net_weight"] = CANNOT_TELL
         judged.findings.append(Finding("NET-UNLIKELY", limits["net_unlikely"], net_g, "g", facts=facts))
@@ -97,7 +98,7 @@ def _judge_net_weight(judged: Judged, carton: CartonFacts, ordered_by: Ordered, 
     tolerance = tolerance_for(ordered_by.market, declared_g)
     if tolerance is not None:
         facts |= {"tolerable_g": tolerance.tolerable_g, "table": tolerance.table, "table_known": tolerance.known}
-        _judge_unit(judged, short_g, tolerance.tolerable_g, facts, limits)
+        _judge_unit(judged, facts, limits)
     elif short_g > 0.0:
         judged.checks["net_weight"] = CANNOT_TELL
         judged.findings.append(Finding("NET-NO-TABLE", limits["net_unit.no_table"], short_g, "g", facts=facts))
@@ -105,12 +106,13 @@ def _judge_net_weight(judged: Judged, carton: CartonFacts, ordered_by: Ordered, 
         judged.checks["net_weight"] = WITHIN
 
 
-def _judge_unit(judged: Judged, short_g: float, tolerable_g: float, facts: dict[str, Any], limits: Limits) -> None:
+def _judge_unit(judged: Judged, facts: dict[str, Any], limits: Limits) -> None:
     judged.checks["net_weight"] = WITHIN
     for code, finding in UNIT_STEPS[facts["table"]]:
         limit = limits[code]
-        bound_g = (limit.bound or 0.0) * tolerable_g
-        if short_g > bound_g:
+        bound_g = (limit.bound or 0.0) * facts["tolerable_g"]
+        if is_short_beyond(facts["declared_g"], facts["net_g"], bound_g):
+            short_g = judged.derived["net_short_g"]
             judged.checks["net_weight"] = BEYOND
             judged.findings.append(Finding(finding, limit, short_g, "g", bound_g, limit.sense, facts))
             return

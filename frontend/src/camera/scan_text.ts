@@ -1,6 +1,6 @@
-// Mirror of inspections/records/scans.py for reading a label without a signal. The kept npm parsers known for
-// GS1 text lack the newer identifiers (7006 to 7010), so the identifiers' own patterns, as the server's library
-// carries them, are walked here; fixtures/vectors/scans.json holds both to the same answers.
+// Mirror of inspections/records/scans.py for reading a label without a signal. The identifiers' own patterns, as
+// the server's library carries them (7006 to 7010 among them), are walked here, so that both read the same
+// identifiers; fixtures/vectors/scans.json holds both to the same answers.
 
 import countries from "@trade-data/countries.json";
 import { gs1CheckDigit, gs1Date, hasSwallowedDate, UnusableDate } from "../trade/gs1";

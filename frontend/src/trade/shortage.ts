@@ -1,6 +1,6 @@
 // Mirror of inspections/trade/shortage.py.
 
-import { againstLimit, type Answer, cannotTell, within } from "./answer";
+import { againstLimit, type Answer, beyond, cannotTell, within } from "./answer";
 import { SCREENING, TOLERANCES } from "./glaze";
 import { type Facts, UnusableReading } from "./quantities";
 import { checkWeight } from "./uniformity";
@@ -46,16 +46,27 @@ export function shortPercent(foundG: number, declaredG: number): number {
   return (100 * shortageG(declaredG, foundG)) / declaredG;
 }
 
+export function isShortBeyond(declaredG: number, foundG: number, tolerableG: number): boolean {
+  return foundG < declaredG - tolerableG;
+}
+
+function unitAnswer(declaredG: number, foundG: number, tolerableG: number, facts: Facts): Answer {
+  const shortG = shortageG(declaredG, foundG);
+  return isShortBeyond(declaredG, foundG, tolerableG)
+    ? beyond(shortG, "g", tolerableG, "at_most", facts)
+    : within(shortG, "g", facts);
+}
+
 export function judgeUnitEu(declaredG: number, foundG: number): Answer {
   const deficiency = tolerableDeficiency(declaredG);
-  const shortG = shortageG(declaredG, foundG);
+  checkWeight(foundG);
   const facts = {
     tolerable_g: deficiency.tolerable_g,
-    beyond_t2: shortG > 2 * deficiency.tolerable_g,
+    beyond_t2: isShortBeyond(declaredG, foundG, 2 * deficiency.tolerable_g),
     known: deficiency.known,
     screening: SCREENING,
   };
-  return againstLimit(shortG, "g", deficiency.tolerable_g, "at_most", facts);
+  return unitAnswer(declaredG, foundG, deficiency.tolerable_g, facts);
 }
 
 export function maximumAllowableVariation(labelG: number): number | null {
@@ -69,11 +80,11 @@ export function maximumAllowableVariation(labelG: number): number | null {
 }
 
 export function judgeUnitUs(declaredG: number, foundG: number): Answer {
-  const shortG = shortageG(declaredG, foundG);
   const allowedG = maximumAllowableVariation(declaredG);
+  checkWeight(foundG);
   if (allowedG === null) return cannotTell(["NET-NO-MAV"], { declared_g: declaredG });
   const facts = { allowed_g: allowedG, known: "from_memory", screening: SCREENING };
-  return againstLimit(shortG, "g", allowedG, "at_most", facts);
+  return unitAnswer(declaredG, foundG, allowedG, facts);
 }
 
 export function spreadOfUnits(declaredG: number, foundG: readonly number[]): UnitSpread {

@@ -1,12 +1,12 @@
 // The verdict's small functions that vectors call by name, and deliveries changed by a patch; the same list as
 // tests/inspections/trade/verdict_calls.py.
 
-import { scoreByPrevalence } from "./condition";
+import { explainCondition, scoreByPrevalence } from "./condition";
 import { dayNumber } from "./entries";
 import * as gs1 from "./gs1";
 import { wilson } from "./intervals";
 import * as labels from "./labels";
-import { DEFAULT_LIMITS } from "./limits";
+import { DEFAULT_LIMITS, limitsFromJson } from "./limits";
 import { Unusable } from "./quantities";
 import * as species from "./species";
 import type { Judgement } from "./types";
@@ -27,6 +27,8 @@ export interface VerdictVectors {
 
 // Arguments come from JSON, so their types are only known to the vector.
 const CALLS: Record<string, (...args: any[]) => unknown> = {
+  explain_condition: (affected, lookedAt, code) =>
+    explainCondition(affected, lookedAt, limitsFromJson(DEFAULT_LIMITS).get(code)),
   score_by_prevalence: scoreByPrevalence,
   wilson,
   species_code: species.speciesCode,

@@ -8,6 +8,7 @@ import { glazedG, glazePercent, judgeGlaze } from "./glaze";
 import { isFineFor, type Limits } from "./limits";
 import type { Facts } from "./quantities";
 import {
+  isShortBeyond,
   judgeAverageEu,
   judgeAverageUs,
   shortageG,
@@ -92,7 +93,7 @@ function judgeUnit(judged: Judged, shortG: number, tolerance: Tolerance, facts: 
   for (const [code, found] of UNIT_STEPS[tolerance.table]) {
     const limit = limits.get(code);
     const bound = (limit.bound ?? 0) * tolerance.tolerable_g;
-    if (shortG > bound) {
+    if (isShortBeyond(facts["declared_g"] as number, facts["net_g"] as number, bound)) {
       judged.checks["net_weight"] = "beyond";
       judged.findings.push(finding(found, limit, { measured: shortG, unit: "g", bound, sense: limit.sense, facts }));
       return;

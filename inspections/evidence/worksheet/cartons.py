@@ -24,7 +24,7 @@ from inspections.evidence.worksheet.words import TERMS
 from inspections.trade.condition import SHARES, dried_by, dried_share
 from inspections.trade.counts import count_sample
 from inspections.trade.grades import Edges, edges_of
-from inspections.trade.shortage import shortage_g, tolerance_for
+from inspections.trade.shortage import tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
 from inspections.trade.weight import UNIT_STEPS, is_one_unit
 from inspections.trade.wording import WORDS, filled, listed, word
@@ -162,9 +162,9 @@ def _unit_rows(look: Look, net_g: float) -> Iterator[Row]:
         return
     for limit_code, code in UNIT_STEPS[tolerance.table]:
         limit = look.limits[limit_code]
-        in_grams = replace(limit, bound=(limit.bound or 0.0) * tolerance.tolerable_g, unit="g")
-        row = measured_row("net_weight", shortage_g(look.ordered.unit_net_g, net_g), in_grams, code,
-                           look.edition(limit))
+        least_g = look.ordered.unit_net_g - (limit.bound or 0.0) * tolerance.tolerable_g
+        least = replace(limit, bound=least_g, unit="g", sense="at_least")
+        row = measured_row("net_weight", net_g, least, code, look.edition(limit))
         yield row
         if row.state == BEYOND:
             return

@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 
 PAST, FINE, UNSURE = "past the limit", "within", "cannot tell"
-SHORT_VALUE = {"size (count)", "net weight under the declared", "glaze over the declared",
+SHORT_VALUE = {"size (count)", "net weight of one unit", "glaze over the declared",
                "mean net weight under the declared", "cartons short"}
 DOUBTS = {"product temperature, tolerance", "species marks"}
 SUBSTITUTION = "species on the label"

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from inspections.trade import condition, entries, gs1, labels, species, wording
+from inspections.trade import condition, entries, gs1, labels, limits, species, wording
 from inspections.trade.intervals import wilson
 from inspections.trade.quantities import Unusable
 
@@ -12,7 +12,12 @@ def _asked(answers: dict[str, Any], presentation: str) -> str | None:
     return None if row is None else row["trait"]
 
 
+def _explain_condition(affected: int, looked_at: int, code: str) -> dict[str, Any]:
+    return condition.explain_condition(affected, looked_at, limits.limits_from_json(limits.DEFAULT_LIMITS)[code])
+
+
 CALLS: dict[str, Any] = {
+    "explain_condition": _explain_condition,
     "score_by_prevalence": condition.score_by_prevalence,
     "wilson": lambda affected, looked_at: list(wilson(affected, looked_at)),
     "species_code": species.species_code,
