@@ -15,7 +15,7 @@ LETTER, LANE, LINE = 7.0, 18.0, 15.0
 MOST_LANES = 3
 #: Below this width only the number of a limit stands beside its line, its name in the list below.
 NARROW = 520.0
-GUTTER_NARROW, GUTTER_WIDE = 56.0, 178.0
+GUTTER_NARROW, GUTTER_WIDE = 56.0, 218.0
 TICK_APART, DAY_APART = 52.0, 84.0
 
 

@@ -22,7 +22,7 @@ def logger_pages(seals: list[Seal], zone: ZoneInfo) -> list[dict]:
 
 
 def _page(seal: Seal, content: dict, zone: ZoneInfo) -> dict:
-    file, reading = content["logger_file"], content["reading"]
+    file, reading = content["logger_file"], unbroken(content["reading"])
     counted = reading["counted"]
     return {
         **file,
@@ -39,6 +39,15 @@ def _page(seal: Seal, content: dict, zone: ZoneInfo) -> dict:
     }
 
 
+def unbroken(value):
+    """The same JSON with numbers and their °C kept on one line."""
+    if isinstance(value, dict):
+        return {key: unbroken(each) for key, each in value.items()}
+    if isinstance(value, list):
+        return [unbroken(each) for each in value]
+    return value.replace(" °C", "\u00a0°C") if isinstance(value, str) else value
+
+
 def clock_words(answers: dict) -> str:
     """Whose clock the times are by, and what else had to be told."""
     told = "The file’s times have no zone; they were taken to be by the clock of "
@@ -52,7 +61,6 @@ def clock_words(answers: dict) -> str:
 
 def _figures(counted: dict) -> list[tuple[str, str]]:
     return [
-        ("Counted", f"{counted['from']} to {counted['to']}"),
         ("Coldest", shown_measure(counted["coldest_c"], "C")),
         ("Warmest", shown_measure(counted["warmest_c"], "C")),
         ("Mean kinetic temperature", shown_measure(counted["mean_kinetic_c"], "C")),

@@ -93,6 +93,15 @@ def log_limits(limits: Iterable[Mapping[str, Any]]) -> list[LogLimit]:
     ]
 
 
+@dataclass(frozen=True, slots=True)
+class Goods:
+    """Goods on the journey: their row of the storage-life table, their name, and whether they are cooked."""
+
+    product: str
+    name: str
+    is_cooked: bool
+
+
 def life_product(presentation: str) -> str:
     """The row of the storage-life table that is nearest to goods of this presentation.
 

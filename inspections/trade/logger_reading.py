@@ -4,15 +4,15 @@ Made once, when the file comes in, and kept with the name of its method: what wa
 method does not rewrite it; with the file kept untouched, anybody can reckon it again.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import tzinfo
 from typing import Any
 
 from .exposure import LIFE
-from .journey import METHOD, Journey, LogLimit, explain_log, figures_of, gaps_of, journey_of
+from .journey import METHOD, Goods, Journey, LogLimit, explain_log, figures_of, gaps_of, journey_of
 from .logger_plot import drawn_points, scale_of, ticks_of
 from .logger_remarks import remarks_on
-from .logger_words import clock_text, local_time, minutes_words, said, summary_of
+from .logger_words import clock_text, local_time, minutes_words, said, span_text, summary_of
 from .loggers import LoggerFile, UnreadRow
 from .temperature import QUICK_FROZEN
 from .wording import WORDS, filled, listed, shown, shown_measure
@@ -25,7 +25,7 @@ def reading_of(
     log: LoggerFile,
     journey: Journey,
     limits: Sequence[LogLimit],
-    goods: Mapping[str, Sequence[str]],
+    goods: Sequence[Goods],
     zone: tzinfo,
 ) -> dict[str, Any]:
     """Everything about a logger's file as JSON, numbers unrounded beside the words.
@@ -37,8 +37,8 @@ def reading_of(
     journey : Journey
     limits : sequence of LogLimit
         Coldest first.
-    goods : mapping of str to sequence of str
-        Rows of the storage-life table, and the names of the goods that each is used for.
+    goods : sequence of Goods
+        What was delivered.
     zone : tzinfo
         The site's clock.
 
@@ -49,7 +49,7 @@ def reading_of(
         the journey), ``summary``, ``explain`` and ``plot``.
     """
     kept = journey_of(log, journey)
-    figures = figures_of(kept, limits, goods) if len(kept) > 1 else None
+    figures = figures_of(kept, limits, [one.product for one in goods]) if len(kept) > 1 else None
     remarks = remarks_on(log, journey, kept, zone)
     return {
         "method": METHOD,
@@ -79,16 +79,14 @@ def row_sentence(row: UnreadRow) -> str:
     return filled(WORDS["unusable"][row.code], {key: str(value)[:60] for key, value in row.facts.items()})
 
 
-def _told(
-    figures: dict[str, Any], limits: Sequence[LogLimit], goods: Mapping[str, Sequence[str]], zone: tzinfo
-) -> dict[str, Any]:
+def _told(figures: dict[str, Any], limits: Sequence[LogLimit], goods: Sequence[Goods], zone: tzinfo) -> dict[str, Any]:
     """The figures with the words that go with them."""
     return {
         **figures,
         "from": clock_text(figures["from_s"], zone),
         "to": clock_text(figures["to_s"], zone),
         "limits": [_limit(one, limit, zone) for one, limit in zip(figures["limits"], limits, strict=True)],
-        "life": [_life(one, goods[one["product"]]) for one in figures["life"]],
+        "life": [_life(one, [each for each in goods if each.product == one["product"]]) for one in figures["life"]],
     }
 
 
@@ -106,20 +104,22 @@ def _limit(one: dict[str, Any], limit: LogLimit, zone: tzinfo) -> dict[str, Any]
 
 def _excursion_text(found: dict[str, Any], zone: tzinfo) -> str:
     return said(
-        "excursion", **{"from": clock_text(found["from_s"], zone), "to": clock_text(found["to_s"], zone)},
+        "excursion", span=span_text(found["from_s"], found["to_s"], zone),
         minutes=minutes_words(found["minutes"]), warmest=shown_measure(found["warmest_c"], "C"),
     )  # fmt: skip
 
 
-def _life(one: dict[str, Any], names: Sequence[str]) -> dict[str, Any]:
+def _life(one: dict[str, Any], goods: Sequence[Goods]) -> dict[str, Any]:
+    names = list(dict.fromkeys(each.name for each in goods))
     points = LIFE["products"][one["product"]]["points"]
     table = listed([f"{shown(months, 0)} at {shown_measure(celsius, 'C')}" for celsius, months in points])
     return {
         **one,
-        "goods": list(names),
-        "text": said("life", goods=listed(list(names)), share=shown(one["share"] * 100.0, 2),
+        "goods": names,
+        "text": said("life", goods=listed(names), share=shown(one["share"] * 100.0, 2),
                      days=shown(one["days_at_18"], 1), at=shown_measure(QUICK_FROZEN.within_c, "C")),
-        "table": said("life_table", row=WORDS["logger"]["row_" + one["product"]], table=table),
+        "table": said("life_table", row=WORDS["logger"]["row_" + one["product"]], table=table)
+        + ("" if all(each.is_cooked for each in goods) else " " + said("life_raw")),
     }  # fmt: skip
 
 

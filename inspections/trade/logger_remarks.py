@@ -89,6 +89,8 @@ def _gaps(kept: Sequence[Logged], zone: tzinfo) -> list[Remark]:
     if not gaps:
         return []
     longest = max(gaps, key=lambda gap: gap[1] - gap[0])
+    if len(gaps) == 1:
+        return [_remark("one_gap", minutes=_apart(*longest), at=clock_text(longest[0], zone))]
     total = sum(to_s - from_s for from_s, to_s in gaps)
     return [_remark("gaps", number=counted(len(gaps), "gap"), minutes=minutes_words(total / 60.0),
                     longest=_apart(*longest), at=clock_text(longest[0], zone))]  # fmt: skip

@@ -33,6 +33,18 @@ def clock_text(at_s: float, zone: tzinfo) -> str:
     return f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]} {at.year}, {at:%H:%M}"
 
 
+def span_text(from_s: float, to_s: float, zone: tzinfo) -> str:
+    """From one moment to another, the day named once where it is the same.
+
+    >>> from zoneinfo import ZoneInfo
+    >>> span_text(1795461000.0, 1795461900.0, ZoneInfo("Australia/Sydney"))
+    'Tue 24 Nov 2026, 06:10 to 06:25'
+    """
+    end = local_time(to_s, zone)
+    is_same_day = local_time(from_s, zone).date() == end.date()
+    return f"{clock_text(from_s, zone)} to {f'{end:%H:%M}' if is_same_day else clock_text(to_s, zone)}"
+
+
 def day_text(at: datetime) -> str:
     """A day as it stands under the axis."""
     return f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]}"

@@ -14,7 +14,7 @@ from inspections.people.access import need_site
 from inspections.people.models import Person
 from inspections.records import storage
 from inspections.records.models import Delivery, LoggerFile
-from inspections.trade.journey import METHOD, Journey, life_product, log_limits, need_clock
+from inspections.trade.journey import METHOD, Goods, Journey, life_product, log_limits, need_clock
 from inspections.trade.logger_reading import reading_of
 from inspections.trade.logger_times import DAY_ORDERS
 from inspections.trade.loggers import LoggerFile as Log
@@ -198,15 +198,14 @@ def _left(text: str, delivery: Delivery, zone: ZoneInfo) -> datetime | None:
     return at
 
 
-def _goods(delivery: Delivery) -> dict[str, list[str]]:
-    """The rows of the storage-life table for what was delivered, with the names of the goods."""
-    found: dict[str, list[str]] = {}
-    for line in delivery.lines.select_related("specification_version__specification").order_by("number"):
-        version = line.specification_version
-        names = found.setdefault(life_product(version.data.get("presentation", "")), [])
-        if version.specification.name not in names:
-            names.append(version.specification.name)
-    return found
+def _goods(delivery: Delivery) -> list[Goods]:
+    """What was delivered, in the order of the docket."""
+    lines = delivery.lines.select_related("specification_version__specification").order_by("number")
+    versions = [line.specification_version for line in lines]
+    return [
+        Goods(life_product(one.data.get("presentation", "")), one.specification.name, one.data.get("state") == "cooked")
+        for one in versions
+    ]
 
 
 def _refusal(refused: UnusableReading, delivery: Delivery) -> CannotUse:

@@ -55,7 +55,7 @@ def test_a_file_is_kept_as_it_came_with_what_it_says(kitchen, delivery):
     assert by_limit[-15.0]["minutes"] == pytest.approx(80 + 2 * 10 * 6 / 11, abs=1e-9)
     assert by_limit[-12.0]["minutes"] == pytest.approx(80 + 2 * 10 * 3 / 11, abs=1e-9)
     assert [one["warmest_c"] for one in by_limit[-15.0]["excursions"]] == [-9.0]
-    assert by_limit[-15.0]["excursions"][0]["text"].startswith("Tue 24 Nov 2026, 16:55 to Tue 24 Nov 2026, 18:25")
+    assert by_limit[-15.0]["excursions"][0]["text"].startswith("Tue 24 Nov 2026, 16:55 to 18:25: 91 minutes")
 
 
 def test_what_the_file_says_is_sealed_on_its_own_and_the_delivery_s_seal_stays(kitchen, delivery):

@@ -1,10 +1,17 @@
 /** Words about a logger file that the server leaves to the screen. */
 import { WORDS, filled, word } from "../../trade/wording";
 import type { Basis } from "../shapes";
+import { unbroken } from "../words";
+
+/** The server's words as the desk writes them: a true minus sign, a number and its unit on one line. */
+export function told(text: string): string {
+  return unbroken(text.replace(/(^|[\s(])-(?=\d)/g, "$1−"));
+}
 
 /** Where limits or figures come from, each source once. */
 export function sourceWords(bases: readonly Basis[]): string {
-  const told = bases.map((one) => filled(WORDS.why.source, { source: one.source, known: word("known", one.known) }));
+  const template = (WORDS.why as Record<string, string>).source!;
+  const told = bases.map((one) => filled(template, { source: one.source, known: word("known", one.known) }));
   return [...new Set(told)].join(" ");
 }
 

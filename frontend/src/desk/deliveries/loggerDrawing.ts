@@ -63,7 +63,7 @@ const [LEFT, BOTTOM, TOP] = [38, 40, 22];
 const [LETTER, LANE, LINE] = [7, 18, 15];
 const MOST_LANES = 3;
 const NARROW = 520;
-const [GUTTER_NARROW, GUTTER_WIDE] = [56, 178];
+const [GUTTER_NARROW, GUTTER_WIDE] = [56, 218];
 const [TICK_APART, DAY_APART] = [52, 84];
 
 type Scale = { start: number; end: number; at: (value: number) => number };

@@ -2,8 +2,10 @@
 from django.core.management.base import BaseCommand, CommandError
 
 from fixtures.demo.load import DELIVERIES, load
+from fixtures.demo.logged import load_log
 from fixtures.demo.photos import draw_demo_photos
 from fixtures.demo.scenario import PEOPLE
+from inspections.evidence.logger_files import add_logger_file
 from inspections.sync.signing import add, sign
 
 
@@ -21,4 +23,5 @@ class Command(BaseCommand):
             password=password, sign=sign, add=add, draw=draw_demo_photos, deliveries=deliveries,
             tell=self.stdout.write,
         )
+        load_log(keep=add_logger_file, tell=self.stdout.write)
         self.stdout.write("sign in as " + ", ".join(f"{one.username} ({one.role})" for one in PEOPLE))
