@@ -93,6 +93,7 @@ def page_of(delivery: Delivery) -> dict:
     return {
         "record": record,
         "document": document,
+        "limits": f"{record['limits'].get('name', '')}, version {record['limits'].get('version', '')}",
         "arrived": moment_words(document["arrived_at"], zone),
         "signed": moment_words(record["signed_at"], zone),
         "zone": record["site"]["timezone"],

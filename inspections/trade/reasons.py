@@ -225,13 +225,38 @@ def explain(reason: dict[str, Any]) -> dict[str, Any]:
     places = places_of(reason["facts"], reason["measured"], reason["unit"], reason["bound"])
     kind, basis = sum_of(reason), reason["basis"]
     return {
-        "numbers": filled(WORDS["why"][kind], places),
+        "numbers": whole_sentences(filled(WORDS["why"][kind], places)),
         "formula": WORDS["formula"][kind],
         "values": _values(reason, places),
         "limit": _limit_words(reason, places),
-        "source": filled(WORDS["why"]["source"], {"source": basis["source"], "known": word("known", basis["known"])}),
+        "source": filled(WORDS["why"]["source"], {"source": source_words(basis)}),
         "words": basis["words"],
     }
+
+
+def source_words(basis: dict[str, str]) -> str:
+    """A source with how surely it is known; "common practice" is said once.
+
+    Examples
+    --------
+    >>> source_words({"source": "CXS 92-1981 §9", "known": "read"})
+    'CXS 92-1981 §9 (read in the source)'
+    >>> source_words({"source": "common practice, no source", "known": "common_practice"})
+    'common practice, no source'
+    """
+    if basis["known"] == "common_practice" and "common practice" in basis["source"]:
+        return basis["source"]
+    return f"{basis['source']} ({word('known', basis['known'])})"
+
+
+def whole_sentences(text: str) -> str:
+    """The sentences without a place left open: a record of an earlier edition lacks some facts.
+
+    >>> whole_sentences("1.5 kg short. The table gives {tolerable_g}.")
+    '1.5 kg short.'
+    """
+    kept = [sentence for sentence in text.removesuffix(".").split(". ") if "{" not in sentence]
+    return ". ".join(kept) + "." if kept else ""
 
 
 def _values(reason: dict[str, Any], places: dict[str, str]) -> list[dict[str, Any]]:

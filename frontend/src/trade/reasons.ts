@@ -204,13 +204,24 @@ export function explain(reason: Reason): Why {
   const kind = sumOf(reason);
   const basis = reason.basis!;
   return {
-    numbers: filled(why[kind]!, places),
+    numbers: wholeSentences(filled(why[kind]!, places)),
     formula: group("formula")[kind]!,
     values: valuesOf(reason, places),
     limit: limitWords(reason, places),
-    source: filled(why["source"]!, { source: basis.source, known: word("known", basis.known) }),
+    source: filled(why["source"]!, { source: sourceWords(basis) }),
     words: basis.words,
   };
+}
+
+export function sourceWords(basis: { source: string; known: string }): string {
+  const isSaid = basis.known === "common_practice" && basis.source.includes("common practice");
+  return isSaid ? basis.source : `${basis.source} (${word("known", basis.known)})`;
+}
+
+/** The sentences without a place left open: a record of an earlier edition lacks some facts. */
+export function wholeSentences(text: string): string {
+  const kept = text.replace(/\.$/, "").split(". ").filter((sentence) => !sentence.includes("{"));
+  return kept.length ? `${kept.join(". ")}.` : "";
 }
 
 function valuesOf(reason: Reason, places: Record<string, string>): WhyValue[] {

@@ -11,7 +11,7 @@ from inspections.evidence.worksheet.numbers import Number, exact, percent_of, wr
 from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.answer import is_fine
 from inspections.trade.limits import Limit
-from inspections.trade.reasons import where_words
+from inspections.trade.reasons import source_words, where_words
 from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
 from inspections.trade.wording import word
 
@@ -120,6 +120,4 @@ def _based(basis: dict | None) -> tuple[str, str]:
     """Source with how surely it is known, and the line that says what the limit is for."""
     if not basis:
         return "", ""
-    known = word("known", basis["known"])
-    said_already = basis["known"] == "common_practice" and "common practice" in basis["source"]
-    return basis["source"] if said_already else f"{basis['source']} ({known})", basis["words"]
+    return source_words(basis), basis["words"]

@@ -4,7 +4,7 @@ import type { Reason } from "../../trade/types";
 import { unbroken } from "../words";
 
 export interface Why {
-  /** The sum with its numbers in; "" when the record lacks some of them. */
+  /** The sum with its numbers in; "" when the record lacks them. */
   numbers: string;
   limit: string;
   source: string;
@@ -14,8 +14,5 @@ export interface Why {
 export function whyOf(reason: Reason): Why {
   if (!reason.basis) return { numbers: "", limit: "", source: "No source is on record.", words: "" };
   const { numbers, limit, source, words } = explain(reason);
-  return { numbers: whole(numbers), limit: whole(limit), source, words: unbroken(words) };
+  return { numbers: unbroken(numbers), limit: unbroken(limit), source, words: unbroken(words) };
 }
-
-/** A sum with a hole would puzzle more than it explains. */
-const whole = (text: string) => (/\{[a-z_]+\}/.test(text) ? "" : unbroken(text));
