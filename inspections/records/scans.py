@@ -83,8 +83,8 @@ def _fields(text: str) -> list[tuple[str, str]]:
 
 
 def _check(pairs: list[tuple[str, str]]) -> None:
-    """Refuse wrong check digits and identifiers that may not stand together (CV-8-31, CV-8-32)."""
-    if not pairs:
+    """Refuse wrong check digits and identifiers that may not stand together (CV-8-31, 32, 45, 50)."""
+    if not pairs or not all(value for _, value in pairs):
         raise UnusableScan("SCAN-01")
     for ai, value in pairs:
         if ai in _CHECKED and (
@@ -92,9 +92,12 @@ def _check(pairs: list[tuple[str, str]]) -> None:
         ):
             raise UnusableScan("SCAN-02", {"ai": ai})
     names = {ai for ai, _ in pairs}
-    for first, second in (("01", "02"), ("01", "37")):
+    for first, second in (("01", "02"), ("01", "37"), ("01", "255"), ("02", "03"), ("422", "426")):
         if first in names and second in names:
             raise UnusableScan("SCAN-03", {"ai": first, "other": second})
+    weights = sorted(ai for ai in names if ai.startswith("310"))
+    if len(weights) > 1:  # only one net weight to an item (CV-8-45)
+        raise UnusableScan("SCAN-03", {"ai": weights[0], "other": weights[1]})
 
 
 def _mass(ai: str, value: str) -> dict[str, str]:
@@ -127,6 +130,8 @@ def _fill(found: dict[str, Any], ai: str, value: str, current_year: int) -> None
     elif ai == "7007":
         found["harvest_from"] = _date(ai, value[:6], current_year)
         found["harvest_to"] = _date(ai, value[6:] or value[:6], current_year)
+    elif ai == "7003":
+        _date(ai, value[:6], current_year)  # kept in fields; day 00 is no day here (CV-8-53)
     elif ai in ("30", "37"):
         found["count"] = int(value)
     elif ai == "422":

@@ -129,7 +129,7 @@ function pairsOf(text: string): Pair[] {
 }
 
 function check(pairs: readonly Pair[]): void {
-  if (pairs.length === 0) throw new UnusableScan("SCAN-01");
+  if (pairs.length === 0 || pairs.some(([, value]) => value === "")) throw new UnusableScan("SCAN-01");
   for (const [ai, value] of pairs) {
     const length = CHECKED[ai];
     if (length === undefined) continue;
@@ -142,9 +142,15 @@ function check(pairs: readonly Pair[]): void {
   for (const [first, second] of [
     ["01", "02"],
     ["01", "37"],
+    ["01", "255"],
+    ["02", "03"],
+    ["422", "426"],
   ] as const) {
     if (names.has(first) && names.has(second)) throw new UnusableScan("SCAN-03", { ai: first, other: second });
   }
+  const weights = [...names].filter((ai) => ai.startsWith("310")).sort();
+  // Only one net weight to an item (CV-8-45).
+  if (weights.length > 1) throw new UnusableScan("SCAN-03", { ai: weights[0], other: weights[1] });
 }
 
 function mass(ai: string, value: string): Reading {
@@ -192,6 +198,8 @@ function fill(found: Particulars, ai: string, value: string, currentYear: number
   } else if (ai === "7007") {
     found.harvest_from = day(ai, value.slice(0, 6), currentYear);
     found.harvest_to = day(ai, value.slice(6) || value.slice(0, 6), currentYear);
+  } else if (ai === "7003") {
+    day(ai, value.slice(0, 6), currentYear); // kept in fields; day 00 is no day here (CV-8-53)
   } else if (ai === "30" || ai === "37") {
     found.count = Number(value);
   } else if (ai === "422") {
