@@ -5,7 +5,8 @@ from inspections.evidence.addendum_page import moment_words
 from inspections.evidence.logger_drawing import drawing_of
 from inspections.evidence.models import Seal
 from inspections.evidence.seals import content_of
-from inspections.trade.wording import WORDS, filled, shown, shown_measure, word
+from inspections.trade.reasons import source_words
+from inspections.trade.wording import WORDS, filled, shown, shown_measure
 
 #: Widths and heights of the two drawings: one for a phone, one for a desk and for paper.
 PHONE, DESK = (350.0, 300.0), (760.0, 320.0)
@@ -69,10 +70,7 @@ def _figures(counted: dict) -> list[tuple[str, str]]:
 
 
 def _limit(one: dict) -> dict:
-    sources = [
-        filled(WORDS["why"]["source"], {"source": basis["source"], "known": word("known", basis["known"])})
-        for basis in one["basis"]
-    ]
+    sources = [_source(basis) for basis in one["basis"]]
     return {
         **one,
         "limit": shown_measure(one["limit_c"], "C"),
@@ -84,12 +82,11 @@ def _limit(one: dict) -> dict:
 
 def _sources(explain: dict) -> list[tuple[str, str]]:
     """Formula and source of each figure."""
-    return [
-        (explain[name], filled(WORDS["why"]["source"], {
-            "source": explain[f"{name}_basis"]["source"], "known": word("known", explain[f"{name}_basis"]["known"]),
-        }))
-        for name in ("mean_kinetic", "life")
-    ]  # fmt: skip
+    return [(explain[name], _source(explain[f"{name}_basis"])) for name in ("mean_kinetic", "life")]
+
+
+def _source(basis: dict) -> str:
+    return filled(WORDS["why"]["source"], {"source": source_words(basis)})
 
 
 def _shaded_limit(plot: dict) -> str:

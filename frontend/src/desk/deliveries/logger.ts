@@ -1,5 +1,6 @@
 /** Words about a logger file that the server leaves to the screen. */
-import { WORDS, filled, word } from "../../trade/wording";
+import { sourceWords as sourceOf } from "../../trade/reasons";
+import { WORDS, filled } from "../../trade/wording";
 import type { Basis } from "../shapes";
 import { unbroken } from "../words";
 
@@ -11,8 +12,8 @@ export function told(text: string): string {
 /** Where limits or figures come from, each source once. */
 export function sourceWords(bases: readonly Basis[]): string {
   const template = (WORDS.why as Record<string, string>).source!;
-  const told = bases.map((one) => filled(template, { source: one.source, known: word("known", one.known) }));
-  return [...new Set(told)].join(" ");
+  const said = bases.map((one) => filled(template, { source: sourceOf(one) }));
+  return [...new Set(said)].join(" ");
 }
 
 /** Whose clock the times are by, and what else had to be told. */
