@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from inspections.evidence.worksheet.labels import label_rows
 from inspections.evidence.worksheet.look import Look
-from inspections.evidence.worksheet.numbers import written_apart
+from inspections.evidence.worksheet.numbers import written, written_apart
 from inspections.evidence.worksheet.rows import (
     BEYOND,
     CANNOT_TELL,
@@ -39,7 +39,8 @@ SEEN = (("liner", "closed", "liner.", "LINER-"), ("odour", "sound", "odour.", "O
 
 def carton_rows(look: Look) -> list[Row]:
     """Every check of a carton as a row; what was not checked is a row as well."""
-    return [*_cold(look), *_wrapping(look), *_condition(look), *label_rows(look), *_weight(look), *_size(look)]
+    parts = (_cold, _thermometer, _wrapping, _condition, label_rows, _weight, _size)
+    return [row for part in parts for row in part(look)]
 
 
 def _cold(look: Look) -> Iterator[Row]:
@@ -47,7 +48,7 @@ def _cold(look: Look) -> Iterator[Row]:
     if measured is None:
         yield open_row("product_c")
     elif look.facts.probe == "surface":
-        yield open_row("product_c", CANNOT_TELL, f"{written_apart([measured], [])[0][0]} °C",
+        yield open_row("product_c", CANNOT_TELL, f"{written(measured)} °C",
                        WORDS["cannot_tell"]["TEMP-SURFACE"])
     else:
         for limit_code, code, is_eased in COLD_STEPS:
@@ -57,6 +58,18 @@ def _cold(look: Look) -> Iterator[Row]:
             yield row
             if row.state == BEYOND:
                 return
+
+
+def _thermometer(look: Look) -> Iterator[Row]:
+    """How the thermometer stood on the day: what is wrong with it is a note, and told with the notes."""
+    if "thermometer" not in look.checks:
+        return
+    known, limit = look.facts.thermometer, look.limits.by_code.get("thermometer.ice_point")
+    if known is None or limit is None or known.ice_c is None:
+        yield open_row("thermometer", look.checks["thermometer"])
+        return
+    words = filled(TERMS["worksheet"]["ice_point"], {"bound": written(limit.bound or 0.0)})
+    yield open_row("thermometer", look.checks["thermometer"], f"{written(known.ice_c)} °C", words)
 
 
 def allowance_c(look: Look) -> float:
@@ -148,7 +161,7 @@ def _weight(look: Look) -> Iterator[Row]:
     if found is None:
         yield open_row("glaze", look.checks.get("glaze", NOT_CHECKED))
     elif declared is None:
-        yield open_row("glaze", WITHIN, f"{written_apart([found], [])[0][0]} %", TERMS["worksheet"]["no_glaze"])
+        yield open_row("glaze", WITHIN, f"{written(found)} %", TERMS["worksheet"]["no_glaze"])
     else:
         limit = look.limits["glaze_over_percent"]
         yield measured_row("glaze", found - declared, limit, "GLAZE-OVER", look.edition(limit))

@@ -66,7 +66,12 @@ def _signs(carton: dict) -> str | None:
 
 
 def _temperature_entries(taken: dict) -> list[Entry]:
-    return _made([("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or ""))])
+    thermometer = taken.get("thermometer") or {}
+    return _made([
+        ("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or "")),
+        ("thermometer", thermometer.get("name")), ("checked_at", thermometer.get("checked_at")),
+        ("ice_point", entered(thermometer.get("ice_point"))), ("due_at", thermometer.get("due_at")),
+    ])
 
 
 def _piece_entries(carton: dict) -> list[Entry]:

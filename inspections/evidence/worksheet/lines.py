@@ -3,13 +3,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from inspections.evidence.worksheet.numbers import written
-from inspections.evidence.worksheet.rows import BEYOND, Row, in_words, measured_row, open_row, reason_row
+from inspections.evidence.worksheet.rows import BEYOND, CANNOT_TELL, Row, in_words, measured_row, open_row, reason_row
 from inspections.evidence.worksheet.sums import Sum, sum_of
 from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.facts import LineFacts
 from inspections.trade.limits import Limits
 from inspections.trade.opened import table_plans
-from inspections.trade.reasons import reason_json
 from inspections.trade.shortage import short_percent
 from inspections.trade.specification import Ordered
 from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
@@ -37,12 +36,14 @@ def line_sheet(sheet: LineSheet, decision: dict | None) -> dict:
     """The line from its cartons to what was decided."""
     rows = list(_rows(sheet))
     shown = {row.code for row in rows if row.code} | {"DEFECTIVE-OVER"}
-    others = [reason for reason in sheet.judged["reasons"]
-              if reason["code"] in OF_THE_LINE and reason["code"] not in shown]
+    of_line = [reason for reason in sheet.judged["reasons"]
+               if reason["code"] in OF_THE_LINE and reason["code"] not in shown]
+    others = [reason for reason in of_line if reason["severity"] != "note"]
     steps, reached = _steps(sheet)
     return {
         "ordered": _ordered(sheet.ordered), "cartons": sheet.cartons, "sums": list(_sums(sheet)),
-        "checks": in_words([*rows, *(reason_row(reason) for reason in others)]), "plans": _plans(sheet),
+        "checks": in_words([*rows, *(reason_row(reason) for reason in others)]),
+        "notes": [reason["text"] for reason in of_line if reason["severity"] == "note"], "plans": _plans(sheet),
         "tally": _tally(sheet), "must": _must(sheet), "steps": steps,
         "suggestion": word("suggestion", sheet.judged["suggestion"]), "agrees": reached == sheet.judged["suggestion"],
         "allowances": list(_allowances(sheet)), "split": _split_words(sheet.judged["suggested_split"]),
@@ -85,6 +86,26 @@ def _sums(sheet: LineSheet) -> Iterator[Sum]:
                      units=len(weighed))
         yield sum_of("short", words["short"], short_percent(mean, ordered.unit_net_g),
                      declared=ordered.unit_net_g, net=mean)
+        yield from _allowance_of_chance(sheet, weighed, mean)
+
+
+def _allowance_of_chance(sheet: LineSheet, weighed: list[float], mean_g: float) -> Iterator[Sum]:
+    """How far a mean of so few units can be under the declared weight by chance, where the market's rule asks it."""
+    for found in mean_findings(sheet.facts, sheet.ordered, sheet.limits) if _is_later(sheet) else ():
+        yield sum_of("short_g", TERMS["worksheet"]["short"], found.measured, declared=sheet.ordered.unit_net_g,
+                     net=mean_g)
+        if "allowance_g" in found.facts:
+            squares = " + ".join(f"({written(net_g)} - {written(mean_g)})^2" for net_g in weighed)
+            yield sum_of("deviation", TERMS["worksheet"]["deviation"], found.facts["deviation_g"], squares=squares,
+                         less=len(weighed) - 1)
+            yield sum_of("chance", TERMS["worksheet"]["chance"], found.facts["allowance_g"],
+                         factor=found.facts["factor"], deviation=found.facts["deviation_g"], units=len(weighed),
+                         market=sheet.ordered.market)
+
+
+def _is_later(sheet: LineSheet) -> bool:
+    """Whether the mean was judged by its market's rule; a set sealed with an earlier edition knows none."""
+    return "net_mean.unsure" in sheet.limits.by_code
 
 
 def _rows(sheet: LineSheet) -> Iterator[Row]:
@@ -105,12 +126,11 @@ def _rows(sheet: LineSheet) -> Iterator[Row]:
 
 def _mean_row(sheet: LineSheet, mean_g: float) -> Row:
     """The mean by the market's rule: in g against the sample allowance where it is under the declared weight."""
-    is_later = "net_mean.unsure" in sheet.limits.by_code  # not in a set that was sealed by an older judgement
-    for found in mean_findings(sheet.facts, sheet.ordered, sheet.limits) if is_later else ():
+    for found in mean_findings(sheet.facts, sheet.ordered, sheet.limits) if _is_later(sheet) else ():
         if found.bound is not None:
             limit = replace(found.limit, bound=found.bound, unit="g", sense="at_most")
             return measured_row("net_mean", found.measured, limit, found.code)
-        return reason_row(reason_json(found, None, is_of_carton=False))
+        return open_row("net_mean", CANNOT_TELL, f"{written(found.measured or 0.0)} g", found.limit.basis.words)
     short_by = short_percent(mean_g, sheet.ordered.unit_net_g)
     return measured_row("net_mean", short_by, sheet.limits["net_mean_short_percent"], "NET-MEAN")
 

@@ -11,10 +11,10 @@ from inspections.trade.counts import Z_95, Count, count_sample, deglazed_weight_
 from inspections.trade.entries import day_number
 from inspections.trade.grades import SIZES
 from inspections.trade.labels import TABLE
-from inspections.trade.shortage import short_percent
+from inspections.trade.shortage import short_percent, tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
 from inspections.trade.uniformity import LEAST_SPREAD, tenth_of
-from inspections.trade.weight import glazed_weight_g, is_one_unit
+from inspections.trade.weight import UNIT_STEPS, glazed_weight_g, is_one_unit
 from inspections.trade.wording import filled, listed, word
 
 GRAMS = {"kg": "1000", "lb": "453.59237", "oz": "28.349523125"}
@@ -66,12 +66,26 @@ def _weights(look: Look) -> Iterator[Sum]:
     if net_g is not None and is_one_unit(net_g, ordered):
         short = short_percent(net_g, ordered.unit_net_g)
         yield sum_of("short", TERMS["worksheet"]["short"], short, declared=ordered.unit_net_g, net=net_g)
+        yield from _tolerances(look)
     found = look.number("glaze_percent")
     if found is not None:
         yield sum_of("glaze", word("not_checked", "glaze"), found, glazed=glazed, deglazed=net_g)
         if ordered.declared_glaze_percent is not None:
             yield sum_of("glaze_over", TERMS["worksheet"]["over"], found - ordered.declared_glaze_percent,
                          found=found, declared=ordered.declared_glaze_percent)
+
+
+def _tolerances(look: Look) -> Iterator[Sum]:
+    """The least that one unit may weigh, from the published table of the market."""
+    declared_g = look.ordered.unit_net_g
+    tolerance = tolerance_for(look.ordered.market, declared_g)
+    for limit_code, _ in UNIT_STEPS[tolerance.table] if tolerance is not None else ():
+        limit = look.limits.by_code.get(limit_code)
+        if limit is not None:
+            times = limit.bound or 0.0
+            yield sum_of(f"least_{tolerance.table}", TERMS["worksheet"]["least"],
+                         declared_g - times * tolerance.tolerable_g, declared=declared_g, times=times,
+                         tolerable=tolerance.tolerable_g)
 
 
 def _shares(look: Look) -> Iterator[Sum]:

@@ -142,6 +142,7 @@ def left_and_right(text: str) -> tuple[float, float] | None:
     left, right = text.split("=")
     left = left.replace(" less ", " - ")
     left = re.sub(r"root of ([0-9]+)", r"\1 ** 0.5", left)
+    left = re.sub(r"root of (.+)", r"\1 ** 0.5", left).replace("^", " ** ")
     left = re.sub(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", "", left)
     left = re.sub(r"\bx\b", "*", re.sub(r"[A-Za-z°%]{2,}|\b[g]\b", "", left))
     if not re.fullmatch(r"[0-9.\s()+\-*/]+", left):

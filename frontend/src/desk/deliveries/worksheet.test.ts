@@ -20,7 +20,7 @@ const sheet: Sheet = {
       sums: [{ name: "product temperature", sum: "(14.9 - 32) x 5 / 9 = -9.5 °C", value: "-9.5" }],
       checks: { made: [cold], open: ["smell"] }, notes: [], is_defective: true, because: ["product temperature, refusal"],
     }],
-    sums: [], checks: none, plans: [{ name: "house plan, table for 20 cartons", open: "3", accept: "0", source: "habit" }],
+    sums: [], checks: none, notes: [], plans: [{ name: "house plan, table for 20 cartons", open: "3", accept: "0", source: "habit" }],
     tally: { opened: "1", planned: "3", acceptance: "0", defective: "1", answer: "past the limit", source: "CXS 92-1981 §9" },
     must: [{ name: "liner", made: "1", asked: "1", answer: "done" }],
     steps: [

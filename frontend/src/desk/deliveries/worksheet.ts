@@ -51,6 +51,7 @@ export interface SheetLine {
   cartons: SheetCarton[];
   sums: Sum[];
   checks: Checks;
+  notes: string[];
   plans: { name: string; open: string; accept: string; source: string }[];
   tally: { opened: string; planned: string; acceptance: string; defective: string; answer: string; source: string };
   must: { name: string; made: string; asked: string; answer: string }[];
