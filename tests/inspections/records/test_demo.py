@@ -5,11 +5,14 @@ import pytest
 
 from fixtures.demo.chance import made_id
 from fixtures.demo.load import load
+from fixtures.demo.logged import load_log
 from fixtures.demo.photos import DemoPhoto
 from fixtures.demo.scenario import PEOPLE, SITES, SPECIFICATIONS, SUPPLIERS
+from inspections.evidence.checking import verify_chain
+from inspections.evidence.logger_files import add_logger_file
 from inspections.people.models import Person
 from inspections.records.lookups import today_at
-from inspections.records.models import Carton, Delivery, Order, PhotoUse, SpecificationVersion, Supplier
+from inspections.records.models import Carton, Delivery, LoggerFile, Order, PhotoUse, SpecificationVersion, Supplier
 from inspections.sync.signing import add, sign
 from tests.factories import a_jpeg
 
@@ -126,3 +129,16 @@ def test_ids_do_not_depend_on_the_day_and_are_version_7():
     digits = made_id("delivery", 1).replace("-", "")
     assert digits[12] == "7"
     assert digits[16] in "89ab"
+
+
+def test_the_newest_delivery_has_a_logger_s_file_with_an_open_door():
+    loaded(deliveries=3)
+    row = load_log(keep=add_logger_file)
+    assert load_log(keep=add_logger_file) == row
+    newest = Delivery.objects.first()
+    assert (row.delivery, LoggerFile.objects.count()) == (newest, 1)
+    above = {one["limit_c"]: one for one in row.reading["counted"]["limits"]}
+    assert 20 < above[-12.0]["minutes"] < above[-15.0]["minutes"] < above[-18.0]["minutes"] < 120
+    said = [remark["code"] for remark in row.reading["remarks"]]
+    assert said == ["before_leaving", "after_arrival", "one_gap"]
+    assert not verify_chain(newest.site)

@@ -5,7 +5,10 @@ import pytest
 
 from inspections.records import jobs
 from inspections.records.acts.imports import NEEDED_ROLES
+from inspections.records.acts.logger_file import LARGEST, QUESTIONS
 from inspections.records.imports import COLUMNS
+from inspections.trade.journey import METHOD
+from inspections.trade.logger_tables import MAX_ROWS
 
 DOCS = Path(__file__).resolve().parents[3] / "inspections" / "records" / "docs"
 
@@ -29,3 +32,11 @@ def test_the_numbers_of_jobs_are_the_ones_told():
     assert (jobs.FIRST_WAIT_S, jobs.LONGEST_WAIT_S, jobs.MOST_ATTEMPTS) == (10, 600, 5)
     assert "10 s, 20 s, 40 s … 10 min" in told
     assert "After five takings" in told
+
+
+def test_every_question_about_a_logger_file_is_told():
+    told = (DOCS / "logger-files.md").read_text(encoding="utf-8")
+    rows = [line.split("|") for line in told.splitlines() if line.startswith("| LOG-")]
+    assert {row[1].strip(): row[2].strip() for row in rows} == QUESTIONS
+    assert f"At most** {LARGEST // 1048576} MB and {MAX_ROWS // 1000} 000 rows" in told
+    assert f"`{METHOD}`" in told

@@ -23,11 +23,15 @@ MODULES = (
     "temperature",
     "exposure",
     "loggers",
+    "logger_times",
+    "logger_words",
+    "logger_plot",
+    "journey",
     "intervals",
 )
 
 
-@pytest.mark.parametrize("page", ["counts", "glaze", "sampling", "temperature"])
+@pytest.mark.parametrize("page", ["counts", "glaze", "sampling", "temperature", "loggers"])
 def test_the_examples_of_a_page(page):
     result = doctest.testfile(str(DOCS / f"{page}.md"), module_relative=False, encoding="utf-8")
     assert result.attempted > 5
