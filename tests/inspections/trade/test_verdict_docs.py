@@ -2,9 +2,14 @@
 
 import doctest
 import importlib
+import re
 from pathlib import Path
 
 import pytest
+
+from inspections.trade.limits import DEFAULT_LIMITS
+from inspections.trade.sampling import plan_for
+from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
 
 DOCS = Path(__file__).resolve().parents[3] / "inspections" / "trade" / "docs"
 
@@ -21,3 +26,54 @@ def test_the_examples_of_a_module(name):
     result = doctest.testmod(importlib.import_module(f"inspections.trade.{name}"))
     assert result.attempted > 0
     assert result.failed == 0
+
+
+KNOWN = {
+    "read": "read",
+    "from_memory": "from memory",
+    "common_practice": "common practice",
+    "computed": "computed",
+}
+SENSES = {"at_most": "at most", "below": "below", "at_least": "at least", "above": "above"}
+
+
+def rows_of(page: str, heading: str) -> list[list[str]]:
+    """Cells of the table below the line that starts with ``heading``."""
+    lines = (DOCS / f"{page}.md").read_text("utf-8").splitlines()
+    start = next(number for number, line in enumerate(lines) if line.startswith(heading))
+    table = []
+    for line in lines[start + 2 :]:
+        if not line.startswith("|"):
+            break
+        table.append([cell.strip() for cell in line.strip("|").split("|")])
+    return table
+
+
+def test_the_page_prints_every_limit_as_it_is_shipped():
+    rows = rows_of("verdict", "| limit | fine is |")
+    assert [row[0] for row in rows] == [f"`{limit['code']}`" for limit in DEFAULT_LIMITS["limits"]]
+    for row, limit in zip(rows, DEFAULT_LIMITS["limits"], strict=True):
+        assert row[2:] == [limit["severity"], limit["basis"]["source"], KNOWN[limit["basis"]["known"]]], row
+        if limit["bound"] is not None:
+            sense, number = re.match(r"([a-z ]+) (-?[0-9.]+)", row[1]).groups()
+            printed = float(number) / (100 if limit["unit"] == "share" else 1)
+            assert (sense, printed) == (SENSES[limit["sense"]], pytest.approx(limit["bound"], abs=1e-6)), row
+        else:
+            assert not re.search("[0-9]", row[1]), row
+
+
+def test_the_page_prints_the_house_plan():
+    for lots, opened, accepted in rows_of("verdict", "| house plan: cartons |")[:-1]:
+        for lot in (int(number) for number in re.findall("[0-9]+", lots)):
+            plan = plan_for("house", lot)
+            assert (plan.n, plan.acceptance) == (int(opened), int(accepted[0])), lots
+    assert plan_for("house", 51).name == "codex_1"
+
+
+def test_the_steps_of_the_page_name_every_kind_of_finding():
+    steps = rows_of("verdict", "| | when | suggestion | cartons |")
+    assert [row[0] for row in steps] == list("abcdefg")
+    assert {"FOREIGN-HAZARD", "ODOUR-CHEMICAL"} == HAZARDS
+    assert {"SPECIES-LABEL"} == SUBSTITUTIONS
+    assert {"SPECIES-MARKS", "TEMP-OUTSIDE"} <= DOUBTS
+    assert {"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "COUNT-BEYOND", "GLAZE-OVER"} <= SHORT_VALUE
