@@ -20,7 +20,7 @@ SPECIFICATION = {
 
 
 def furnish() -> dict:
-    """Site, supplier, two specifications, four orders for today, three people; what was made, by name."""
+    """Site, supplier, two specifications, five orders for today, three people; what was made, by name."""
     from inspections.people.models import Market, Person, Role, Site
     from inspections.records.acts.reference import publish_specification
     from inspections.records.models import Freezer, Order, OrderLine, Supplier, Thermometer
@@ -34,7 +34,8 @@ def furnish() -> dict:
     today = datetime.now(ZoneInfo(site.timezone)).date()
     two_lines = [(shell_on, 6), (larger, 4)]
     # an order for each journey: one that is received is no longer expected
-    for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", two_lines), ("PO-3", two_lines), ("PO-4", two_lines)):
+    for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", two_lines), ("PO-3", two_lines), ("PO-4", two_lines),
+                          ("PO-5", [(shell_on, 2)])):
         order = Order.objects.create(number=number, supplier=supplier, site=site, expected_on=today)
         for version, cartons in lines:
             OrderLine.objects.create(order=order, specification_version=version, cartons=cartons)

@@ -5,13 +5,14 @@ Typed numbers and words are not taps (the keys of the number pad are typing); ev
 from playwright.sync_api import Page
 
 from tests.journeys.kitchen import PASSWORD
+from tests.journeys.reach import Screens
 
 
 class Walk:
     """One person at one phone."""
 
-    def __init__(self, page: Page):
-        self.page, self.taps = page, 0
+    def __init__(self, page: Page, screens: Screens | None = None):
+        self.page, self.taps, self.screens = page, 0, screens
 
     def sign_in(self, username: str = "rosa") -> None:
         """Sign in and wait until the phone has what it needs to work without a signal."""
@@ -23,6 +24,9 @@ class Walk:
 
     def tap(self, name: str) -> None:
         """Touch what carries this test id."""
+        self.page.get_by_test_id(name).first.wait_for(state="attached")
+        if self.screens is not None:
+            self.screens.look(self.page)
         self.page.get_by_test_id(name).first.click()
         self.taps += 1
 
@@ -76,6 +80,7 @@ class Walk:
             self.tap("segment-sound")
             self.tap("segment-none")
             self.tap("next")
+            self.tap("score-6")
         else:
             self.tap("all-sound")
         self.tap("choice-agree")
@@ -115,7 +120,7 @@ class Walk:
 
     def put_away(self, air: str = "-21") -> None:
         """Freezer, its air, liners closed again."""
-        self.page.locator("[data-testid^=choice-]").first.click()
-        self.taps += 1
+        self.page.get_by_role("heading", name="Which freezer").wait_for()
+        self.tap(self.page.locator("[data-testid^=choice-]").first.get_attribute("data-testid"))
         self.enter(air, done="freezer-air-done")
         self.tap("liner-closed")
