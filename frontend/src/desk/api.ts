@@ -1,4 +1,5 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
+import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
 import type {
   Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
 } from "./shapes";
@@ -35,7 +36,7 @@ export interface DeliveryFilter {
 export const deliveries = (filter: DeliveryFilter) =>
   ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
 export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliveries/${encodeURIComponent(id)}`);
-export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay") =>
+export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay" | "histogram") =>
   `/api/photos/${sha256}/${size}`;
 
 export const seals = async (delivery: string) =>
@@ -61,6 +62,10 @@ export function sendLoggerFile(delivery: string, file: File, told: Record<string
 
 export const comparison = (asked: { from?: string; to?: string; site?: string }) =>
   ask<Comparison>("GET", `/api/comparison${queried(asked)}`);
+export const agreement = (asked: { from?: string; to?: string; site?: string }) =>
+  ask<AgreementAnswer>("GET", `/api/agreement${queried(asked)}`);
+export const switchAdvice = (specification: string, is_on: boolean) =>
+  ask<AdviceSwitch>("POST", `/api/specifications/${encodeURIComponent(specification)}/advice`, { is_on });
 export const orders = (asked: { site?: string; from?: string; to?: string }) =>
   ask<{ rows: OrderRow[] }>("GET", `/api/orders${queried(asked)}`);
 export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");

@@ -58,7 +58,7 @@ export interface LineRow {
 }
 
 export interface Advice {
-  answer: "darkening_seen" | "none_seen" | "cannot_tell";
+  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "switched_off";
   share: number | null;
   share_low?: number | null;
   share_high?: number | null;
@@ -66,6 +66,7 @@ export interface Advice {
   reasons?: { code: string; text: string }[];
   method_version?: string;
   overlay?: string | null;
+  histogram?: string | null;
 }
 export interface DeskPhoto {
   id: string;

@@ -121,7 +121,8 @@ export async function fetchDocument(id: string): Promise<{ body: Inspection; rev
 }
 
 export interface Advice {
-  answer: "darkening_seen" | "none_seen" | "cannot_tell";
+  /** switched_off: the specification wants no advice; no answer will come. */
+  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "switched_off";
   share: number | null;
   share_low: number | null;
   share_high: number | null;

@@ -1,0 +1,87 @@
+import { describe, expect, it } from "vitest";
+import type { Counts, Look, Share } from "./shapes";
+import { apart, driftWords, paint, plainly, readFirst, usedWords, worth } from "./worth";
+
+const threshold = { cartons: 20, deliveries: 5 };
+const share = (count: number, of: number, more: Partial<Share> = {}): Share => ({
+  count, of, share: of ? count / of : null, low: of ? 0 : null, high: of ? 1 : null, too_few: of < 20, ...more,
+});
+function counts(more: Partial<Counts> = {}): Counts {
+  const none = { beyond: 0, within: 0, none: 0 };
+  return {
+    cartons: 100, deliveries: 9, table: { darkening_seen: none, none_seen: none, cannot_tell: none },
+    agreeing: share(77, 88), right_flags: share(37, 42), flagged: share(37, 47, { low: 0.65, high: 0.88 }), flagged_beyond: share(7, 7),
+    wrong_flags: share(5, 53, { low: 0.04, high: 0.2 }), untold: share(12, 100), ...more,
+  };
+}
+const look: Look = {
+  version: "documented-1+3/15-ab", from: "site", site_photos: 3, group_photos: 12, drift: 2.4, is_too_far: false, lab: [53.5, 1, 7], own_dark_share: 0.005,
+};
+
+describe("the plain sentences", () => {
+  it("say first what a manager wants to know", () => {
+    expect(plainly(counts())).toEqual([
+      "Of 42 cartons where the advice said darkening, receivers found black spot in 37.",
+      "Of 47 cartons where receivers found black spot, the advice said darkening in 37.",
+      "In 12 of 100 cartons it could not tell.",
+    ]);
+  });
+  it("say that nothing can be said, and never 0 %", () => {
+    expect(plainly(counts({ cartons: 0 })).join(" ")).toContain("Nothing can be said yet.");
+    const nothing = plainly(counts({ right_flags: share(0, 0), flagged: share(0, 0) })).join(" ");
+    expect(nothing).toContain("said darkening of no carton");
+    expect(nothing).toContain("found black spot in no carton");
+  });
+});
+
+describe("what it is worth", () => {
+  it("is told only from enough cartons of both kinds", () => {
+    expect(worth(counts({ flagged: share(4, 5) }), threshold)).toBe(
+      "Too few to say what it is worth: 5 cartons with black spot and 53 without, of 9 deliveries. It takes 20 of each, of 5.",
+    );
+    expect(worth(counts({ cartons: 0 }), threshold)).toBe("Nothing to compare yet.");
+  });
+  it("rests on intervals that lie apart", () => {
+    expect(worth(counts(), threshold)).toContain("clearly more often");
+    expect(worth(counts({ wrong_flags: share(30, 53, { low: 0.43, high: 0.69 }) }), threshold)).toContain("a flag tells little here");
+    expect(worth(counts({ wrong_flags: share(52, 53, { low: 0.9, high: 1 }) }), threshold)).toContain("less often than cartons without");
+  });
+});
+
+describe("what a receiver may have read", () => {
+  it("is kept apart", () => {
+    const told = readFirst({ blind: counts({ cartons: 30, agreeing: share(20, 26) }), maybe_read: counts({ cartons: 70, agreeing: share(57, 62) }) });
+    expect(told).toContain("In 30 cartons the advice came after the receiver had signed; there 20 of 26 agree.");
+    expect(told).toContain("In the other 70 the receiver may have read it before answering (57 of 62 agree), so agreement there proves nothing.");
+    expect(readFirst({ blind: counts(), maybe_read: counts({ cartons: 0 }) })).toContain("none of them can have been led by it");
+    expect(readFirst({ blind: counts({ cartons: 0 }), maybe_read: counts() })).toContain("In no carton is the advice sure");
+    expect(readFirst({ blind: counts({ cartons: 0 }), maybe_read: counts({ cartons: 0 }) })).toBe("");
+  });
+  it("counts what has nothing to compare with by itself", () => {
+    expect(apart(1, 2)).toEqual([
+      "1 carton with advice was not looked at for black spot: nothing to compare with, so not counted here.",
+      "2 photographed cartons have no answer: it still waits, the photo could not be read, or advice was switched off.",
+    ]);
+    expect(apart(0, 0)).toEqual([]);
+  });
+});
+
+describe("drift", () => {
+  it("is told as an eye sees it", () => {
+    expect(driftWords(look)).toBe("to be seen side by side (difference 2.4)");
+    expect(driftWords({ ...look, drift: 0.4 })).toContain("no difference to the eye");
+    expect(driftWords({ ...look, drift: 1.5 })).toContain("hardly to be seen");
+    expect(driftWords({ ...look, drift: 6 })).toContain("plain to see");
+    expect(driftWords({ ...look, drift: 9, is_too_far: true })).toContain("the photos are not used");
+    expect(driftWords({ ...look, site_photos: 0, group_photos: 0 })).toBe("as documented: no photos yet");
+  });
+  it("says which look is used", () => {
+    expect(usedWords(look)).toBe("its own look");
+    expect(usedWords({ ...look, from: "group" })).toBe("the group's look");
+    expect(usedWords({ ...look, from: "documented" })).toBe("the documented look");
+  });
+  it("is painted as the colour that it is", () => {
+    // CSS Color Module Level 4, lab(): L* in per cent, a* and b* as numbers
+    expect(paint([53.5, 1, 7])).toBe("lab(53.5% 1.0 7.0)");
+  });
+});
