@@ -37,7 +37,8 @@ IDS = list(ROWS)
 def _asserts(function: ast.FunctionDef) -> bool:
     """Whether a test can fail: it asserts, or expects an error."""
     return any(
-        isinstance(node, ast.Assert) or (isinstance(node, ast.Attribute) and node.attr.startswith(("raises", "assert_")))
+        isinstance(node, ast.Assert)
+        or (isinstance(node, ast.Attribute) and node.attr.startswith(("raises", "assert_")))
         for node in ast.walk(function)
     )
 
