@@ -12,7 +12,7 @@ export const EXPLAINED: Record<string, string> = {
   load: "condition", liner: "condition", foreign: "condition", odour: "condition", black_spot: "condition",
   dehydrated: "condition", broken: "condition", soft: "condition", heads: "condition", legs: "condition",
   tails: "condition", looked_at: "condition", species: "species", count: "counts", uniformity: "counts",
-  net: "glaze", glaze: "glaze", label: "labels", life: "labels", cartons_short: "allowance",
+  net: "glaze", glaze: "glaze", label: "labels", life: "labels", cartons: "verdict", thermometer: "temperature",
   defective_cartons: "sampling",
 };
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import shipped from "@trade-data/limits.json";
 import { EXPLAINED, docFor } from "./explained";
 import { allPages, hasPage, pageAt } from "./pages";
 import { rendered } from "./render";
@@ -16,11 +17,27 @@ describe("the pages that explain", () => {
     expect(html).toContain('href="/how/sampling"');
     expect(html).toContain('href="https://example.org/a.html"');
   });
+  it("show a worked example as a listing", async () => {
+    const html = rendered("Before.\n\n>>> 1 +\\\n... 1\n2\n\n>>> 3\n3\n\nAfter > all.\n");
+    expect(html).not.toContain("<blockquote>");
+    expect(html.match(/<pre><code>/g)).toHaveLength(2);
+    expect(html).toContain("&gt;&gt;&gt; 3\n3");
+    for (const page of await allPages()) expect(rendered(page.text), page.slug).not.toMatch(/<blockquote>\s*<blockquote>/);
+  });
+  it("cover every judgement, each with a worked example and its sources", async () => {
+    for (const slug of ["counts", "glaze", "sampling", "temperature", "condition", "species", "labels", "limits", "verdict"]) {
+      const page = await pageAt(slug);
+      expect(page, slug).not.toBeNull();
+      expect(page!.text, slug).toMatch(/^>>> /m);
+      expect(page!.text, slug).toMatch(/from memory|common practice/);
+    }
+  });
   it("are linked from a limit only when they are there", () => {
     for (const limit of [...Object.keys(EXPLAINED), "product_c.reject", "unheard_of", null]) {
       const found = docFor(limit);
       if (found) expect(hasPage(found.address.replace("/how/", ""))).toBe(true);
     }
     expect(docFor("unheard_of")).toBeNull();
+    for (const { code } of shipped.limits) expect(docFor(code), code).not.toBeNull();
   });
 });

@@ -1,6 +1,11 @@
 /** Markdown to HTML. The text is the project's own, taken in at build time: nobody can send text to this place. */
 import { Marked } from "marked";
 
+/** A worked example as Python runs it (">>> …" and what it prints) is a listing, not a quotation three deep. */
+export function listed(text: string): string {
+  return text.replace(/^>>> (?:.*\n)(?:(?!\s*$).*\n?)*/gm, (example) => "```\n" + example.trimEnd() + "\n```\n");
+}
+
 /** Links between the pages go to their addresses in the app. */
 export function rendered(text: string): string {
   const marked = new Marked({ gfm: true });
@@ -11,7 +16,7 @@ export function rendered(text: string): string {
   });
   // A table may be wider than a phone: it scrolls by itself, by keyboard too.
   return marked
-    .parse(text, { async: false })
+    .parse(listed(text), { async: false })
     .replaceAll("<table>", '<div class="wide" role="region" aria-label="Table" tabindex="0"><table>')
     .replaceAll("</table>", "</table></div>");
 }
