@@ -130,13 +130,16 @@ def test_until_the_small_picture_is_made_the_photo_itself_comes_and_is_not_kept(
     assert body(signed_in(cast.manager).get(f"/api/photos/{shown.sha256}/thumb")) == a_jpeg(1)
 
 
-def test_an_overlay_is_given_once_there_is_one(cast, signed_in, shown):
-    client = signed_in(cast.manager)
-    assert client.get(f"/api/photos/{shown.sha256}/overlay").json()["code"] == "NO-OVERLAY"
+@pytest.mark.parametrize("name", ["overlay", "histogram"])
+def test_a_picture_of_the_advice_is_given_once_there_is_one_and_to_those_of_the_site(cast, signed_in, shown, name):
+    client, address = signed_in(cast.manager), f"/api/photos/{shown.sha256}/{name}"
+    assert client.get(address).json()["code"] == f"NO-{name.upper()}"
     taken = jobs.take(Job.objects.get().pk)
-    jobs.finish(taken, ADVICE, {"overlay": b"\x89PNG\r\n\x1a\nmarked"})
-    answer = client.get(f"/api/photos/{shown.sha256}/overlay")
+    jobs.finish(taken, ADVICE, {name: b"\x89PNG\r\n\x1a\nmarked"})
+    answer = client.get(address)
     assert (body(answer), answer["Content-Type"]) == (b"\x89PNG\r\n\x1a\nmarked", "image/png")
+    assert lookups.advice_on([shown.sha256])[shown.sha256][name] == address
+    assert signed_in(cast.other_manager).get(address).status_code == 404
 
 
 def test_orders_tell_what_came_of_them(cast, signed_in):

@@ -11,6 +11,7 @@ from fixtures.demo.scenario import PEOPLE, SITES, SPECIFICATIONS, SUPPLIERS
 from inspections.evidence.checking import verify_chain
 from inspections.evidence.logger_files import add_logger_file
 from inspections.people.models import Person
+from inspections.records.acts.reference import switch_advice
 from inspections.records.lookups import today_at
 from inspections.records.models import Carton, Delivery, LoggerFile, Order, PhotoUse, SpecificationVersion, Supplier
 from inspections.sync.signing import add, sign
@@ -41,6 +42,15 @@ def test_loading_twice_is_loading_once():
     assert list(Delivery.objects.values_list("pk", "signed_at")) == before
     assert Order.objects.count() == orders
     assert SpecificationVersion.objects.count() == 12
+
+
+def test_advice_switched_off_stays_off_at_the_next_start():
+    scenario = loaded(deliveries=0)
+    version = scenario.versions["VAN-HLSO-1620"]
+    switch_advice(specification=version.specification, is_on=False, person=scenario.people["group"])
+    again = loaded(deliveries=0).versions["VAN-HLSO-1620"]
+    assert (again.version, again.data["advisory"]) == (2, False)
+    assert SpecificationVersion.objects.count() == 13
 
 
 def test_a_load_that_broke_off_is_completed():
