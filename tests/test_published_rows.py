@@ -2,6 +2,7 @@
 
 import ast
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -123,6 +124,23 @@ def test_a_page_carries_what_it_is_said_to_carry(row: Row):
     assert len(words) >= 8
     text = " ".join((HOUSE / place).read_text(encoding="utf-8").split())
     assert words in text
+
+
+def test_the_page_of_published_facts_says_how_surely_each_is_known():
+    text = (HOUSE / "inspections" / "trade" / "docs" / "published.md").read_text(encoding="utf-8")
+    rows = [line.strip("| ").split(" | ") for line in text.splitlines() if line.startswith("| CV-")]
+    assert len(rows) > 90
+    for row_id, _, source, known in rows:
+        row = ROWS[row_id]
+        assert known == row.known.replace("; ", ", "), row_id
+        assert source == ("none" if row.source == "common practice" else row.source), row_id
+
+
+def test_every_row_is_tested_or_shown():
+    tested = {each for mark in marks() for each in mark.ids} | named_by_the_app()
+    missing = [row.id for row in ROWS.values() if row.id not in tested and not row.shown_on]
+    by_section = Counter(each.rpartition("-")[0] for each in missing)
+    assert missing == [], f"{len(missing)} rows are neither tested nor shown: {dict(by_section)}"
 
 
 def test_a_page_stands_in_for_a_test_only_where_nothing_can_be_computed():

@@ -171,6 +171,7 @@ def test_a_specification_with_an_unknown_limit_is_said_and_the_groups_limits_sta
     assert judgement["lines"][0]["suggestion"] == "accept"
 
 
+@published("CV-12-42", source="common practice, no source", known="common practice")
 def test_a_decision_that_does_not_add_up_is_not_worded__CV_12_42():
     document = delivery(decision={"kind": "accept", "accepted": 19, "refused": 0, "held": 0})
     judgement = judge_document(document, [SPECIFICATION], DEFAULT_LIMITS)

@@ -9,7 +9,7 @@ export const CAUTIONS: Record<CautionId, { title: string; points: string[] }> = 
     points: [
       "Ramps are slippery with frost and drip. Stay out of the forklift and tail-lift area until the driver signals. No phone while vehicles move.",
       "Do not climb or pull from the middle of a stack: glazed film slides.",
-      "Dry ice or nitrogen cooling: let the space air and be cleared before anyone goes in. Leave if breathless, dizzy or with a headache.",
+      "Dry ice or nitrogen cooling: let the space air and be cleared before anyone goes in. Leave if breathless, dizzy or with a headache. Dry ice burns the skin: insulated gloves, and never seal it in.",
       "Cartons weigh 10 to 20 kg: test the weight, split loads, or take two people or a trolley.",
     ],
   },
@@ -55,7 +55,10 @@ export const CAUTIONS: Record<CautionId, { title: string; points: string[] }> = 
   },
   label: {
     title: "Sulphites",
-    points: ["Sulphites can set off asthma-like reactions. If the label declares them, the kitchen must know."],
+    points: [
+      "Sulphites can set off asthma-like reactions. If the label declares them, the kitchen must know.",
+      "Sulphite powder gives off a choking gas with acid or water: air the room and keep it from acids.",
+    ],
   },
   sample: {
     title: "Smelling and tasting",
