@@ -3,7 +3,6 @@
 import doctest
 import importlib
 import re
-from pathlib import Path
 
 import pytest
 
@@ -11,7 +10,7 @@ from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.sampling import plan_for
 from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
 
-DOCS = Path(__file__).resolve().parents[3] / "inspections" / "trade" / "docs"
+from .printed import DOCS, rows_of
 
 
 @pytest.mark.parametrize("page", ["condition", "species", "labels", "limits", "verdict"])
@@ -35,18 +34,6 @@ KNOWN = {
     "computed": "computed",
 }
 SENSES = {"at_most": "at most", "below": "below", "at_least": "at least", "above": "above"}
-
-
-def rows_of(page: str, heading: str) -> list[list[str]]:
-    """Cells of the table below the line that starts with ``heading``."""
-    lines = (DOCS / f"{page}.md").read_text("utf-8").splitlines()
-    start = next(number for number, line in enumerate(lines) if line.startswith(heading))
-    table = []
-    for line in lines[start + 2 :]:
-        if not line.startswith("|"):
-            break
-        table.append([cell.strip() for cell in line.strip("|").split("|")])
-    return table
 
 
 def test_the_page_prints_every_limit_as_it_is_shipped():
