@@ -1,7 +1,6 @@
 """Addresses. Everything that is not an address of the server's is the app (frontend/dist/index.html)."""
 from django.contrib import admin
 from django.urls import include, path, re_path
-from django.views.generic import RedirectView
 
 from inspections import shell
 
@@ -19,7 +18,5 @@ urlpatterns = [
     path("sync/", include("inspections.sync.urls")),
     path("", include("inspections.evidence.urls")),
     path("health", shell.health),
-    # Asked for by browsers on pages that name no icon, such as the reference data.
-    path("favicon.ico", RedirectView.as_view(url="/icon.svg")),
     re_path(r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$", shell.app),
 ]
