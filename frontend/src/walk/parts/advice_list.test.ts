@@ -1,0 +1,60 @@
+import { flushSync, mount, unmount } from "svelte";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import type { Walk } from "../../state/walk.svelte";
+
+const known = vi.hoisted(() => ({ answers: null as Record<string, unknown> | null, specifications: [] as object[] }));
+vi.mock("../../state/advice.svelte", () => ({ advice: { of: () => known.answers, follow: () => () => undefined } }));
+vi.mock("../../state/session.svelte", () => ({
+  session: {
+    get reference() {
+      return { specifications: known.specifications };
+    },
+    specification: (id: string) => known.specifications.find((one) => (one as { id: string }).id === id) ?? null,
+  },
+}));
+vi.mock("../../state/photos.svelte", () => ({ pictureOf: async () => null, addPhoto: vi.fn(), lookAtPhoto: vi.fn() }));
+
+import AdviceList from "./AdviceList.svelte";
+
+const OFF = "Photo advice is switched off for this specification.";
+const version = (id: string, of: string, number: number, advisory: boolean) => ({ id, specification_id: of, version: number, advisory, name: of });
+const line = (id: string, specification_id: string) => ({ id, specification_id, cartons: [{ id: `${id}c`, position: 4 }] });
+const photo = (sha256: string, line_id: string) => ({ id: sha256, sha256, line_id, carton_id: `${line_id}c`, purpose: "top" });
+const body = { lines: [line("l1", "w1"), line("l2", "t1")], photos: [photo("a", "l1"), photo("b", "l2")] };
+
+let shown: ReturnType<typeof mount> | null = null;
+function show(props: { lineId?: string | null; isDraft?: boolean }): string {
+  const walk = { id: "d", body, isDraft: props.isDraft ?? true } as unknown as Walk;
+  shown = mount(AdviceList, { target: document.body, props: { walk, lineId: props.lineId ?? null } });
+  flushSync();
+  return (document.body.textContent ?? "").replace(/\s+/g, " ");
+}
+afterEach(async () => {
+  if (shown) await unmount(shown);
+  shown = null;
+  document.body.innerHTML = "";
+  known.answers = null;
+  known.specifications = [];
+});
+
+describe("photo advice on the phone", () => {
+  it("says without a signal that it is switched off, although the order names the older version", () => {
+    known.specifications = [version("w1", "Whiteleg", 1, true), version("w2", "Whiteleg", 2, false), version("t1", "Tiger", 1, true)];
+    expect(show({ lineId: "l1" })).toContain(OFF);
+  });
+  it("names the goods where the delivery has others too, and shows the others' advice", () => {
+    known.specifications = [version("w1", "Whiteleg", 1, true), version("t1", "Tiger", 1, true)];
+    known.answers = {
+      a: { answer: "switched_off", share: null, reasons: [{ code: "SWITCHED-OFF", text: OFF }], overlay: null },
+      b: { answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, where: [], reasons: [], overlay: null },
+    };
+    const text = show({ isDraft: false });
+    expect(text).toContain("Whiteleg: photo advice is switched off for this specification.");
+    expect(text).toContain("None seen");
+    expect(document.querySelectorAll('[data-testid="advice"]')).toHaveLength(1);
+  });
+  it("says nothing of it where it is on", () => {
+    known.specifications = [version("w1", "Whiteleg", 1, true), version("t1", "Tiger", 1, true)];
+    expect(show({ lineId: "l1" })).toBe("");
+  });
+});
