@@ -12,7 +12,7 @@ vi.mock("../../state/session.svelte", () => ({
     specification: (id: string) => known.specifications.find((one) => (one as { id: string }).id === id) ?? null,
   },
 }));
-vi.mock("../../state/photos.svelte", () => ({ pictureOf: async () => null, addPhoto: vi.fn(), lookAtPhoto: vi.fn() }));
+vi.mock("../../state/photos.svelte", () => ({ photoUrl: async () => null }));
 
 import AdviceList from "./AdviceList.svelte";
 
@@ -27,7 +27,7 @@ function show(props: { lineId?: string | null; isDraft?: boolean }): string {
   const walk = { id: "d", body, isDraft: props.isDraft ?? true } as unknown as Walk;
   shown = mount(AdviceList, { target: document.body, props: { walk, lineId: props.lineId ?? null } });
   flushSync();
-  return (document.body.textContent ?? "").replace(/\s+/g, " ");
+  return (document.body.textContent ?? "").replace(/\s+/g, " ").trim();
 }
 afterEach(async () => {
   if (shown) await unmount(shown);
