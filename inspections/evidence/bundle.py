@@ -32,6 +32,7 @@ ADDED = {
 }
 LOGGERS = """  logger-files/    data-logger files as they came, each named by its own SHA-256; added after signing, each
                    sealed in an addendum folder whose record.json names that hash
+                   (openssl dgst -sha256 logger-files/*)
   logger-files.txt what each was called
 """
 

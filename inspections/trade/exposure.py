@@ -89,11 +89,7 @@ def usual_interval_s(logged: Sequence[Logged]) -> float:
 def stretches(logged: Sequence[Logged], gap_factor: float = GAP_FACTOR) -> list[tuple[Logged, Logged]]:
     """Neighbouring readings no further apart than ``gap_factor`` usual intervals, in order."""
     longest = usual_interval_s(logged) * gap_factor
-    return [
-        (before, after)
-        for before, after in pairwise(logged)
-        if after.at_s - before.at_s <= longest
-    ]
+    return [(before, after) for before, after in pairwise(logged) if after.at_s - before.at_s <= longest]
 
 
 def gap_minutes(logged: Sequence[Logged], gap_factor: float = GAP_FACTOR) -> float:

@@ -56,7 +56,7 @@ def reading_of(
         "file": _file(log),
         "remarks": remarks,
         "counted": None if figures is None else _told(figures, limits, goods, zone),
-        "summary": remarks[0]["text"] if figures is None else summary_of(figures, zone),
+        "summary": said("summary_outside") if figures is None else summary_of(figures, zone),
         "explain": explain_log(),
         "plot": _plot(log, journey, limits, figures, zone),
     }

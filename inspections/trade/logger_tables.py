@@ -20,11 +20,14 @@ _NO_TEXT = (b"%PDF", b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"\x89PNG", b"\xff\xd8\
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0e-\x19\x1b-\x1f\x7f]")
 _TIME_WORDS = (
     "datetime", "date time", "date-time", "date/time", "timestamp", "time stamp", "date and time", "date & time",
-    "zeitstempel", "datum/zeit", "datum/uhrzeit", "uhrzeit", "zeit", "heure", "hora", "local time", "time", "utc",
+    "zeitstempel", "datum/zeit", "datum/uhrzeit", "datum zeit", "datum uhrzeit", "uhrzeit", "zeit", "heure", "hora",
+    "local time", "time", "utc",
 )  # fmt: skip
 _DATE_WORDS = ("date", "datum", "day", "fecha", "data", "tag")
 _TEMPERATURE = re.compile(r"temp|[°º] ?[cf]\b|℃|℉|celsius|fahrenheit|deg\.? ?[cf]\b")
-_PLAIN_CHANNEL = re.compile(r"(?:ch|channel|sensor|probe|value|reading|measurement|messwert|wert)[ _.-]?[0-9]*\Z")
+_PLAIN_CHANNEL = re.compile(
+    r"(?:t|ch|channel|sensor|probe|value|reading|measurement|messwert|wert)[ _.#-]*(?:[a-z]|[0-9]*)\Z"
+)
 _NOT_MEASURED = re.compile(
     r"dew|set ?-?point|setting|alarm|alert|limit|threshold|\bmin\b|\bmax\b|minimum|maximum|average|mean|\bmkt\b|unit"
     r"|humid|%|volt"
@@ -34,7 +37,7 @@ _CELSIUS = re.compile(r"[°º] ?c\b|℃|celsius|deg\.? ?c\b|\( ?c ?\)|\[ ?c ?\]|
 _UNIT_NAME = re.compile(r"(?:temp(?:erature)?\.? )?(?:units?|scale)\Z")
 _UNIT_ABOVE = re.compile(r"\b(?:units?|scale)\b")
 _DATUM = re.compile(r"[0-9]{1,4}[-/.][0-9]{1,2}[-/.][0-9]|[+-]?[0-9]+(?:[.,][0-9]+)?\Z")
-_TIME_ZONE = re.compile(r"time ?-?zone|zeitzone|utc ?-?offset", re.IGNORECASE)
+_TIME_ZONE = re.compile(r"time ?-?(?:zone|base)|zeitzone|utc ?-?offset", re.IGNORECASE)
 
 Row = tuple[int, list[str]]
 
@@ -187,7 +190,8 @@ def _found(
 ) -> Heading:
     times, dates, warm = places
     names = [field.lower() for field in fields]
-    time = times[0] if times else dates[0]
+    # A column that names its zone comes before one on some local clock.
+    time = min(times, key=lambda place: (offset_in(fields[place]) is None, place)) if times else dates[0]
     is_split = bool(times and dates) and names[time].startswith(("time", "zeit", "uhrzeit", "heure", "hora", "local"))
     units = [place for place, name in enumerate(names) if _UNIT_NAME.match(name)]
     stated = offset_in(fields[time])

@@ -1,8 +1,8 @@
 """When was it, by the text in a logger's file?
 
 Takes years of four digits only: year first (ISO 8601 and its relatives), day first with dots, names of
-months in English, and numbers with slashes or dashes whose order the file or the caller tells. A time that
-could be read two ways is never guessed.
+months in English, seconds since 1970, and numbers with slashes or dashes whose order the file or the caller
+tells. A time that could be read two ways is never guessed.
 """
 
 import re
@@ -20,13 +20,16 @@ _CLOCK = (
     r"(?: ?(?P<half>[AaPp])\.?[Mm]\.?)?"
 )
 _ZONE = r"(?: ?(?P<zone>Z|UTC|GMT|(?:UTC|GMT)?[+-][0-9]{1,2}(?::?[0-9]{2})?))?\Z"
+_BASIC = r"(?P<year>[0-9]{4})(?P<month>[0-9]{2})(?P<day>[0-9]{2})"
+_BASIC_CLOCK = r"T(?P<hour>[0-9]{2})(?P<minute>[0-9]{2})(?P<second>[0-9]{2})?(?P<part>)(?P<half>)"
 _DATES = (
     r"(?P<year>[0-9]{4})[-/.](?P<month>[0-9]{1,2})[-/.](?P<day>[0-9]{1,2})",
     r"(?P<day>[0-9]{1,2})\.(?P<month>[0-9]{1,2})\.(?P<year>[0-9]{4})",
     r"(?:[A-Za-z]{3,9},? +)?(?P<day>[0-9]{1,2})[- ]?(?P<name>[A-Za-z]{3,9})\.?[-, ]*(?P<year>[0-9]{4})",
     r"(?:[A-Za-z]{3,9},? +)?(?P<name>[A-Za-z]{3,9})\.? +(?P<day>[0-9]{1,2}),? +(?P<year>[0-9]{4})",
 )
-_KNOWN = tuple(re.compile(date + _CLOCK + _ZONE) for date in _DATES)
+_KNOWN = (*(re.compile(date + _CLOCK + _ZONE) for date in (*_DATES, _BASIC)), re.compile(_BASIC + _BASIC_CLOCK + _ZONE))
+_SINCE_1970 = re.compile(r"[1-9][0-9]{9}(?:[0-9]{3})?\Z")
 _EITHER = re.compile(r"(?P<one>[0-9]{1,2})[-/](?P<two>[0-9]{1,2})[-/](?P<year>[0-9]{4})" + _CLOCK + _ZONE)
 
 
@@ -36,7 +39,7 @@ def read_time(text: str, zone_minutes: int | None = None, day_order: str | None 
     Parameters
     ----------
     text : str
-        Date and time of day, the year in four digits, 1970 to 2200.
+        Date and time of day, the year in four digits, 1970 to 2200; or seconds or milliseconds since 1970.
     zone_minutes : int, optional
         Minutes east of UTC for a time without a zone; without it the clock counts as if it stood in UTC.
     day_order : {"day_first", "month_first"}, optional
@@ -54,6 +57,9 @@ def read_time(text: str, zone_minutes: int | None = None, day_order: str | None 
     >>> read_time("11/24/2026 6:10:00 PM", day_order="month_first") == read_time("24.11.2026 18:10")
     True
     """
+    if _SINCE_1970.match(text):
+        # Seconds, or thousandths of them: no zone can be in doubt.
+        return int(text) / (1.0 if len(text) == 10 else 1000.0), True
     match = next((found for form in _KNOWN if (found := form.match(text))), None)
     either = None if match else _EITHER.match(text)
     if match is None and (either is None or day_order not in DAY_ORDERS):
@@ -129,7 +135,7 @@ def _ordered_day(match: re.Match[str], day_order: str | None) -> tuple[int, int,
 
 def _hour(parts: dict[str, str | None]) -> int:
     hour = int(parts["hour"])
-    if parts["half"] is None:
+    if not parts["half"]:
         return hour
     if not 1 <= hour <= 12:
         raise ValueError("no such hour on a clock of twelve")

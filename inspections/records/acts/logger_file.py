@@ -133,7 +133,7 @@ def choices_for(question: str, delivery: Delivery, facts: Mapping) -> list[dict[
     site = delivery.site.timezone
     if question == "zone":
         shifts = [{"value": _spelled(by), "text": f"UTC{_spelled(by)}"} for by in sorted(_OFFSETS) if by]
-        return [{"value": site, "text": f"Clock of {delivery.site.name} ({site})"}, {"value": "UTC", "text": "UTC"},
+        return [{"value": site, "text": f"{site} (this site)"}, {"value": "UTC", "text": "UTC"},
                 *shifts]  # fmt: skip
     if question == "day_order":
         return [{"value": "day_first", "text": "The day comes first"},

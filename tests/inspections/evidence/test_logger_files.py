@@ -5,11 +5,14 @@ import zipfile
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.db import IntegrityError
 from django.test import Client
 
 from inspections.errors import SENTENCES
+from inspections.evidence import logger_files
 from inspections.evidence.bundle import write_bundle
 from inspections.evidence.links import make_link
+from inspections.evidence.logger_files import add_logger_file
 from inspections.evidence.models import Seal
 from inspections.records import storage
 from inspections.records.models import Delivery, LoggerFile
@@ -99,7 +102,7 @@ def test_times_without_a_zone_are_asked_about_and_the_site_s_clock_comes_first(k
     told = answer.json()
     assert (answer.status_code, told["code"], told["ask"]["name"]) == (422, "LOG-07", "zone")
     assert told["ask"]["choices"][0] == {
-        "value": "Australia/Sydney", "text": "Clock of Harbour kitchen (Australia/Sydney)",
+        "value": "Australia/Sydney", "text": "Australia/Sydney (this site)",
     }  # fmt: skip
     assert told["ask"]["choices"][1]["value"] == "UTC"
     assert {"value": "+05:30", "text": "UTC+05:30"} in told["ask"]["choices"]
@@ -194,7 +197,7 @@ def test_a_file_of_another_day_is_kept_and_says_that_nothing_lies_on_the_way(kit
     reading = send(kitchen.receiver, delivery, content, **SYDNEY).json()["reading"]
     assert reading["counted"] is None
     assert reading["remarks"][0]["code"] == "outside"
-    assert reading["summary"] == reading["remarks"][0]["text"]
+    assert reading["summary"] == "Nothing of this file could be counted for these goods."
 
 
 @pytest.mark.parametrize(
@@ -212,6 +215,32 @@ def test_people_of_the_site_may_send_and_see_others_learn_nothing(kitchen, deliv
     file.name = "a.csv"
     answer = client.post(f"/api/deliveries/{delivery.pk}/logger-files", {"file": file, **SYDNEY})
     assert answer.status_code == sent
+
+
+def test_the_loser_of_two_twins_gets_the_winner_s_row(kitchen, delivery, monkeypatch):
+    told = {"zone": "UTC"}
+    winner, _ = add_logger_file(
+        delivery=delivery, name="a.csv", content=a_log(), told=told, person=kitchen.receiver)  # fmt: skip
+    real, tries = logger_files.keep_logger_file, []
+
+    def late(**given):
+        tries.append(given)
+        if len(tries) == 1:
+            raise IntegrityError("the twin was first")
+        return real(**given)
+
+    monkeypatch.setattr(logger_files, "keep_logger_file", late)
+    row, is_new = add_logger_file(
+        delivery=delivery, name="b.csv", content=a_log(), told=told, person=kitchen.manager)  # fmt: skip
+    assert (row, is_new, len(tries)) == (winner, False, 2)
+    assert Seal.objects.count() == 2
+
+
+def test_a_delivery_without_a_seal_takes_no_logger_file(kitchen, delivery):
+    Seal.objects.all().delete()
+    answer = send(kitchen.receiver, delivery, a_log(), zone="UTC")
+    assert (answer.status_code, answer.json()["code"]) == (422, "LOGGER-NO-SEAL")
+    assert LoggerFile.objects.count() == 0
 
 
 def test_a_row_is_written_once(kitchen, delivery):

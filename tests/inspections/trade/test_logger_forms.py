@@ -23,6 +23,10 @@ FORMS = {
     "unit above": "Temperature unit;°C\nTime;Temp\n{0};-18,5\n{1};-17,9\n",
     "unit column": "Timestamp|Temp|Temp unit\n{0}|-18.5|Celsius\n{1}|-17.9|Celsius\n",
     "one channel": "No.,Time,CH1,Unit\n1,{0},-18.5,C\n2,{1},-17.9,C\n",
+    "a column in UTC and one on some clock": "Local time;UTC time;Temp °C\n2026-11-24 07:00;{0};-18,5\n"
+    "2026-11-24 07:10;{1};-17,9\n",
+    "one letter": "Datum Uhrzeit;T;Unit\n{0};-18,5;°C\n{1};-17,9;°C\n",
+    "a lettered probe": "Time;Probe A;Unit\n{0};-18,5;C\n{1};-17,9;C\n",
     "setpoint and dew point are none": "Time,Set point °C,Dew point °C,Return air °C,Max °C\n"
     "{0},-20,-30,-18.5,1\n{1},-20,-30,-17.9,1\n",
     "summary below": "Time,Temp C\n{0},-18.5\n{1},-17.9\nAverage,-18.2\n",
@@ -36,6 +40,9 @@ STAMPS = {
     "UTC behind": ("24.11.2026 06:00 UTC", "24.11.2026 06:10 UTC"),
     "UTC and hours": ("24 Nov 2026 08:00:00 UTC+2", "24 Nov 2026 08:10:00 UTC+2"),
     "name of the day": ("Tue 24 November 2026 06:00 GMT", "Tue 24 November 2026 06:10 GMT"),
+    "basic form": ("20261124T060000Z", "20261124T0610+0000"),
+    "day without marks": ("20261124 06:00:00Z", "20261124 06:10:00Z"),
+    "seconds since 1970": ("1795500000", "1795500600000"),
     "month before the day": ("Nov 24 2026 06:00:00.000 AM UTC", "Nov 24 2026 06:10:00.000 AM UTC"),
 }
 

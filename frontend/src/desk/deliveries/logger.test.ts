@@ -96,7 +96,7 @@ describe("a logger file on the desk", () => {
     expect(text()).toContain("Source: 89/108/EEC Art. 5(1)");
     expect(text()).toContain("A logger tells of the place where it lay.");
     const svg = document.querySelector("svg[role=img]")!;
-    expect(svg.getAttribute("aria-label")).toContain("The logger read -21.0 °C to -8.7 °C.");
+    expect(svg.getAttribute("aria-label")).toContain("The logger read −21.0\u00a0°C to −8.7\u00a0°C.");
     expect(svg.querySelectorAll(".bound")).toHaveLength(3);
     expect(document.querySelector<HTMLAnchorElement>("a[download]")!.getAttribute("href")).toBe("/api/logger-files/f1/file");
   });
