@@ -29,7 +29,8 @@ def readings_of(delivery: Delivery) -> list[Reading]:
 
 def _entries(document: dict) -> Iterator[tuple]:
     """Carton id, kind, reading, method and thermometer of each place that may hold a reading."""
-    yield None, "vehicle_air", (document.get("vehicle") or {}).get("air"), "", None
+    vehicle = document.get("vehicle") or {}
+    yield None, "vehicle_air", vehicle.get("air"), "", vehicle.get("thermometer_id")
     for line in document["lines"]:
         for carton in line.get("cartons") or []:
             yield from _of_carton(carton)

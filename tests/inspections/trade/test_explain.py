@@ -1,6 +1,8 @@
 """Every reason explains itself: the sum with its numbers, the formula, each value, the limit and its source."""
 
+import json
 import re
+from pathlib import Path
 
 import pytest
 
@@ -49,6 +51,14 @@ def test_every_code_has_a_sum_and_a_formula(reasons):
     assert {sum_of(reason) for reason in reasons.values()} <= set(WORDS["why"])
     assert set(WORDS["formula"]) == {name for name in WORDS["why"] if name not in ("limit", "source", "none", "noted")}
     assert {kind for _, kind in reasons} == set(WORDS["formula"])
+
+
+def test_every_why_is_that_of_the_vectors():
+    vectors = Path(__file__).resolve().parents[3] / "fixtures" / "vectors" / "why.json"
+    told = json.loads(vectors.read_text(encoding="utf-8"))["cases"]
+    assert {case["in"]["reason"]["code"] for case in told} == set(ORDER)
+    for case in told:
+        assert json.loads(json.dumps(explain(case["in"]["reason"]))) == case["out"], case["id"]
 
 
 def test_every_why_is_whole_and_shows_each_of_its_numbers(reasons):
