@@ -10,10 +10,10 @@ import pytest
 from imaging import advice
 from imaging.baseline import BORROWED, documented_baseline
 from inspections.people.models import Site
-from inspections.records import jobs
+from inspections.records import baselines, jobs
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.delivery import sign_delivery
-from inspections.records.baselines import MOST_DRIFT, MOST_PHOTOS_OF_A_SITE, Goods, accepted_looks, baseline_at
+from inspections.records.baselines import MOST_DRIFT, Goods, accepted_looks, baseline_at
 from inspections.records.judging import judge
 from inspections.records.models import Advisory, Carton
 from tests.factories import a_carton, a_document, a_jpeg, a_line, photo_entry
@@ -171,13 +171,15 @@ def test_the_demo_teaches_no_real_site(cast):
     assert baseline_at(cast.quay, GOODS).group_photos == 0
 
 
-def test_the_newest_photos_count(cast):
-    assert MOST_PHOTOS_OF_A_SITE >= 100
+def test_the_newest_photos_count(cast, monkeypatch):
     photographed(cast, *[look(51)] * 6)
     newest = Advisory.objects.order_by("created_at", "id").last()
     Advisory.objects.filter(pk=newest.pk).update(look=look(57))
     looks = accepted_looks(Site.objects.all(), [])[GOODS][cast.quay.pk]
     assert [one.lightness_counts.index(1000) for one in looks] == [28, *[25] * 5]
+    monkeypatch.setattr(baselines, "MOST_PHOTOS_OF_A_SITE", 2)
+    looks = accepted_looks(Site.objects.all(), [])[GOODS][cast.quay.pk]
+    assert [one.lightness_counts.index(1000) for one in looks] == [28, 25]
 
 
 def test_the_worker_is_handed_it_and_the_answer_keeps_where_it_came_from(cast, monkeypatch):
