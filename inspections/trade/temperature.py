@@ -87,7 +87,7 @@ def read_product(
     product_c : float
         °C, -90 to +60.
     method : {"between_packs", "core", "surface"}
-        How it was probed; no allowance is taken off a between-pack reading.
+        How it was probed; the allowance for a between-pack reading is taken off in ``probing``.
     accuracy_c : float
         Stated accuracy of the thermometer, plus or minus, °C, 0 or more.
     regime : Regime
