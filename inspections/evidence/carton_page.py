@@ -1,7 +1,7 @@
 """One opened carton as a supplier reads it: each check with what was found, and what was left unchecked."""
 from dataclasses import dataclass
 
-from inspections.trade.wording import WORDS, shown, shown_measure, word
+from inspections.trade.wording import shown, shown_measure, word
 
 COUNTED = ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs", "tails")
 ODOUR = {"sound": "sound", "slight": "slight", "off": "off", "chemical": "chemical"}
@@ -151,6 +151,4 @@ def _label(label: dict | None) -> str:
              f"lot {label['lot']}" if label.get("lot") else None]
     parts = [part for part in parts if part]
     how = "Label read by scanner" if label.get("source") == "scan" else "Label typed in"
-    missing = set(WORDS["particulars"]) - set(label.get("shows") or WORDS["particulars"])
-    told = f"{how}: {', '.join(parts)}." if parts else f"{how}."
-    return told + (f" Particulars not marked as seen: {len(missing)}." if label.get("shows") and missing else "")
+    return f"{how}: {', '.join(parts)}." if parts else f"{how}."

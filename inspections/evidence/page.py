@@ -24,6 +24,8 @@ PURPOSES = {
     "under_liner": "Under the liner", "sample": "Weighed sample", "defect": "A finding",
     "temperature": "Temperature", "signature": "Signature",
 }
+#: Findings against a bound that a reading between packs is given an allowance for.
+EASED = ("TEMP-REJECT", "TEMP-OUTSIDE")
 LOADS = {"sound": "sound", "shifted": "shifted", "wet": "wet", "mixed": "mixed with other goods", "dirty": "dirty"}
 
 
@@ -115,10 +117,13 @@ def page_of(delivery: Delivery) -> dict:
 
 def found_of(reason: dict) -> Found:
     """A reason of the judgement as a finding against its limit."""
-    why = explain(reason)
+    why, allowed = explain(reason), reason["facts"].get("allowance_c") or 0.0
+    is_eased = allowed > 0 and reason["code"] in EASED
+    distance = distance_words(reason["measured"] - allowed if is_eased else reason["measured"], reason["bound"],
+                              reason["unit"])
     return Found(
         text=reason["text"], severity=word("severity", reason["severity"]), limit=why["limit"],
-        distance=distance_words(reason["measured"], reason["bound"], reason["unit"]), source=why["source"],
+        distance=f"{distance} with the allowance taken off" if is_eased else distance, source=why["source"],
         words=why["words"], numbers=why["numbers"],
         rule=rule_of(reason["measured"], reason["bound"], reason["sense"], reason["unit"]),
     )

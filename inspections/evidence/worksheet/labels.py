@@ -47,7 +47,8 @@ def _species(look: Look) -> Row:
     label = look.facts.label
     if label is None or (label.species_code == "" and label.scientific_name == ""):
         return open_row("species")
-    stated = [code for code in (species_code(label.species_code), code_of_name(label.scientific_name)) if code]
+    codes = (species_code(label.species_code), code_of_name(label.scientific_name))
+    stated = list(dict.fromkeys(code for code in codes if code))
     if not stated:
         return open_row("species", CANNOT_TELL, label.species_code or label.scientific_name)
     state = WITHIN if all(code == look.ordered.species_code for code in stated) else BEYOND

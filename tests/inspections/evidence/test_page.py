@@ -9,6 +9,7 @@ from django.test import Client
 from django.utils import timezone
 
 from inspections.evidence.models import EvidenceLink
+from inspections.evidence.page import found_of
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
@@ -58,7 +59,7 @@ def test_it_opens_without_an_account_and_tells_the_whole_story(link, delivery):
     for words in (
         "Docket DN-5530", "Cold Reach Seafood", "Harbour kitchen", "25 November 2026, 06:10",
         "Whiteleg, headless shell-on 16/20", "Hold", "20 held", "kept for the inspector",
-        "Carton 3: product measured -9.5 °C", "2.5 °C warmer than the limit", "12 of 20 prawns",
+        "Carton 3: product measured -9.5 °C", "0.5 °C warmer than the limit with the allowance taken off", "12 of 20 prawns",
         "-9,5 °C, between packs", "Source:", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
         "D. Roe",
     ):
@@ -187,6 +188,14 @@ def test_the_address_is_the_one_that_the_world_knows(kitchen, delivery, settings
         f"/api/deliveries/{delivery.pk}/evidence-links", "{}", content_type="application/json"
     )
     assert answer.json()["url"].startswith("https://receiving.example/e/")
+
+
+def test_the_distance_counts_what_is_allowed_between_packs():
+    basis = {"source": "CXC 8-1976 §4", "known": "from_memory", "cv": "CV-5-20", "words": "w"}
+    reason = {"code": "TEMP-REJECT", "severity": "critical", "measured": -9.5, "unit": "C", "bound": -12.0,
+              "sense": "at_most", "facts": {"allowance_c": 2.0}, "basis": basis, "text": "t", "carton": 3}
+    assert found_of(reason).distance == "0.5 °C warmer than the limit with the allowance taken off"
+    assert found_of({**reason, "facts": {"allowance_c": 0.0}}).distance == "2.5 °C warmer than the limit"
 
 
 @pytest.mark.parametrize(("measured", "bound", "unit", "words"), [
