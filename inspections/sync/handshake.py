@@ -99,7 +99,8 @@ def _limits(opened: list[Document]) -> dict:
 
 def _thermometer(row: Thermometer) -> dict:
     return {"id": row.pk, "site_id": row.site_id, "name": row.name, "accuracy_c": row.accuracy_c,
-            "last_checked_on": row.last_checked_on, "last_check_c": row.last_check_c, "check_due_on": row.check_due_on, "in_use": row.in_use}
+            "last_checked_on": row.last_checked_on, "last_check_c": row.last_check_c,
+            "check_due_on": row.check_due_on, "in_use": row.in_use}
 
 
 def _open_documents(opened: list[Document]) -> list[dict]:

@@ -59,7 +59,8 @@ def test_it_opens_without_an_account_and_tells_the_whole_story(link, delivery):
     for words in (
         "Docket DN-5530", "Cold Reach Seafood", "Harbour kitchen", "25 November 2026, 06:10",
         "Whiteleg, headless shell-on 16/20", "Hold", "20 held", "kept for the inspector",
-        "Carton 3: product measured -9.5 °C", "0.5 °C warmer than the limit with the allowance taken off", "12 of 20 prawns",
+        "Carton 3: product measured -9.5 °C", "0.5 °C warmer than the limit with the allowance taken off",
+        "12 of 20 prawns",
         "-9,5 °C, between packs", "Source:", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
         "D. Roe",
     ):
