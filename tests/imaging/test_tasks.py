@@ -44,9 +44,9 @@ def test_offered_twice_it_is_done_once(job):
 def test_a_newer_method_is_kept_beside_the_earlier_answer(job, monkeypatch):
     tasks.run(str(job.pk))
     Job.objects.update(state=JobState.WAITING)
-    monkeypatch.setattr("imaging.advice.METHOD_VERSION", "colour-2")
+    monkeypatch.setattr("imaging.advice.METHOD_VERSION", "colour-3")
     tasks.run(str(job.pk))
-    assert sorted(Advisory.objects.values_list("method_version", flat=True)) == ["colour-1", "colour-2"]
+    assert sorted(Advisory.objects.values_list("method_version", flat=True)) == ["colour-2", "colour-3"]
 
 
 def test_trouble_in_the_method_gives_the_job_back_with_a_sentence(job, monkeypatch):

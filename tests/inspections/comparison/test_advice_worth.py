@@ -9,7 +9,7 @@ from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
 from inspections.records.models import Advisory, Delivery, PhotoUse
 from tests.factories import a_specification
-from tests.inspections.records.test_baselines import CONTEXT, look, photographed
+from tests.inspections.records.test_baselines import CONTEXT, DOCUMENTED, look, photographed
 from tests.inspections.records.test_jobs import ADVICE
 
 YEAR = {"from": "2026-01-01", "to": "2026-12-31"}
@@ -220,13 +220,13 @@ def test_documented_and_refined_looks_stand_side_by_side_with_the_drift(cast, as
         assert advisory.look
     row = ask(cast.group).json()["looks"]["rows"][0]
     assert (row["species"], row["presentation"], row["state"]) == ("Whiteleg shrimp", "HLSO", "raw")
-    assert row["documented"]["lab"][0] == 56
-    assert row["group"]["lab"][0] == pytest.approx(53.5)
+    assert row["documented"]["lab"] == list(DOCUMENTED.lab)
+    assert row["group"]["lab"][0] == pytest.approx((DOCUMENTED.lab[0] + 51) / 2)
     assert (row["group"]["group_photos"], row["group"]["from"]) == (12, "group")
     quay, bend = sorted(row["sites"], key=lambda one: one["site_photos"])
     assert (quay["from"], quay["group_photos"], bend["from"], bend["site_photos"]) == ("group", 12, "site", 12)
-    # CIEDE2000 of two colours that differ in L* alone is about 1 a unit of L* near the middle (CIE 142-2001)
-    assert row["group"]["drift"] == pytest.approx(2.4, abs=0.2)
+    # near the middle a unit of L* is a little less than one of CIEDE2000 (its lightness weight is 1 at L* 50)
+    assert row["group"]["drift"] == pytest.approx((DOCUMENTED.lab[0] - 51) / 2, rel=0.15)
     assert row["group"]["is_too_far"] is False
 
 
@@ -235,5 +235,5 @@ def test_a_look_that_went_too_far_is_told_and_not_used(cast, ask):
     told = ask(cast.manager).json()["looks"]
     assert told["most_drift"] == 8.0
     here = told["rows"][0]["sites"][0]
-    assert (here["is_too_far"], here["from"], here["version"]) == (True, "documented", "documented-1")
+    assert (here["is_too_far"], here["from"], here["version"]) == (True, "documented", DOCUMENTED.version)
     assert here["drift"] > 8

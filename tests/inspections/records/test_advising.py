@@ -1,6 +1,9 @@
 """Photo advice switched on and off for a specification: who, when, and for which photos."""
+from pathlib import Path
+
 import pytest
 
+from imaging import card
 from inspections.records import jobs, storage
 from inspections.records.acts.delivery import sign_delivery
 from inspections.records.acts.photo import use_photos
@@ -152,6 +155,12 @@ def test_the_reference_card_is_a_page_of_a6_to_print(cast, signed_in):
     assert (answer.status_code, answer["Content-Type"]) == (200, "application/pdf")
     assert answer.content.startswith(b"%PDF-1.4")
     assert f"/MediaBox [0 0 {148 * 72 / 25.4:.3f} {105 * 72 / 25.4:.3f}]".encode() in answer.content
+
+
+def test_the_page_about_the_card_names_the_length_that_is_on_it():
+    page = (Path(__file__).resolve().parents[3] / "frontend/src/desk/card/Card.svelte").read_text("utf-8")
+    length = round(card.SCALE_LENGTH_MM)
+    assert f"from 0 to {length} it must measure {length} mm" in page
 
 
 def test_a_stranger_without_sign_in_gets_no_card(client, db):
