@@ -1,9 +1,9 @@
 """Is darkening to be seen in this photo? Seen, none seen, or cannot tell: with how much, where, why.
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
-"Seen" needs a share of at least 5 % (10 % on naturally banded kinds) whose lower end is at least 2 %;
-"none seen" a share under 5 % whose upper end stays under 14 %; all between is "cannot tell". It is advice:
-a person decides (CV-0-03).
+"Seen" needs a share of at least 5 % (8 % on naturally banded kinds; more without a card) whose range keeps
+clear of nothing, on what is surely prawn; "none seen" a share under 5 % with little else that is dark; ice over
+the prawns and all between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
 
@@ -20,25 +20,31 @@ from imaging.answers import REASONS, Advice, CannotTell, DarkeningSeen, NoneSeen
 from imaging.balance import Balance, balance_by_card, balance_by_surroundings
 from imaging.baseline import HEAD_ON, AcceptedLook, Baseline, documented_baseline
 from imaging.card import FoundCard, find_card
+from imaging.colour import chroma
 from imaging.darkness import Darkness, measure_darkness
 from imaging.decode import Photo, UnreadablePhoto, read_photo
 from imaging.regions import Regions, find_prawns
 from imaging.sizing import PieceLength, piece_length
 
-METHOD_VERSION = "colour-1"
-SEEN_SHARE = 0.05  # at least this share is darkening
-SEEN_SHARE_BANDED = 0.10  # the same for naturally banded kinds: less than this may be their own bands
-SEEN_LOW = 0.02  # and its lower end at least this
-NONE_HIGH = 0.14  # below this the upper end still says "none seen"
-MIN_PRAWN_SHARE = 0.04  # of the photo, at least
-MIN_CERTAINTY = 0.75  # mean log likelihood ratio of the prawn squares, at least
-SURE_CERTAINTY = 1.2  # at least this before darkening is called seen
+METHOD_VERSION = "colour-2"
+# At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
+SEEN_SHARE = {"card": 0.05, "no card": 0.06}
+SEEN_SHARE_BANDED = {"card": 0.08, "no card": 0.10}
+NONE_SHARE = 0.05  # below this "none seen"
+NONE_UNDECIDED = 0.25  # unless more than this of the surface is dark without looking like black spot
+MIN_PRAWN_SHARE = 0.02  # of the photo, at least
+MIN_CERTAINTY = {"card": 0.75, "no card": 1.0}  # mean log likelihood ratio of the prawn squares, at least
+SURE_CERTAINTY = {"card": 1.0, "no card": 1.5}  # at least this before darkening is called seen
 VERY_SURE_CERTAINTY = 2.0  # at least this where little prawn is in the photo, or more than half of it is dark
-FULL_FRAME = 0.3  # of the photo that is prawn: from here on shade between pieces is always in the picture
-# A pile of prawns in clear air is never this evenly lit: then ice veils it.
-VEIL_SHARE = 0.2  # of the photo that is prawn, at least
-VEIL_SHADE = 0.65  # of the prawns' own L*: the shade is lighter than this
-VEIL_CONTRAST = 0.27  # of the prawns' own L*: the contrast is less than this
+LITTLE_PRAWN = 0.05  # of the photo
+# Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. With the card, the more prawns are in
+# view, the more places black spot has, until they run together; without it the photo may be of anything.
+MIN_PLACES = {"card": 2.0, "no card": 7.0}
+MORE_PLACES = 4.0  # with a card: on top, where the whole photo is prawn
+RUN_TOGETHER = 0.15  # with a card: from this share on, few places say nothing
+VEIL = {"card": -0.4, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
+VEIL_PRAWN_SHARE = 0.1  # of the photo that is prawn, at least
+_LEAST_CHROMA = 5.0
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -86,13 +92,17 @@ class _Seen:
     darkness: Darkness | None = None
     reasons: list[Reason] = field(default_factory=list)
 
+    @property
+    def card_or_not(self) -> str:
+        return "card" if self.balance is not None and self.balance.kind == "card" else "no card"
+
     def say(self, code: str, text: str | None = None) -> None:
         self.reasons.append(Reason(code, text or REASONS[code]))
 
     def closed(self, kind: type, **parts) -> Analysis:
         advice = kind(
             reasons=tuple(self.reasons),
-            card_used=self.balance is not None and self.balance.kind == "card",
+            card_used=self.card_or_not == "card",
             method_version=METHOD_VERSION,
             baseline_version=self.baseline.version,
             timing_ms=(time.perf_counter() - self.started) * 1000,
@@ -150,9 +160,16 @@ def _look_at(seen: _Seen) -> Analysis:
     if seen.regions.share < MIN_PRAWN_SHARE:
         seen.say("no_prawns")
         return seen.closed(CannotTell)
-    mm_per_pixel = seen.card.mm_per_pixel * 2 if seen.card else None
-    seen.darkness = measure_darkness(seen.lab, seen.regions.prawn, seen.baseline, seen.balance.kind, mm_per_pixel)
-    return _answer(seen, piece_length(seen.regions.prawn, mm_per_pixel))
+    mm_per_pixel = seen.card.mm_per_pixel if seen.card else None
+    seen.darkness = measure_darkness(
+        seen.balance.lightness(pixels),
+        cv2.resize(seen.regions.prawn.astype(np.uint8), pixels.shape[1::-1], interpolation=cv2.INTER_NEAREST),
+        seen.baseline,
+        seen.balance.kind,
+        mm_per_pixel,
+        seen.context.presentation in HEAD_ON,
+    )
+    return _answer(seen, piece_length(seen.regions.prawn, 2 * mm_per_pixel if mm_per_pixel else None))
 
 
 def _has_no_colour(pixels: np.ndarray) -> bool:
@@ -175,44 +192,60 @@ def _balance(seen: _Seen, pixels: np.ndarray, grey: np.ndarray) -> None:
 def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
     dark = seen.darkness
     shares = {"share": dark.share, "share_low": dark.share_low, "share_high": dark.share_high}
-    if seen.regions.certainty < MIN_CERTAINTY:
+    if seen.regions.certainty < MIN_CERTAINTY[seen.card_or_not]:
         seen.say("unsure_prawns")
         return seen.closed(CannotTell, length=length)
+    if _is_veiled(seen):
+        seen.say("veiled")
+        return seen.closed(CannotTell, length=length)
+    _say_share(seen, shares)
+    needed = (SEEN_SHARE_BANDED if seen.baseline.pattern == "banded" else SEEN_SHARE)[seen.card_or_not]
+    if dark.share >= needed and dark.share_low > 0:
+        doubt = _doubt(seen)
+        if doubt is not None:
+            seen.say(doubt)
+            return seen.closed(CannotTell, **shares, length=length)
+        return seen.closed(DarkeningSeen, **shares, where=_where(seen), length=length)
+    if dark.share < NONE_SHARE and dark.undecided < NONE_UNDECIDED:
+        return seen.closed(NoneSeen, **shares, length=length)
+    seen.say("range_too_wide")
+    return seen.closed(CannotTell, **shares, length=length)
+
+
+def _say_share(seen: _Seen, shares: dict[str, float]) -> None:
     words = {
         name: f"{100 * value:.0f} %" for name, value in zip(("share", "low", "high"), shares.values(), strict=True)
     }
     seen.say("share", REASONS["share"].format(**words))
     if seen.baseline.pattern in ("banded", "barred", "spotted", "speckled"):
         seen.say("own_pattern")
-    needed = SEEN_SHARE_BANDED if seen.baseline.pattern == "banded" else SEEN_SHARE
-    if dark.share >= needed and dark.share_low >= SEEN_LOW:
-        if not _is_surely_prawn(seen):
-            seen.say("unsure_prawns")
-            return seen.closed(CannotTell, **shares, length=length)
-        return seen.closed(DarkeningSeen, **shares, where=_where(seen), length=length)
-    if _is_veiled(seen):
-        seen.say("veiled")
-        return seen.closed(CannotTell, length=length)
-    if dark.share < SEEN_SHARE and dark.share_high < NONE_HIGH:
-        return seen.closed(NoneSeen, **shares, length=length)
-    seen.say("range_too_wide")
-    return seen.closed(CannotTell, **shares, length=length)
 
 
 def _is_veiled(seen: _Seen) -> bool:
-    dark = seen.darkness
-    evenly_lit = dark.shade > VEIL_SHADE and dark.contrast < VEIL_CONTRAST
-    return seen.regions.share >= VEIL_SHARE and evenly_lit
+    """Ice or frost adds white light everywhere: prawns look paler than their kind, less coloured, and free of shade."""
+    baseline, prawn = seen.baseline, seen.regions.prawn
+    own_chroma = float(np.median(chroma(seen.lab[prawn][None])))
+    paler = seen.darkness.own_lightness / baseline.lab[0] - 1
+    faded = 1 - own_chroma / max(_LEAST_CHROMA, float(np.hypot(*baseline.lab[1:])))
+    veil = paler + 0.7 * faded + 3 * (seen.darkness.shade - 0.9)
+    return seen.regions.share >= VEIL_PRAWN_SHARE and veil > VEIL[seen.card_or_not]
 
 
-def _is_surely_prawn(seen: _Seen) -> bool:
-    """A wrong flag costs a good supplier money: what is called dark must surely be prawn."""
-    if seen.regions.share < 0.07 or seen.darkness.share > 0.5:
-        return seen.regions.certainty >= VERY_SURE_CERTAINTY
-    # Who lays the card down photographs the goods; with true colours a full frame needs no more proof.
-    if seen.balance.kind == "card" and seen.regions.share >= FULL_FRAME:
-        return True
-    return seen.regions.certainty >= SURE_CERTAINTY
+def _doubt(seen: _Seen) -> str | None:
+    """Why what is dark is not called darkening, or None: a wrong flag costs a good supplier money."""
+    certainty, dark = seen.regions.certainty, seen.darkness
+    if certainty < SURE_CERTAINTY[seen.card_or_not]:
+        return "unsure_prawns"
+    if certainty < VERY_SURE_CERTAINTY and (seen.regions.share < LITTLE_PRAWN or dark.share > 0.5):
+        return "unsure_prawns"
+    return "few_places" if _has_few_places(seen) else None
+
+
+def _has_few_places(seen: _Seen) -> bool:
+    dark, least = seen.darkness, MIN_PLACES[seen.card_or_not]
+    if seen.card_or_not == "no card":
+        return dark.places < least
+    return dark.share < RUN_TOGETHER and dark.places < least + MORE_PLACES * seen.regions.share
 
 
 def _where(seen: _Seen) -> tuple[str, ...]:
@@ -232,7 +265,9 @@ def accepted_look(analysis: Analysis) -> AcceptedLook | None:
     """What an accepted carton's photo teaches about the baseline; None where no prawn surface was measured."""
     if analysis.darkness is None or analysis.balance.kind != "card":
         return None
-    surface = analysis.lab[analysis.regions.prawn & ~analysis.darkness.dark]
+    size = analysis.lab.shape[1::-1]
+    dark = cv2.resize(analysis.darkness.dark.astype(np.uint8), size, interpolation=cv2.INTER_NEAREST) > 0
+    surface = analysis.lab[analysis.regions.prawn & ~dark]
     counts = np.histogram(surface[:, 0], bins=50, range=(0, 100))[0]
     middle = np.median(surface, axis=0)
     return AcceptedLook(tuple(int(n) for n in counts), float(middle[1]), float(middle[2]), analysis.darkness.raw_share)

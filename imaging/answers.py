@@ -28,10 +28,14 @@ REASONS = {
     "no_prawns": "Prawn could not be told from the rest of the photo.",
     "unsure_prawns": "What was found may not be prawn: its colour and surface fit this product poorly.",
     "no_colour": "The photo has no colour in it.",
-    "range_too_wide": "The light leaves too much doubt: the share could lie either side of the line.",
+    "range_too_wide": "Too much doubt is left: the share could lie either side of the line.",
     "veiled": (
         "Ice or frost lies over the prawns like a veil, so black places would look grey. "
         "Wipe a place clear and take it again."
+    ),
+    "few_places": (
+        "The dark lies in few places, which may be something else in the photo, as a glove or a shadow. "
+        "Take it away, lay the reference card beside the prawns and take the photo again."
     ),
     "own_pattern": "This kind is naturally dark or banded: only black well below its own colour was counted.",
 }

@@ -27,6 +27,12 @@ _HOLD = 0.02  # how strongly the 3x3 mix is held to no change
 _PALE_LINEAR = 0.70  # linear light of a white liner or paper, L* about 87
 _PART = 0.75  # share of the estimated correction that is applied without a card
 _MAX_GAIN = 2.2
+_LUMINANCE = np.array([[0.0722, 0.7152, 0.2126]])  # Y of linear B, G, R (CV-10-04)
+# Twice L* by the square root of Y in eight bits: the root spreads the dark end over enough levels.
+_LIGHTNESS_OF_ROOT = np.array(
+    [round(2 * (116 * y ** (1 / 3) - 16 if y > 216 / 24389 else 24389 / 27 * y)) for y in (np.arange(256) / 255) ** 2],
+    np.uint8,
+)
 
 
 @dataclass(frozen=True)
@@ -67,6 +73,11 @@ class Balance:
         if self.kind == "card":
             linear = cv2.transform(linear, self.mix)
         return lab_of_linear(linear)
+
+    def lightness(self, pixels: np.ndarray) -> np.ndarray:
+        """Balanced L* alone, ten times cheaper: uint8, 0 to 200 for 0 to 100. Parameters as `lab`."""
+        luminance = cv2.transform(cv2.LUT(pixels, self.curve), _LUMINANCE @ self.mix)
+        return cv2.LUT(cv2.convertScaleAbs(cv2.sqrt(cv2.max(luminance, 0)), alpha=255), _LIGHTNESS_OF_ROOT)
 
 
 def balance_by_card(photo: np.ndarray, found: card.FoundCard) -> Balance | None:

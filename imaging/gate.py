@@ -157,13 +157,14 @@ def _lost_share(grey: np.ndarray) -> float:
         return 0.0
     # The difference of two neighbours in the blurred row (sums of nine) is the pixel that enters
     # less the one that leaves; nine times the sharp difference makes the two comparable.
-    wide = grey.astype(np.int16)
-    blurred = np.abs(wide[:, reach:] - wide[:, :-reach])
-    sharp = np.abs(wide[:, _REACH + 1 : -_REACH] - wide[:, _REACH : -_REACH - 1]) * reach
-    total = int(sharp.sum(dtype=np.int64))
+    blurred = cv2.absdiff(grey[:, reach:], grey[:, :-reach])
+    sharp = cv2.absdiff(grey[:, _REACH + 1 : -_REACH], grey[:, _REACH : -_REACH - 1])
+    total = int(cv2.sumElems(sharp)[0]) * reach
     if total == 0:
         return 0.0
-    return int(np.maximum(sharp - blurred, 0).sum(dtype=np.int64)) / total
+    # Unsigned, so that a difference below nothing stays at nothing.
+    lost = cv2.subtract(cv2.multiply(sharp, reach, dtype=cv2.CV_16U), cv2.add(blurred, 0, dtype=cv2.CV_16U))
+    return int(cv2.sumElems(lost)[0]) / total
 
 
 def texture_of(grey: np.ndarray) -> float:
@@ -172,5 +173,6 @@ def texture_of(grey: np.ndarray) -> float:
     if rows == 0 or cols == 0:
         return 0.0
     squares = grey[: rows * _SQUARE, : cols * _SQUARE].reshape(rows, _SQUARE, cols, _SQUARE)
-    spread = squares.max(axis=(1, 3)).astype(np.int16) - squares.min(axis=(1, 3))
+    # Rows first: whole rows at once, then only the sixteenth that is left.
+    spread = squares.max(axis=1).max(axis=2).astype(np.int16) - squares.min(axis=1).min(axis=2)
     return int((spread >= _STRUCTURE).sum()) / (rows * cols)

@@ -27,7 +27,7 @@ def overlay_jpeg(analysis: Analysis) -> bytes | None:
     picture = analysis.photo.pixels.copy()
     size = picture.shape[1::-1]
     prawn = cv2.resize(analysis.regions.prawn.astype(np.uint8), size, interpolation=cv2.INTER_NEAREST)
-    dark = cv2.resize(analysis.darkness.dark.astype(np.uint8), size, interpolation=cv2.INTER_NEAREST)
+    dark = analysis.darkness.dark.astype(np.uint8)
     picture[dark > 0] = (0.45 * picture[dark > 0] + 0.55 * np.array(_DARK)).astype(np.uint8)
     for mask, colour, width in ((prawn, (0, 0, 0), 3), (prawn, _OUTLINE, 1), (dark, _DARK, 1)):
         outlines, _ = cv2.findContours(mask, cv2.RETR_LIST, cv2.CHAIN_APPROX_SIMPLE)
@@ -54,7 +54,10 @@ def histogram_png(analysis: Analysis) -> bytes | None:
         return None
     lightness = analysis.lab[..., 0]
     every = np.histogram(lightness[analysis.regions.prawn], bins=50, range=(0, 100))[0]
-    dark = np.histogram(lightness[analysis.darkness.dark], bins=50, range=(0, 100))[0]
+    is_dark = cv2.resize(
+        analysis.darkness.dark.astype(np.uint8), lightness.shape[::-1], interpolation=cv2.INTER_NEAREST
+    )
+    dark = np.histogram(lightness[is_dark > 0], bins=50, range=(0, 100))[0]
     picture = Image.new("RGB", (560, 260), (255, 255, 255))
     draw = ImageDraw.Draw(picture)
     font = ImageFont.load_default(size=15)

@@ -25,7 +25,14 @@ from imaging.colour import chroma
 
 CELL = 4  # px of the half-size photo
 PRAWN_ROUGH = (3.0, 0.9)
-_LEAST_SHELL_ROUGH = 1.8
+PRAWN_ODDS = 0.35  # log odds in favour of prawn: prawns are what these photos are taken of
+VEIL = 0.45  # part of the light that comes from the ice over a veiled prawn
+_RICH_CHROMA = 15.0  # C*ab of the baseline: paler kinds look like ice itself under a veil
+_BLACKENED = ((30.0, 5.0, 5.0), (9.0, 5.0, 5.0))  # Lab and spread of blackened surface, as the card's black step
+_LEAST_SHELL_ROUGH = 2.1
+CELL_PART, COLOUR_PART = 0.25, 0.5  # what square and pixel say at an outline
+_BINS = (18, 26, 26)  # of the Lab histograms: L* in steps of 6, a* and b* in steps of 4 from -40
+_TO_BINS = np.array([[1 / 6, 0, 0, 0], [0, 1 / 4, 0, 10], [0, 0, 1 / 4, 10]])
 _LEAST_SPREAD = np.array([5, 2, 2, 0.5], np.float32)
 _BALANCE_DOUBT = {"card": 1.0, "surroundings": 1.35, "camera": 1.6}
 _DATA = Path(__file__).parent / "baselines" / "surroundings.json"
@@ -43,14 +50,11 @@ class Regions:
         Of the photo that is prawn, 0 to 1.
     certainty : float
         Mean log likelihood ratio over the prawn squares, prawn against the best other surface.
-    surface : str
-        The commonest other surface.
     """
 
     prawn: np.ndarray
     share: float
     certainty: float
-    surface: str
 
 
 @lru_cache(maxsize=1)
@@ -89,36 +93,56 @@ def find_prawns(lab: np.ndarray, baseline: Baseline, balance_kind: str, card_out
     rows, cols = lab.shape[0] // CELL, lab.shape[1] // CELL
     rough = roughness(np.ascontiguousarray(lab[..., 0]))
     cells = np.dstack([_to_cells(lab, rows, cols), _to_cells(rough, rows, cols)])
-    ratio, other = _likelihood_ratio(cells, baseline, _BALANCE_DOUBT[balance_kind])
+    odds = _odds(cells, baseline, _BALANCE_DOUBT[balance_kind])
     is_card = _outline_cells(card_outline, rows, cols)
-    ratio[is_card] = -4
-    smooth = cv2.GaussianBlur(_as_in_this_photo(cells, ratio), (0, 0), 1.2)
-    is_dark = (cells[..., 0] < 0.62 * baseline.lab[0]) & (chroma(cells[..., :3]) < 18) & ~is_card
+    odds.prawn[is_card] = -4
+    smooth = cv2.GaussianBlur(_as_in_this_photo(cells, odds.prawn), (0, 0), 1.2)
+    is_dark = _is_blackened(cells, odds.blackened, baseline) & ~is_card
     prawn_cells = _with_adjoining_dark(smooth > 0, is_dark & (smooth <= 0), cells[..., 3])
     prawn_cells = _without_crumbs(prawn_cells & ~is_card)
-    names = surroundings()[0]
-    outside = other[~prawn_cells & ~is_card]
-    surface = names[int(np.bincount(outside, minlength=len(names)).argmax())] if outside.size else ""
-    certainty = float(smooth[prawn_cells].mean()) if prawn_cells.any() else 0.0
-    # Half a square either side is settled by the smooth score, so that outlines are not stairs.
+    sound = prawn_cells & (smooth > 0)
+    certainty = float(smooth[sound].mean()) if sound.any() else 0.0
     score = np.where(prawn_cells, np.maximum(smooth, 1), np.minimum(smooth, -1))
-    prawn = cv2.resize(score, lab.shape[1::-1], interpolation=cv2.INTER_LINEAR) > 0
-    return Regions(prawn, float(prawn_cells.mean()), certainty, surface)
+    prawn = _outlined(lab, score, prawn_cells, is_card)
+    return Regions(prawn, float(prawn_cells.mean()), certainty)
 
 
 def _to_cells(image: np.ndarray, rows: int, cols: int) -> np.ndarray:
     return cv2.resize(image, (cols, rows), interpolation=cv2.INTER_AREA)
 
 
-def _likelihood_ratio(cells: np.ndarray, baseline: Baseline, doubt: float) -> tuple[np.ndarray, np.ndarray]:
-    """Log likelihood of prawn less that of the likeliest surface, cut to -4 to 4; and that surface."""
+@dataclass(frozen=True)
+class _Odds:
+    """Of each square: log odds of sound prawn and of blackened prawn against the likeliest other surface."""
+
+    prawn: np.ndarray
+    blackened: np.ndarray
+
+
+def _odds(cells: np.ndarray, baseline: Baseline, doubt: float) -> _Odds:
     widen = np.array([1 + (doubt - 1) / 2, doubt, doubt, 1], np.float32)
     _, middles, spreads = surroundings()
-    prawn_middle = np.array([[*baseline.lab, PRAWN_ROUGH[0]]], np.float32)
-    prawn_spread = np.array([[*baseline.spread, PRAWN_ROUGH[1]]], np.float32)
-    middles, spreads = np.vstack([prawn_middle, middles]), np.vstack([prawn_spread, spreads]) * widen
+    looks = _prawn_looks(baseline)
+    middles = np.vstack([[[*lab, PRAWN_ROUGH[0]] for lab, _ in looks], middles]).astype(np.float32)
+    spreads = np.vstack([[[*spread, PRAWN_ROUGH[1]] for _, spread in looks], spreads]).astype(np.float32) * widen
     logs = _log_bells(cells, middles, spreads)
-    return np.clip(logs[..., 0] - logs[..., 1:].max(axis=2), -4, 4), logs[..., 1:].argmax(axis=2)
+    best = logs[..., len(looks) :].max(axis=2)
+    prawn = np.clip(logs[..., 1 : len(looks)].max(axis=2) - best + PRAWN_ODDS, -4, 4)
+    return _Odds(prawn, logs[..., 0] - best)
+
+
+def _prawn_looks(baseline: Baseline) -> list[tuple]:
+    """Lab and spread of blackened surface, of sound surface and, for coloured kinds, of sound surface under ice."""
+    looks = [_BLACKENED, (baseline.lab, baseline.spread)]
+    if float(np.hypot(*baseline.lab[1:])) >= _RICH_CHROMA:
+        ice = surroundings()[1][surroundings()[0].index("ice or frost")][:3]
+        looks.append((tuple((1 - VEIL) * np.array(baseline.lab) + VEIL * ice), baseline.spread))
+    return looks
+
+
+def _is_blackened(cells: np.ndarray, odds: np.ndarray, baseline: Baseline) -> np.ndarray:
+    black = (cells[..., 0] < 0.62 * baseline.lab[0]) & (chroma(cells[..., :3]) < 18)
+    return black | (odds > 0)
 
 
 def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
@@ -138,9 +162,12 @@ def _log_bells(cells: np.ndarray, middles: np.ndarray, spreads: np.ndarray) -> n
     weight = 1 / (spreads * spreads)
     constant = -0.5 * (middles * middles * weight).sum(axis=1) - np.log(spreads).sum(axis=1)
     flat = cells.reshape(-1, cells.shape[2])
-    # einsum and not @: a product this small must not wake the threads of a matrix library.
-    logs = np.einsum("ij,kj->ik", flat, middles * weight) - 0.5 * np.einsum("ij,kj->ik", flat * flat, weight) + constant
-    return logs.reshape(*cells.shape[:2], -1)
+    # gemm and not @: a product this small must not wake the threads of a matrix library.
+    parts = np.hstack([flat, flat * flat])
+    logs = cv2.gemm(
+        parts, np.hstack([middles * weight, -0.5 * weight]).astype(np.float32), 1, None, 0, flags=cv2.GEMM_2_T
+    )
+    return (logs + constant.astype(np.float32)).reshape(*cells.shape[:2], -1)
 
 
 def _outline_cells(outline: np.ndarray | None, rows: int, cols: int) -> np.ndarray:
@@ -154,8 +181,10 @@ def _outline_cells(outline: np.ndarray | None, rows: int, cols: int) -> np.ndarr
 def _with_adjoining_dark(prawn: np.ndarray, dark: np.ndarray, rough: np.ndarray) -> np.ndarray:
     """Prawn squares, and the dark patches that belong to prawns: a spot inside, a black head on a pale body.
 
-    A dark patch joins when enough of its rim is prawn and it is no smooth shade, and when it is not a
-    dark floor: longer at the frame than at the prawns, or larger than all the prawns together.
+    A patch wide enough to have a core shows there whether it is a head, rough with plates, legs and
+    reflections, or a glove or shadow, which are smooth. One without a core must lie inside the prawns: along
+    their outline it is the shade they throw. A dark floor is left out too: it is longer at the frame than at
+    the prawns, or larger than all of them together.
     """
     labels, numbered, stats, _ = cv2.connectedComponentsWithStats(dark.astype(np.uint8), connectivity=4)
     if labels <= 1:
@@ -167,11 +196,12 @@ def _with_adjoining_dark(prawn: np.ndarray, dark: np.ndarray, rough: np.ndarray)
     touches_rest = cv2.dilate(framed, near)[1:-1, 1:-1] > 0
     by_prawn = np.bincount(numbered[dark & touches_prawn], minlength=labels)
     by_rest = np.bincount(numbered[dark & touches_rest], minlength=labels)
-    area = stats[:, cv2.CC_STAT_AREA]
-    mean_rough = np.bincount(numbered.ravel(), rough.ravel(), minlength=labels) / area
-    inside = by_prawn > 1.2 * by_rest
-    grown_on = (by_prawn > 0.2 * by_rest) & (mean_rough > _LEAST_SHELL_ROUGH) & (area < 0.5 * prawn.sum())
-    joins = inside | grown_on
+    in_core = cv2.erode(dark.astype(np.uint8), near) > 0
+    core = np.bincount(numbered[in_core], minlength=labels)
+    core_rough = np.bincount(numbered[in_core], rough[in_core], minlength=labels) / np.maximum(core, 1)
+    inside = (by_prawn > 1.2 * by_rest) & ((core < 4) | (core_rough > _LEAST_SHELL_ROUGH))
+    grown_on = (by_prawn > 0.2 * by_rest) & (core_rough > _LEAST_SHELL_ROUGH)
+    joins = (inside | grown_on) & (stats[:, cv2.CC_STAT_AREA] < prawn.sum())
     joins[0] = False
     return prawn | joins[numbered]
 
@@ -182,3 +212,38 @@ def _without_crumbs(prawn: np.ndarray) -> np.ndarray:
     keep = stats[:, cv2.CC_STAT_AREA] >= prawn.size / 500
     keep[0] = False
     return keep[numbered] if labels > 1 else prawn
+
+
+def _outlined(lab: np.ndarray, score: np.ndarray, prawn_cells: np.ndarray, is_card: np.ndarray) -> np.ndarray:
+    """Prawn surface by pixel: at the outlines, the colours that this photo's prawns and surroundings have decide."""
+    size = lab.shape[1::-1]
+    coarse = cv2.resize(score.astype(np.float32), size, interpolation=cv2.INTER_LINEAR)
+    cells = prawn_cells.astype(np.uint8)
+    near = np.ones((3, 3), np.uint8)
+    inner, outer = cv2.erode(cells, near), 1 - cv2.dilate(cells | is_card.astype(np.uint8), near)
+    if min(inner.sum(), outer.sum()) < 60:
+        return coarse > 0
+    small = cv2.resize(lab, (size[0] // 2, size[1] // 2), interpolation=cv2.INTER_AREA)
+    shares = [
+        _histogram(small, cv2.resize(m, small.shape[1::-1], interpolation=cv2.INTER_NEAREST)) for m in (inner, outer)
+    ]
+    ratio = np.clip(np.log(shares[0] / shares[1]), -4, 4)
+    fine = cv2.GaussianBlur(ratio.ravel()[_bins_of(lab)], (0, 0), 1.0)
+    at_outline = cv2.resize(cv2.dilate(cells, near) - inner, size, interpolation=cv2.INTER_NEAREST) > 0
+    return np.where(at_outline, CELL_PART * coarse + COLOUR_PART * fine, coarse) > 0
+
+
+def _histogram(lab: np.ndarray, mask: np.ndarray) -> np.ndarray:
+    """Share of each bin of a Lab histogram, smoothed over the neighbouring bins; never zero."""
+    counts = np.bincount(_bins_of(lab)[mask > 0], minlength=np.prod(_BINS)).reshape(_BINS).astype(np.float32)
+    for axis in (0, 1, 2, 0, 1, 2):
+        counts = counts / 2 + (np.roll(counts, 1, axis) + np.roll(counts, -1, axis)) / 4
+    return ((counts + 0.05) / counts.sum()).astype(np.float32)
+
+
+def _bins_of(lab: np.ndarray) -> np.ndarray:
+    """Number of the histogram bin that each pixel falls into, uint16."""
+    levels = cv2.add(cv2.transform(lab, _TO_BINS), 0, dtype=cv2.CV_8U)
+    first, second, third = (cv2.min(level, size - 1) for level, size in zip(cv2.split(levels), _BINS, strict=True))
+    number = cv2.addWeighted(first, _BINS[1] * _BINS[2], second, _BINS[2], 0, dtype=cv2.CV_16U)
+    return cv2.add(number, third, dtype=cv2.CV_16U)

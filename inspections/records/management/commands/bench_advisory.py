@@ -115,24 +115,32 @@ def peak_memory(data: bytes) -> str:
 def plain_analysis(data: bytes) -> float:
     """The same steps, written plainly with scikit-image and SciPy; the dark share, before correction."""
     try:
-        from skimage import color, io, measure, morphology, transform
+        from skimage import color, io, measure, transform
     except ImportError as missing:
         raise CommandError("scikit-image is not installed. Install the test list, or add --skip-plain.") from missing
     import io as streams
 
-    from scipy import ndimage
-
-    from imaging import card, regions
+    from imaging import card
 
     photo = io.imread(streams.BytesIO(data))
     photo = transform.resize(photo, (750, 1000), anti_aliasing=True)
     measure.blur_effect(transform.resize(color.rgb2gray(photo), (480, 640), anti_aliasing=True), h_size=9)
     card.find_card((color.rgb2gray(photo) * 255).astype(np.uint8))
     lab = color.rgb2lab(transform.resize(photo, (375, 500), anti_aliasing=True))
+    prawn = transform.resize(_plain_prawn(lab).astype(float), (750, 1000)) > 0.5
+    return _plain_dark_share(color.rgb2lab(photo)[..., 0], prawn)
+
+
+def _plain_prawn(lab: np.ndarray) -> np.ndarray:
+    """Prawn surface: bell curves on squares, then the colours of this photo at the outlines."""
+    from scipy import ndimage
+    from skimage import morphology, transform
+
+    from imaging import regions
+
     mean = ndimage.uniform_filter(lab[..., 0], 9)
     spread = np.sqrt(np.maximum(ndimage.uniform_filter(lab[..., 0] ** 2, 9) - mean**2, 0))
-    features = np.dstack([lab, np.log2(1 + spread)])
-    cells = transform.downscale_local_mean(features[:372, :500], (4, 4, 1))
+    cells = transform.downscale_local_mean(np.dstack([lab, np.log2(1 + spread)])[:372], (4, 4, 1))
     baseline = CONTEXT.look()
     _, middles, spreads = regions.surroundings()
     bells = [
@@ -143,14 +151,43 @@ def plain_analysis(data: bytes) -> float:
             strict=True,
         )
     ]
-    ratio = ndimage.gaussian_filter(np.clip(bells[0] - np.max(bells[1:], axis=0), -4, 4), 1.6)
-    prawn = transform.resize(morphology.remove_small_objects(ratio > 0, max_size=22).astype(float), (375, 500)) > 0.5
-    lightness = ndimage.median_filter(morphology.opening(lab[..., 0], morphology.disk(1)), 3)
-    own = 0.9 * np.percentile(lightness[prawn], 80) if prawn.any() else 50.0
-    chroma = np.hypot(lab[..., 1], lab[..., 2])
-    index = lightness / own + 0.2 * (np.minimum(chroma / max(8, np.median(chroma[prawn])), 1.2) - 0.8)
-    shares = [
-        morphology.opening((index < baseline.dark_ratio + step) & prawn, morphology.disk(3)).sum()
-        for step in (-0.04, 0, 0.04)
+    ratio = ndimage.gaussian_filter(np.clip(bells[0] - np.max(bells[1:], axis=0) + regions.PRAWN_ODDS, -4, 4), 1.6)
+    found = morphology.remove_small_objects(ratio > 0, max_size=22)
+    ranges = [(0, 102), (-40, 60), (-40, 60)]
+    by_cell = [np.histogramdd(cells[part][:, :3], bins=(17, 25, 25), range=ranges)[0] for part in (found, ~found)]
+    shares = [ndimage.gaussian_filter(counts, 1) + 0.05 / max(1, counts.sum()) for counts in by_cell]
+    bins = [
+        np.clip(np.digitize(lab[..., i], np.linspace(*ranges[i], n + 1)) - 1, 0, n - 1)
+        for i, n in enumerate((17, 25, 25))
     ]
-    return float(shares[1] / max(1, prawn.sum()))
+    fine = ndimage.gaussian_filter(np.clip(np.log(shares[0] / shares[1])[tuple(bins)], -4, 4), 1)
+    coarse = transform.resize(ratio, lab.shape[:2])
+    return regions.CELL_PART * coarse + regions.COLOUR_PART * fine > 0
+
+
+def _plain_dark_share(lightness: np.ndarray, prawn: np.ndarray) -> float:
+    """Places darker than the line, each weighed by its rim, its depth and its width."""
+    from scipy import ndimage
+    from skimage import measure, morphology
+
+    from imaging import darkness
+
+    lightness = ndimage.median_filter(morphology.opening(lightness, morphology.disk(1)), 3)
+    own = np.percentile(lightness[prawn], 75) if prawn.any() else 50.0
+    sound = prawn & (lightness > 0.8 * own)
+    weight = ndimage.uniform_filter(sound.astype(float), 167) + 0.05
+    local = (ndimage.uniform_filter(np.where(sound, lightness, 0), 167) + 0.05 * own) / weight
+    depth = np.where(prawn, np.clip(1 - lightness / np.clip(local, 0.8 * own, 1.15 * own), 0, 1), 0)
+    line = 1 - CONTEXT.look().dark_ratio
+    reach = morphology.disk(darkness.STEP_REACH // 2)
+    is_step = morphology.dilation(depth, reach) - morphology.erosion(depth, reach) > darkness.STEP
+    counted = 0.0
+    for place in measure.regionprops(measure.label(depth > line, connectivity=1), intensity_image=depth):
+        rim = place.image & ~morphology.erosion(np.pad(place.image, 1))[1:-1, 1:-1]
+        signs = (
+            (is_step[place.slice][rim].mean(), darkness.STEPPED),
+            (place.intensity_mean - line, darkness.DEEPER),
+            (place.area / rim.sum(), darkness.WIDTH),
+        )
+        counted += place.area * np.prod([np.clip((sign - low) / (high - low), 0, 1) for sign, (low, high) in signs])
+    return float(counted / max(1, prawn.sum()))

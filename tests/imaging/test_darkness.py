@@ -1,0 +1,121 @@
+"""Black spot against what is only dark, on surfaces drawn here by the rules of light themselves.
+
+Shade is less light on the same surface and fades; pigment ends in a step (B. Horn, Computer Graphics and Image
+Processing 3 (1974) 277).
+"""
+
+import cv2
+import numpy as np
+import pytest
+
+from imaging.balance import balance_by_surroundings
+from imaging.baseline import documented_baseline
+from imaging.darkness import Darkness, measure_darkness
+
+ROWS, COLS = 750, 1000
+OWN = 60.0  # L* of the sound surface
+
+
+def measured(lightness: np.ndarray, *, has_heads: bool = False, prawn: np.ndarray | None = None) -> Darkness:
+    """Darkness of a surface given as L*, after the blur of a lens."""
+    levels = np.clip(np.rint(2 * cv2.GaussianBlur(lightness, (0, 0), 0.8)), 0, 200).astype(np.uint8)
+    prawn = np.ones((ROWS, COLS), np.uint8) if prawn is None else prawn
+    return measure_darkness(levels, prawn, documented_baseline("PNV", "HLSO", "raw"), "card", None, has_heads)
+
+
+def surface() -> np.ndarray:
+    return np.full((ROWS, COLS), OWN, np.float32)
+
+
+def spots(number: int, radius: int, lightness: float) -> tuple[np.ndarray, float]:
+    """Surface with round spots well apart, and their share of it."""
+    picture, black = surface(), np.zeros((ROWS, COLS), np.uint8)
+    for i in range(number):
+        cv2.circle(black, (50 + 90 * (i % 10), 60 + 90 * (i // 10)), radius, 1, -1)
+    picture[black > 0] = lightness
+    return picture, float(black.mean())
+
+
+@pytest.mark.parametrize("radius", [6, 12, 25])
+def test_spots_with_a_sharp_border_are_counted(radius):
+    picture, share = spots(60, radius, 24.0)
+    assert measured(picture).raw_share == pytest.approx(share, rel=0.35)
+
+
+def test_as_much_dark_that_fades_is_shade_and_not_counted():
+    across = np.abs((np.arange(COLS) % 100) - 50) / 50
+    picture = surface() * (0.4 + 0.6 * across.astype(np.float32))
+    found = measured(picture)
+    assert found.raw_share < 0.005
+    assert found.undecided > 0.2
+
+
+def test_shade_beside_a_piece_has_a_step_on_one_side_only():
+    fade = np.clip((np.arange(COLS) % 125) / 60, 0, 1)
+    picture = surface() * (0.35 + 0.65 * fade.astype(np.float32))
+    dark = float((picture < 0.68 * OWN).mean())
+    assert dark > 0.1
+    assert measured(picture).raw_share < 0.25 * dark
+
+
+@pytest.mark.parametrize("exposure", [0.6, 0.8, 1.3])
+def test_a_darker_or_lighter_photo_of_the_same_goods_gives_the_same_share(exposure):
+    picture, _ = spots(60, 14, 24.0)
+    assert measured(exposure * picture).raw_share == pytest.approx(measured(picture).raw_share, abs=0.01)
+
+
+def test_thin_dark_lines_are_plate_edges_and_legs():
+    picture = surface()
+    picture[::40] = 20.0
+    assert measured(picture).raw_share < 0.005
+
+
+def test_light_that_falls_off_over_the_photo_is_not_darkening():
+    picture = surface() * np.linspace(1, 0.62, COLS, dtype=np.float32)
+    assert measured(picture).share < 0.02
+
+
+def test_reflections_on_a_black_place_do_not_hide_it():
+    picture, share = spots(40, 20, 24.0)
+    picture[60::90, 50::90] = 95.0
+    assert measured(picture).raw_share == pytest.approx(share, rel=0.35)
+
+
+def test_a_wide_black_place_is_a_head_only_where_heads_are():
+    picture = surface()
+    fade = cv2.GaussianBlur(cv2.circle(np.zeros_like(picture), (500, 375), 90, 1.0, -1), (0, 0), 12)
+    picture -= 38 * fade
+    with_heads, without = (measured(picture, has_heads=heads).raw_share for heads in (True, False))
+    assert with_heads > 0.02
+    assert without < 0.005
+
+
+def test_places_say_whether_the_dark_is_one_thing_or_many():
+    many, one = spots(60, 12, 24.0)[0], surface()
+    one[200:400, 300:600] = 24.0
+    assert measured(many).places == pytest.approx(60, rel=0.1)
+    assert measured(one).places == pytest.approx(1)
+
+
+def test_dark_beside_the_prawns_is_not_looked_at():
+    picture, prawn = surface(), np.zeros((ROWS, COLS), np.uint8)
+    prawn[:, :500] = 1
+    picture[:, 520:] = 10.0
+    assert measured(picture, prawn=prawn).raw_share < 0.005
+
+
+def test_range_holds_the_share_and_grows_with_what_was_not_decided():
+    clear = measured(spots(60, 12, 24.0)[0])
+    across = np.abs((np.arange(COLS) % 100) - 50) / 50
+    shaded = measured(surface() * (0.4 + 0.6 * across.astype(np.float32)))
+    for one in (clear, shaded):
+        assert one.share_low <= one.share <= one.share_high
+    assert shaded.share_high - shaded.share > clear.share_high - 1.4 * clear.share
+
+
+def test_lightness_alone_is_the_lightness_of_lab():
+    """L* of CIE 15 (CV-10-07) by the other way; half a level of eight bits is a quarter of L*, the root's steps add."""
+    photo = np.random.default_rng(7).integers(15, 150, (300, 400, 3), dtype=np.uint8)
+    balance = balance_by_surroundings(photo)
+    assert balance.curve[0, 150].max() < 1  # nothing is clipped, where the two ways must part
+    assert np.abs(balance.lightness(photo) / 2.0 - balance.lab(photo)[..., 0]).max() < 1.0
