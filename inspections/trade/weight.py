@@ -21,6 +21,7 @@ from .findings import BEYOND, CANNOT_TELL, NOT_CHECKED, WITHIN, Finding, Judged
 from .glaze import glaze_percent, glazed_g, judge_glaze
 from .limits import Limits
 from .shortage import (
+    ROUNDING_G,
     is_short_beyond,
     judge_average_eu,
     judge_average_us,
@@ -171,6 +172,8 @@ def mean_findings(line: LineFacts, ordered_by: Ordered, limits: Limits) -> list[
         return []
     spread = spread_of_units(declared_g, found_g)
     short_g = -spread.mean_error_g
+    if not short_g > ROUNDING_G:
+        return []
     facts = {"mean_g": mean_g, "declared_g": declared_g, "units": spread.units, "deviation_g": spread.deviation_g}
     if ordered_by.market not in _MEANS:
         bound_g = declared_g * (tolerated.bound or 0.0) / 100.0

@@ -5,6 +5,9 @@ import { SCREENING, TOLERANCES } from "./glaze";
 import { type Facts, UnusableReading } from "./quantities";
 import { checkWeight } from "./uniformity";
 
+/** Decimal weights carry a rounding of far less than this, and no scale shows so little. */
+export const ROUNDING_G = 1e-6;
+
 export type Deficiency = { tolerable_g: number; least_t1_g: number; least_t2_g: number; known: string; cv: string };
 export type UnitSpread = { units: number; mean_error_g: number; deviation_g: number };
 
@@ -47,7 +50,7 @@ export function shortPercent(foundG: number, declaredG: number): number {
 }
 
 export function isShortBeyond(declaredG: number, foundG: number, tolerableG: number): boolean {
-  return foundG < declaredG - tolerableG;
+  return declaredG - foundG > tolerableG + ROUNDING_G;
 }
 
 function unitAnswer(declaredG: number, foundG: number, tolerableG: number, facts: Facts): Answer {

@@ -9,6 +9,7 @@ import { isFineFor, type Limits } from "./limits";
 import type { Facts } from "./quantities";
 import {
   isShortBeyond,
+  ROUNDING_G,
   judgeAverageEu,
   judgeAverageUs,
   shortageG,
@@ -144,6 +145,7 @@ export function meanFindings(line: LineFacts, ordered: Ordered, limits: Limits):
   if (meanG === null || isFineFor(tolerated, shortPercent(meanG, declaredG))) return [];
   const spread = spreadOfUnits(declaredG, foundG);
   const measured = -spread.mean_error_g;
+  if (!(measured > ROUNDING_G)) return [];
   const { units, deviation_g } = spread;
   const facts = { mean_g: meanG, declared_g: declaredG, units, deviation_g };
   const short = { measured, unit: "g", sense: "at_most" as const };

@@ -119,6 +119,23 @@ def test_one_unit_cannot_tell_a_mean_where_the_test_needs_a_spread():
     assert codes(weighed("CODEX", 1995)) == ["NET-MEAN"]
 
 
+@pytest.mark.parametrize("market", MARKETS)
+@pytest.mark.parametrize(
+    "units", [(1999.8, 2000.9, 2000.1, 1998.4, 2000.8), (1999.9, 2000.1), (1999.7, 2000.1, 2000.2)]
+)
+def test_a_mean_that_is_the_declared_weight_is_not_short_by_a_rounding(market, units):
+    assert codes(weighed(market, *units)) == []
+
+
+@given(market=st.sampled_from(MARKETS), tenths=st.lists(st.integers(-300, 300), min_size=1, max_size=5))
+def test_weights_around_the_declared_one_are_judged_without_a_fault(market, tenths):
+    units = [2000 + each / 10 for each in (*tenths, -sum(tenths)) if -400 <= each <= 400]
+    found = set(codes(weighed(market, *units)))
+    assert found <= {"NET-MEAN", "NET-MEAN-UNSURE", "NET-ONE-UNIT", "NET-UNIT-NOTE"}
+    if sum(tenths) in range(-400, 401):
+        assert found <= {"NET-UNIT-NOTE"}
+
+
 def test_a_contract_may_tolerate_a_short_mean():
     tolerant = changed("net_mean_short_percent", bound=1.0)
     assert codes(weighed("EU", 1985, 1985, 1985, limits=tolerant)) == []
