@@ -101,6 +101,13 @@ def key_out_a_tiger(walk: Walk) -> None:
     walk.tap("keep-marks")
 
 
+def why_of(walk: Walk) -> str:
+    """What the open panel says; it is closed again."""
+    said = walk.page.get_by_test_id("why").inner_text()
+    walk.tap("sheet-close")
+    return said
+
+
 def test_the_look_at_a_screen_finds_what_is_wrong(phone):
     page = phone.open()
     page.set_content("<title>t</title><main><h1>h</h1><button>Next</button></main>")
@@ -112,12 +119,15 @@ def test_the_look_at_a_screen_finds_what_is_wrong(phone):
 def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(phone, overdue_probe):
     screens = Screens()
     walk = Walk(phone.open())
+    walk.page.get_by_label("User name").wait_for()
     screens.look(walk.page)
     walk.sign_in()
     phone.close()
     walk = Walk(phone.open(offline=True), screens)
     walk.docket("PO-5", "DN-500")
     walk.vehicle(["2"])
+    walk.tap("why-draw")
+    assert "cartons that the plan opens" in why_of(walk)
     assert walk.begin_cartons() == 2
 
     walk.first_label("L-50")
@@ -139,12 +149,14 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
 
     assert walk.page.get_by_test_id("suggestion").get_attribute("data-suggestion") == "reject"
     assert "18.0 to the pound: size 16/20, as ordered" in walk.page.get_by_test_id("size-found").inner_text()
+    walk.tap("size-1")
+    why = why_of(walk)
+    assert "1008 g" in why
+    assert "453.59237" in why
     walk.tap("reason-BLACK-HOUSE")
-    screens.look(walk.page)
-    why = walk.page.get_by_test_id("why").inner_text()
+    why = why_of(walk)
     assert "18 / 40 = 45.0 %" in why
     assert "Source" in why
-    walk.tap("sheet-close")
     # the overdue probe was used for both cartons
     for code, times in (("BLACK-SCORE", 1), ("SPECIES-MARKS", 1), ("TEMP-PROBE-OVERDUE", 2)):
         assert walk.page.get_by_test_id(f"reason-{code}").count() == times, code
@@ -154,8 +166,7 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     phone.context.set_offline(False)
     walk.page.get_by_test_id("sealed").wait_for(timeout=90000)
     walk.tap("reason-BLACK-HOUSE")               # the record explains itself too
-    assert "18 / 40 = 45.0 %" in walk.page.get_by_test_id("why").inner_text()
-    walk.tap("sheet-close")
+    assert "18 / 40 = 45.0 %" in why_of(walk)
     walk.tap("status")
     screens.look(walk.page)
 

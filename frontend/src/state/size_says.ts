@@ -15,12 +15,19 @@ export interface SizeSays {
   isUnsure: boolean;
 }
 
+const WITH_GLAZE: SizeSays = {
+  tone: "warn",
+  words: "Weighed with its glaze: the size cannot be told. Weigh it without.",
+  short: "With its glaze no size can be told.",
+  isUnsure: false,
+};
+
 /** Null where there is no size to meet, or nothing that can be counted yet. */
 export function sizeSays(pieces: number, weight: Reading, weightIs: Sample["weight_is"], specification: Specification | null): SizeSays | null {
-  if (weightIs === "glazed") return { tone: "warn", words: "Weighed with its glaze: the size cannot be told. Weigh it without.", short: "With its glaze no size can be told.", isUnsure: false };
   try {
     const grade = specification ? parseGrade(specification.grade, customaryPer(specification.presentation)) : null;
-    return grade ? saysOf({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade) : null;
+    if (grade === null || grade.kind === "broken") return null;
+    return weightIs === "glazed" ? WITH_GLAZE : saysOf({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade);
   } catch (problem) {
     if (problem instanceof Unusable) return null; // half typed: the pad itself says what is wrong
     throw problem;

@@ -1,0 +1,64 @@
+/** What the judgements explain of a result that is no reason: numbers in words, sum, limit, sources. */
+import type { LimitSet, Line, Reading, Specification } from "../../store/document";
+import { shown, shownMeasure, word } from "../../trade";
+import { explainCount } from "../../trade/counts";
+import { customaryPer, gradeUnit, parseGrade } from "../../trade/grades";
+import { toGrams } from "../../trade/quantities";
+import { explainSample, planFor } from "../../trade/sampling";
+import type { Basis } from "../../trade/types";
+import type { Sample } from "../../trade/uniformity";
+
+export interface Explained {
+  formula: string;
+  numbers: { words: string; shown: string }[];
+  limit: string;
+  sources: string[];
+}
+/** Words and unit of each number; one that is not listed is not shown. */
+const NUMBERS: Record<string, [words: string, unit: string]> = {
+  pieces: ["prawns weighed", "number"],
+  deglazed_g: ["weight without glaze", "g"],
+  count: ["count", "count"],
+  low: ["lowest possible, 95 %", "count"],
+  high: ["highest possible, 95 %", "count"],
+  spread: ["spread of piece weights", "share"],
+  lot: ["cartons delivered", "number"],
+  planned: ["cartons that the plan opens", "number"],
+  bad_if_one_in_five: ["bad cartons, if 1 in 5 were", "number"],
+  miss_chance: ["chance to open none of them", "share"],
+  upper_bad: ["bad cartons that a clean sample can still miss, 5 % chance", "number"],
+};
+
+function numbersOf(numbers: Record<string, unknown>, countUnit = ""): Explained["numbers"] {
+  return Object.entries(NUMBERS).flatMap(([name, [words, unit]]) => {
+    const value = numbers[name];
+    if (typeof value !== "number") return [];
+    return [{ words, shown: unit === "number" ? shown(value, 0) : shownMeasure(value, unit === "count" ? countUnit : unit) }];
+  });
+}
+const sourceOf = ({ source, known, words }: Basis): string => `${words}. ${source.replace(/^none: /, "")} (${word("known", known)}).`;
+
+function explained(facts: Record<string, unknown>, limit: string, countUnit = ""): Explained {
+  return {
+    formula: facts.formula as string,
+    numbers: numbersOf(facts.numbers as Record<string, unknown>, countUnit),
+    limit,
+    sources: (facts.source as Basis[]).map(sourceOf),
+  };
+}
+
+/** Why a weighed sample is, or is not, or may be the size ordered. */
+export function explainedSize(pieces: number, weight: Reading, weightIs: Sample["weight_is"], specification: Specification): Explained {
+  const grade = parseGrade(specification.grade, customaryPer(specification.presentation));
+  const facts = explainCount({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade);
+  const unit = gradeUnit(grade);
+  const edges = [grade.low !== null && `from ${grade.low}`, grade.high !== null && `to ${grade.high}`].filter(Boolean).join(" ");
+  return explained(facts, `Size ${grade.text}: ${edges}${shownMeasure(0, unit).replace(/^[0-9.]+/, "")}.`, unit);
+}
+
+/** Why so many cartons are opened, and what a clean sample of them would leave possible. */
+export function explainedDraw(lot: number, opened: number, line: Line, limits: LimitSet): Explained {
+  const plan = planFor(line.sampling?.plan ?? limits.default_plan, lot);
+  const bad = plan.acceptance === 0 ? "no bad carton" : plan.acceptance === 1 ? "1 bad carton" : `${plan.acceptance} bad cartons`;
+  return explained(explainSample(plan, opened, 0), `The plan accepts with at most ${bad} among those opened.`);
+}
