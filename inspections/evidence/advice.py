@@ -84,9 +84,20 @@ def _given(one: Advisory, was_there: bool, was_any: bool) -> GivenAdvice:
         when = "This answer came after the delivery was signed" + (", from looking again." if was_any else ".")
     return GivenAdvice(
         id=str(one.pk), words=advice_words(one), reasons=[reason["text"] for reason in one.body.get("reasons", [])],
-        made_by=f"method {one.method_version}, baseline {one.baseline_version}", when=when,
+        made_by=f"method {one.method_version}, {_compared_with(one)}", when=when,
         has_overlay=bool(one.overlay_name), has_histogram=bool(one.histogram_name),
     )
+
+
+def _compared_with(one: Advisory) -> str:
+    """Which look of sound goods the photo was compared with."""
+    grounds = one.body.get("baseline") or {}
+    photos = grounds.get("site_photos", 0) + grounds.get("group_photos", 0)
+    told = {
+        "site": f"compared with sound goods of the same kind at this site ({photos} photos of accepted cartons)",
+        "group": f"compared with sound goods of the same kind in this group ({photos} photos of accepted cartons)",
+    }.get(grounds.get("from"), "compared with the documented look of sound goods of the same kind")
+    return f"{told}, {one.baseline_version}"
 
 
 def advice_words(given: Advisory) -> str:

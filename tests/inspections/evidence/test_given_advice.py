@@ -61,7 +61,20 @@ def test_the_answer_that_was_there_at_signing_is_said_to_have_been(delivery):
     [given] = shot(delivery).answers
     assert given.words == "No darkening seen."
     assert given.when == "This answer was there when the delivery was signed."
-    assert given.made_by == "method colour-1, baseline documented-1"
+    assert given.made_by == (
+        "method colour-1, compared with the documented look of sound goods of the same kind, documented-1"
+    )
+
+
+@pytest.mark.parametrize(("origin", "where"), [("site", "at this site"), ("group", "in this group")])
+def test_it_is_said_what_the_photo_was_compared_with(delivery, origin, where):
+    grounds = {"from": origin, "site_photos": 3 if origin == "site" else 0, "group_photos": 9}
+    answer(delivery, {**NONE_SEEN, "baseline": grounds, "baseline_version": "documented-1+x"}, minutes=-2)
+    photos = 12 if origin == "site" else 9
+    assert shot(delivery).answers[0].made_by == (
+        f"method colour-1, compared with sound goods of the same kind {where} ({photos} photos of accepted cartons), "
+        "documented-1+x"
+    )
 
 
 def test_one_that_came_later_is_said_to_have_come_later(delivery):
@@ -75,8 +88,7 @@ def test_a_newer_method_s_answer_stands_beside_the_one_at_signing(delivery):
     answer(delivery, {**SEEN, "method_version": "colour-1b"}, minutes=60)
     answer(delivery, SEEN, minutes=9000)
     newest, there = shot(delivery).answers
-    assert (newest.made_by, there.made_by) == ("method colour-2, baseline documented-1",
-                                               "method colour-1, baseline documented-1")
+    assert [given.made_by.partition(",")[0] for given in (newest, there)] == ["method colour-2", "method colour-1"]
     assert newest.words == "Darkening seen on about 8.0 % of the prawns’ surface (5.0 % to 11.0 %)."
     assert newest.when == "This answer came after the delivery was signed, from looking again."
     assert there.words == "No darkening seen."
