@@ -58,7 +58,7 @@ def sheet_of(document, specification=SPECIFICATION, limits=DEFAULT_LIMITS) -> di
 @pytest.fixture(scope="module")
 def sheets() -> list[tuple[dict, dict]]:
     """Some hundred worksheets with the judgements that they explain."""
-    made = [*itertools.islice(records(40, 11), 120), *nearly_sound(220, 5)]
+    made = [*itertools.islice(records(40, 11), 90), *nearly_sound(220, 5)]
     return [(worksheet_of(record), record["judgement"]) for record in made]
 
 
@@ -110,7 +110,7 @@ def test_every_printed_sum_adds_up(sheets):
                 if pair is not None:
                     assert pair[0] == pytest.approx(pair[1], abs=2e-3, rel=2e-3), one
                     worked[one["name"]] += 1
-    assert sum(worked.values()) > 2500
+    assert sum(worked.values()) > 2000
     assert {"count", "net weight of one unit", "under the declared", "mean net weight", "glaze", "uniformity",
             "least that one unit may weigh", "spread of the units", "what can be chance",
             "short weight", "smaller prawns than the size", "black spot", "product temperature"} <= set(worked)

@@ -3,6 +3,7 @@ import shipped from "@trade-data/limits.json";
 import type { CartonVerdict, LimitSet, Reason, Specification } from "../../trade/types";
 import { checksOf, enteredWords, inForce, numbersOf, readingsOf } from "./readings";
 import { explain } from "../../trade/reasons";
+import { unusableWords } from "./unusable";
 import { whyOf } from "./why";
 
 const limits = shipped as unknown as LimitSet;
@@ -38,6 +39,17 @@ describe("why", () => {
   it("says that a limit without a basis has none", () => {
     const seen = whyOf(reason({ measured: null, bound: null, unit: null, sense: "none", basis: null }));
     expect(seen.source).toBe("No source is on record.");
+  });
+});
+
+describe("an entry that could not be used", () => {
+  it("is told in the shared sentence with what was typed", () => {
+    expect(unusableWords({ code: "READ-02", facts: { entered: "12 0" } })).toBe(
+      "“12 0” could not be read as a number. The rest is kept. Enter digits with one comma or point.",
+    );
+  });
+  it("is told plainly where this build knows no sentence", () => {
+    expect(unusableWords({ code: "NEW-99", facts: {} })).toContain("NEW-99");
   });
 });
 
