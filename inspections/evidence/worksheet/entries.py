@@ -11,12 +11,16 @@ LABEL_TEXTS = (
     "best_before", "origin", "catch_area", "method",
 )
 WEIGHTS = ("gross", "tare", "glazed", "deglazed")
+DRYING = ("dried", "of", "block_surface")
 Entry = dict[str, str]
 
 
 def vehicle_entries(vehicle: dict) -> list[Entry]:
-    """Air and load of the vehicle."""
-    return _made([("air", entered(vehicle.get("air"))), ("load", vehicle.get("load"))])
+    """Air and load of the vehicle, and the thermometer that measured the air."""
+    return [
+        *_made([("air", entered(vehicle.get("air")))]), *_thermometer_entries(vehicle.get("thermometer") or {}),
+        *_made([("load", vehicle.get("load"))]),
+    ]
 
 
 def line_entries(line: dict) -> list[Entry]:
@@ -38,6 +42,7 @@ def carton_entries(carton: dict) -> list[Entry]:
         *_made([("liner", carton.get("liner")), ("frost", carton.get("frost")), ("refreezing", _signs(carton))]),
         *_temperature_entries(carton.get("temperature") or {}),
         *_piece_entries(carton),
+        *_made([(f"drying_{name}", entered((carton.get("dehydration") or {}).get(name))) for name in DRYING]),
         *_made([(f"weight_{name}", entered((carton.get("weights") or {}).get(name))) for name in WEIGHTS]),
         *_sample_entries(carton.get("sample") or {}),
         *_made([("marks", (carton.get("marks") or {}).get("answer"))]),
@@ -66,9 +71,12 @@ def _signs(carton: dict) -> str | None:
 
 
 def _temperature_entries(taken: dict) -> list[Entry]:
-    thermometer = taken.get("thermometer") or {}
+    told = [("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or ""))]
+    return [*_made(told), *_thermometer_entries(taken.get("thermometer") or {})]
+
+
+def _thermometer_entries(thermometer: dict) -> list[Entry]:
     return _made([
-        ("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or "")),
         ("thermometer", thermometer.get("name")), ("checked_at", thermometer.get("checked_at")),
         ("ice_point", entered(thermometer.get("ice_point"))), ("due_at", thermometer.get("due_at")),
     ])

@@ -6,7 +6,7 @@ from inspections.evidence.worksheet.labels import grade_read
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written
 from inspections.evidence.worksheet.words import TERMS, term
-from inspections.trade.condition import SHARES
+from inspections.trade.condition import SHARES, dried_by, dried_share
 from inspections.trade.counts import Z_95, Count, count_sample, deglazed_weight_g
 from inspections.trade.entries import day_number
 from inspections.trade.grades import SIZES
@@ -89,6 +89,9 @@ def _tolerances(look: Look) -> Iterator[Sum]:
 
 
 def _shares(look: Look) -> Iterator[Sum]:
+    if look.facts.drying is not None and dried_by(look.facts) == "weight":
+        yield sum_of("dried", word("not_checked", "dehydrated"), percent_of(dried_share(look.facts)[0]),
+                     dried=look.facts.drying.dried_g, of=look.facts.drying.of_g)
     kinds = {**{kind: check for check, kind, _, _ in SHARES}, "black_spot_wide": "black_spot_wide", "broken": "broken"}
     for kind, check in kinds.items():
         affected, looked_at = look.facts.pieces.get(kind), look.facts.looked_at
