@@ -8,10 +8,9 @@ from uuid import UUID
 from inspections.comparison import charts, fair, luck
 from inspections.comparison.fair import NOTHING, Tally
 from inspections.comparison.lookups import Counted, Seen
-from inspections.comparison.period import Period
 
 Strata = Mapping[Hashable, Tally]
-#: A period of fewer days than this is charted week by week, a longer one month by month.
+#: Deliveries over fewer days than this are charted week by week, over more month by month.
 DAYS_FOR_MONTHS = 150
 
 
@@ -49,8 +48,21 @@ def luck_rows(found: Counted, by_supplier: Mapping[UUID, Strata], everybody: Str
     }
 
 
-def time_row(seen: list[Seen], period: Period) -> dict[str, Any]:
+def span_of(seen: list[Seen]) -> str:
+    """Month or week: what one point of everybody's charts stands for, so that they can be read side by side."""
+    days = [each.day for each in seen]
+    return "month" if days and (max(days) - min(days)).days >= DAYS_FOR_MONTHS else "week"
+
+
+def time_row(seen: list[Seen], by: str) -> dict[str, Any]:
     """One supplier's rate over time with the limits it wanders in.
+
+    Parameters
+    ----------
+    seen : list of Seen
+        Of this supplier.
+    by : {"month", "week"}
+        As ``span_of`` gives it for everybody.
 
     Returns
     -------
@@ -59,7 +71,6 @@ def time_row(seen: list[Seen], period: Period) -> dict[str, Any]:
         anything); ``needed`` points for limits; ``points`` in the order of time, each with ``from`` (first
         day), cartons ``opened``, ``defective``, ``rate``, ``low``, ``high`` (None without limits), ``is_out``.
     """
-    by = "month" if (period.last - period.first).days >= DAYS_FOR_MONTHS else "week"
     spans: dict[date, Tally] = defaultdict(lambda: NOTHING)
     for each in seen:
         spans[_first_day(each.day, by)] += each.tally

@@ -12,7 +12,7 @@ from uuid import UUID
 from inspections.comparison import fair
 from inspections.comparison.fair import NOTHING, Prior, Ratio, Tally
 from inspections.comparison.lookups import Amount, Counted, Form, Looks, Visits
-from inspections.comparison.over_time import luck_rows, time_row
+from inspections.comparison.over_time import luck_rows, span_of, time_row
 from inspections.comparison.period import Period
 from inspections.people.models import Site
 from inspections.records.models import Supplier
@@ -43,7 +43,7 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
     common = _total(everybody)
     prior = fair.fit_prior(_total(strata) for strata in by_supplier.values())
     luck = luck_rows(found, by_supplier, everybody)
-    seen = defaultdict(list)
+    by, seen = span_of(found.seen), defaultdict(list)
     for each in found.seen:
         seen[each.supplier].append(each)
     return {
@@ -55,7 +55,7 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
             {
                 **_supplier_row(found, supplier, by_supplier.get(supplier.id, {}), everybody, prior),
                 "luck": luck.get(supplier.id),
-                "over_time": time_row(seen[supplier.id], period),
+                "over_time": time_row(seen[supplier.id], by),
             }
             for supplier in found.suppliers
         ],
