@@ -1,6 +1,9 @@
 """The tables printed on the pages are those that the judgements use: whoever recomputes from paper gets the same."""
 
+import json
 import re
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
 
@@ -10,9 +13,33 @@ from inspections.trade.sampling import plan_for
 from inspections.trade.shortage import maximum_allowable_variation, tolerable_deficiency
 from inspections.trade.wording import word
 
-from .printed import rows_of
+from .printed import DOCS, rows_of
+
+DATA = DOCS.parent / "data"
 
 MARKETS = {"European Union": "EU", "United States": "US", "Australia and New Zealand": "ANZ", "Codex": "CODEX"}
+
+
+KNOWN = {"read": "read", "from_memory": "from memory", "common_practice": "common practice", "computed": "computed"}
+
+
+def bases_in(data: Any) -> Iterator[tuple[str, str]]:
+    """Source and how surely it is known, of every basis anywhere in a table."""
+    if isinstance(data, dict) and isinstance(data.get("source"), str) and data.get("known") in KNOWN:
+        yield data["source"], KNOWN[data["known"]]
+    elif isinstance(data, (dict, list)):
+        for part in data.values() if isinstance(data, dict) else data:
+            yield from bases_in(part)
+
+
+@pytest.mark.parametrize("page", ["counts", "glaze", "sampling", "temperature", "species", "labels"])
+def test_a_page_names_its_sources_as_the_judgements_do(page):
+    used = {basis for file in DATA.glob("*.json") for basis in bases_in(json.loads(file.read_text("utf-8")))}
+    rows = rows_of(page, "| what | source | how known |")
+    assert len(rows) >= 4
+    for what, source, known in rows:
+        assert what
+        assert (source, known) in used, what
 
 
 def numbers(text: str) -> list[float]:
