@@ -3,7 +3,8 @@
 A p-chart: the supplier's own mean, and three standard deviations of a share on each side, wider where fewer
 cartons were opened. Cartons of one delivery resemble each other, so a plain p-chart calls too many times; Laney's
 chart widens the limits by how far the points truly wander from one to the next, and is used where that is more
-than luck alone makes.
+than luck alone makes. With few cartons a share jumps by thirds and halves, which three standard deviations of a
+smooth law do not foresee: a point is called out only where the exact binomial chance is as small too.
 
 Does not hold over goods that change from month to month (a supplier who begins with peeled prawns), and says
 little with few points. Pure: no Django, no rows.
@@ -14,27 +15,36 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
 
+from scipy.stats import binom
+
 from inspections.comparison.fair import Tally
 
 #: The conventional rounding of 2 / sqrt(pi) = 1.128379 (CV-9-52): mean range of two normal values.
 MEAN_RANGE_OF_TWO = 1.128
 SIGMAS = 3.0
+#: Chance of going beyond three standard deviations on one side.
+FAR = 0.00135
 #: Below this many points a chart says nothing (common practice, no source).
 MIN_POINTS = 5
 
 
 @dataclass(frozen=True)
 class Point:
-    """One span of time: its cartons, its rate and its limits (0 to 1); ``is_out`` beyond them."""
+    """One span of time: its cartons, its rate and its limits (0 to 1).
+
+    ``chance`` is the binomial chance at the centre of so many, or so few; ``is_out`` is beyond the limits with a
+    chance no larger than ``FAR``.
+    """
 
     tally: Tally
     rate: float
     low: float
     high: float
+    chance: float
 
     @property
     def is_out(self) -> bool:
-        return self.rate > self.high or self.rate < self.low
+        return (self.rate > self.high or self.rate < self.low) and self.chance <= FAR
 
 
 @dataclass(frozen=True)
@@ -96,8 +106,16 @@ def limits(tallies: Sequence[Tally], centre: float, widened: float = 1.0) -> tup
     points = []
     for each in tallies:
         half = SIGMAS * _sigma(each, centre) * widened
-        points.append(Point(each, each.defective / each.opened, max(0.0, centre - half), min(1.0, centre + half)))
+        low, high = max(0.0, centre - half), min(1.0, centre + half)
+        points.append(Point(each, each.defective / each.opened, low, high, _chance(each, centre)))
     return tuple(points)
+
+
+def _chance(tally: Tally, centre: float) -> float:
+    """Chance of so many or more above the centre, of so few or fewer below it."""
+    if tally.defective > tally.opened * centre:
+        return float(binom.sf(tally.defective - 1, tally.opened, centre))
+    return float(binom.cdf(tally.defective, tally.opened, centre))
 
 
 def _sigma(tally: Tally, centre: float) -> float:

@@ -244,6 +244,16 @@ def test_one_chance_in_so_many(chance, n):
     assert luck.one_chance_in(chance) == n
 
 
+def test_two_of_three_bad_is_no_alarm_where_the_limit_is_passed_by_a_jump():
+    """Beyond three standard deviations of a share, yet one week in 87 does it by luck (SciPy)."""
+    tallies = [Tally(3, 0)] * 14 + [Tally(3, 1), Tally(3, 2)]
+    point = charts.limits(tallies, 0.0625)[-1]
+    assert point.rate > point.high
+    assert point.chance == pytest.approx(stats.binom.sf(1, 3, 0.0625))
+    assert not point.is_out
+    assert charts.limits([Tally(3, 3)], 0.0625)[0].is_out
+
+
 def test_a_chart_of_few_or_of_one_kind_of_points_says_nothing():
     assert charts.chart(TEN[:4]) is None
     assert charts.chart([Tally(20, 0)] * 9) is None

@@ -7,7 +7,14 @@ from inspections.trade.counts import judge_count
 from inspections.trade.drawing import draw_positions
 from inspections.trade.grades import parse_grade
 from inspections.trade.intervals import chance_at_most
-from inspections.trade.sampling import PLANS, is_accepted, plan_for, plans_for_classes
+from inspections.trade.sampling import (
+    PLAN_NAMES,
+    PLANS,
+    is_accepted,
+    operating_characteristic,
+    plan_for,
+    plans_for_classes,
+)
 from inspections.trade.shortage import judge_unit_eu
 from inspections.trade.uniformity import Sample
 from tests.published import ledger, published
@@ -194,3 +201,13 @@ def test_cells_in_doubt_say_so():
     assert plan_for("codex_2", 40, 900).basis["known"] == "read"
     for name, unit_g in (("codex_1", 900), ("codex_2", 2000), ("codex_2", 10_000)):
         assert plan_for(name, 40, unit_g).basis["known"] == "from_memory"
+
+
+@pytest.mark.parametrize("name", PLAN_NAMES)
+@pytest.mark.parametrize("lot", [8, 24, 40, 60, 300])
+def test_the_operating_characteristic_of_every_plan_is_scipys(name, lot):
+    """Independent computation: the hypergeometric law of SciPy at every point of the curve."""
+    plan = plan_for(name, lot, 10_000)
+    for point in operating_characteristic(plan):
+        expected = stats.hypergeom.cdf(plan.acceptance, lot, point["bad"], plan.n)
+        assert point["chance"] == pytest.approx(expected, abs=1e-12)
