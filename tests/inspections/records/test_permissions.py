@@ -30,6 +30,9 @@ ROWS = [
     ("specifications", "get", "/api/specifications", None, SIGNED_IN),
     ("specifications", "post", "/api/specifications", {"code": "X", "name": "X", "data": {"grade": "x"}},
      (401, 403, 403, 403, 403, 403, 422, 422)),
+    ("advice-switch", "post", "/api/specifications/{specification}/advice", {"is_on": False},
+     (401, 403, 403, 403, 403, 403, 200, 200)),
+    ("reference-card", "get", "/api/reference-card.pdf", None, SIGNED_IN),
     ("suppliers", "get", "/api/suppliers", None, SIGNED_IN),
     ("imports", "post", "/api/imports/suppliers?dry_run=1", TABLE, (401, 403, 403, 403, 403, 403, 200, 200)),
     ("imports", "post", "/api/imports/specifications?dry_run=1", TABLE, (401, 403, 403, 403, 403, 403, 422, 422)),
@@ -50,7 +53,7 @@ def things(cast) -> dict:
     line = a_line(cast.version)
     an_order(cast.quay, cast.supplier, cast.version, "2026-11-25")
     return {"delivery": sign(cast, lines=[line], photos=[photo_entry(a_jpeg(), line_id=line["id"])]).pk,
-            "photo": photo.sha256}  # fmt: skip
+            "photo": photo.sha256, "specification": cast.version.specification_id}  # fmt: skip
 
 
 def ask(client, method: str, address: str, body):
