@@ -127,7 +127,7 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     walk.docket("PO-5", "DN-500")
     walk.vehicle(["2"])
     walk.tap("why-draw")
-    assert "cartons that the plan opens" in why_of(walk)
+    assert "cartons that the plan opens" in why_of(walk).lower()
     assert walk.begin_cartons() == 2
 
     walk.first_label("L-50")
