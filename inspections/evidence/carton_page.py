@@ -1,6 +1,8 @@
 """One opened carton as a supplier reads it: each check with what was found, and what was left unchecked."""
 from dataclasses import dataclass
 
+from inspections.trade.grades import customary_per, parse_grade
+from inspections.trade.quantities import UnusableGrade
 from inspections.trade.wording import shown, shown_measure, word
 
 COUNTED = ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs", "tails")
@@ -35,10 +37,11 @@ class CartonPage:
     note: str
 
 
-def carton_page(carton: dict, judged: dict) -> CartonPage:
-    """A carton of the signed document with what was judged of it."""
+def carton_page(carton: dict, judged: dict, ordered: dict) -> CartonPage:
+    """A carton of the signed document with what was judged of it; the count in the unit of the size ordered."""
+    derived = {**judged["derived"], "count": judged["derived"].get(f"count_per_{_count_unit(ordered)}")}
     made = [
-        Check(_name(name), _found(name, carton, judged["derived"]), state, word("check", state))
+        Check(_name(name), _found(name, carton, derived, _count_unit(ordered)), state, word("check", state))
         for name, state in judged["checks"].items()
     ]
     return CartonPage(
@@ -60,7 +63,16 @@ def _name(check: str) -> str:
     return NAMES.get(check) or word("not_checked", check)
 
 
-def _found(name: str, carton: dict, derived: dict) -> str:
+def _count_unit(ordered: dict) -> str:
+    try:
+        return parse_grade(ordered.get("grade") or "", customary_per(ordered.get("presentation") or "")).per
+    except UnusableGrade:
+        return "lb"
+
+
+def _found(name: str, carton: dict, derived: dict, count_unit: str) -> str:
+    if name == "count":
+        return _derived("count", f"per_{count_unit}")(carton, derived)
     if name in COUNTED:
         return _of_looked_at(name, carton)
     if name == "black_spot_wide":
@@ -127,7 +139,6 @@ FOUND = {
     "odour": lambda carton, derived: ODOUR.get(carton.get("odour"), ""),
     "foreign_matter": lambda carton, derived: FOREIGN.get(carton.get("foreign_matter"), ""),
     "black_spot_score": lambda carton, derived: str(carton.get("black_spot_score", "")),
-    "count": _derived("count_per_lb", "per_lb"),
     "net_weight": _derived("net_g", "g"),
     "glaze": _derived("glaze_percent", "percent"),
     "uniformity": _derived("uniformity", "ratio"),

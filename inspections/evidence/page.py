@@ -171,7 +171,7 @@ def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> 
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
         found=[found_of(reason) for reason in judged["reasons"] if reason["severity"] != "note"],
         notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line),
-        cartons=[carton_page(by_id[one["carton_id"]], one) for one in judged["cartons"]],
+        cartons=[carton_page(by_id[one["carton_id"]], one, ordered) for one in judged["cartons"]],
         photos=[shot for line_id, shot in shots if line_id == line["id"]], wording=judged["wording"],
     )
 

@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 from django.utils import timezone
 
+from inspections.evidence.carton_page import carton_page
 from inspections.evidence.models import EvidenceLink
 from inspections.evidence.page import found_of
 from inspections.evidence.rule import distance_words, rule_of
@@ -189,6 +190,17 @@ def test_the_address_is_the_one_that_the_world_knows(kitchen, delivery, settings
         f"/api/deliveries/{delivery.pk}/evidence-links", "{}", content_type="application/json"
     )
     assert answer.json()["url"].startswith("https://receiving.example/e/")
+
+
+@pytest.mark.parametrize(("grade", "presentation", "words"), [
+    ("16/20", "HLSO", "18.0 to the pound"), ("30/40 per kg", "HLSO", "39.7 per kg"), ("30/40", "HOSO", "39.7 per kg"),
+    ("as seen", "HLSO", "18.0 to the pound"),
+])
+def test_the_count_is_told_in_the_unit_of_the_size_ordered(grade, presentation, words):
+    derived = {"count_per_lb": 18.0, "count_per_kg": 39.68}
+    judged = {"defective": False, "checks": {"count": "within"}, "derived": derived}
+    page = carton_page({}, judged, {"grade": grade, "presentation": presentation})
+    assert page.within == [f"count on a weighed sample ({words})"]
 
 
 def test_the_distance_counts_what_is_allowed_between_packs():
