@@ -110,6 +110,12 @@ describe("a delivery", () => {
   it("goes by the site's clock", async () => {
     expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("arrived Wed, 25 Nov 2026, 06:10");
   });
+  it("gives the delivery's events for other systems as a file", async () => {
+    await show(DeliveryPage, { id: "d1", me }, answers);
+    const link = document.querySelector<HTMLAnchorElement>('a[href$="/epcis"]')!;
+    expect(link.getAttribute("href")).toMatch(/^\/api\/deliveries\/[^/]+\/epcis$/);
+    expect(link.hasAttribute("download")).toBe(true);
+  });
   it("offers no evidence link to a receiver", async () => {
     expect(await show(DeliveryPage, { id: "d1", me: { ...me, role: "receiver" } }, answers)).not.toContain("Make a link");
   });
