@@ -203,3 +203,37 @@ def test_48_megapixels_stay_within_300_mb(kind, tmp_path):
     run = subprocess.run(command, cwd=BASE, capture_output=True, text=True, timeout=120)
     assert run.returncode == 0, run.stderr
     assert float(run.stdout) < 300
+
+
+READ_IT = """
+import sys
+from imaging import decode
+photo = decode.read_photo(open(sys.argv[1], "rb").read())
+print(photo.format, photo.width, photo.height)
+"""
+
+
+def two_pictures() -> bytes:
+    """A two-picture JPEG (CIPA DC-007, multi-picture format), as phones write for depth and HDR."""
+    picture = files.picture()
+    return files.saved(picture, "MPO", save_all=True, append_images=[picture.copy()])
+
+
+@pytest.mark.parametrize(
+    ("data", "kind"),
+    [
+        (two_pictures(), "JPEG"),
+        (files.jpeg(), "JPEG"),
+        (files.saved(files.picture(), "PNG"), "PNG"),
+        (files.saved(files.picture(), "WEBP"), "WEBP"),
+        (files.heic(), "HEIF"),
+    ],
+    ids=["two-picture JPEG", "JPEG", "PNG", "WebP", "HEIC"],
+)
+def test_first_photo_of_a_fresh_worker_is_read(data, kind, tmp_path):
+    """A new process has loaded none of Pillow's readers yet."""
+    file = tmp_path / "photo"
+    file.write_bytes(data)
+    command = [sys.executable, "-c", READ_IT, str(file)]
+    run = subprocess.run(command, cwd=BASE, capture_output=True, text=True, timeout=120)
+    assert run.stdout.split() == [kind, "400", "300"], run.stderr
