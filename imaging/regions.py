@@ -3,11 +3,13 @@
 Method: the photo is cut into small squares; each has a mean colour in Lab and a roughness. For the
 prawns (from their baseline) and for each documented surface the likelihood of such a square is a
 product of bell curves; the likelier side wins, after averaging with the neighbours. Black squares
-are of neither: they join the prawns when prawns lie around them. Reflections and the reference card
-are taken out.
-Does not hold: for surfaces of prawn colour and prawn roughness (brown gravel, some wood chips), and
-for prawns as pale and smooth as their tray; then too little is found and the answer is "cannot tell".
-Source: naive Bayes classification, textbook; figures in baselines/*.json.
+are of neither: they join the prawns when prawns lie around them, or when they are as rough as a head.
+At the outlines each pixel goes to the side whose Lab histogram, in this very photo, holds more of its
+colour. Reflections and the reference card are taken out.
+Does not hold: for surfaces of prawn colour and prawn roughness (brown gravel, wood, fur), and for
+prawns as pale and smooth as their tray; then too little is found and the answer is "cannot tell".
+Sources: naive Bayes classification, textbook; M. Swain, D. Ballard, International Journal of Computer
+Vision 7 (1991) 11, for the histograms; figures in baselines/*.json.
 """
 
 from __future__ import annotations
