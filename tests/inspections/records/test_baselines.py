@@ -27,7 +27,7 @@ DOCUMENTED = documented_baseline("PNV", "HLSO", "raw")
 _widths = itertools.count(40)
 
 
-def look(lightness: float, a: float = 1.0, b: float = 7.0, dark: float = 0.005) -> dict:
+def look(lightness: float, a: float = 1.0, b: float = 7.0, dark: float = DOCUMENTED.own_dark_share) -> dict:
     counts = [0] * 50
     counts[int(lightness // 2)] = 1000
     return {"lightness_counts": counts, "a": a, "b": b, "dark_share": dark}
