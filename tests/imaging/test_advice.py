@@ -88,6 +88,24 @@ def test_a_bad_shot_is_no_answer_but_says_what_to_do(fault, code):
     assert advice.reasons[0].code == code
 
 
+def test_thick_ice_is_no_answer_and_says_what_to_do():
+    for share in (0.0, 0.3):
+        kind = "heads" if share else "none"
+        advice = analysis_of(
+            seed=90, presentation="HOSO", layout="block", glaze=0.9, frost=0.1, dark_share=share, dark_kind=kind
+        ).advice
+        assert isinstance(advice, CannotTell)
+        assert advice.reasons[-1].code == "veiled"
+        assert advice.share is None
+
+
+def test_one_dark_thing_is_no_darkening():
+    """A tiled floor with a dark stain, and the card on it."""
+    advice = analysis_of(seed=77, subject="floor").advice
+    assert isinstance(advice, CannotTell)
+    assert advice.reasons[-1].code == "few_places"
+
+
 def test_range_is_wider_without_a_card():
     both = [
         analysis_of(seed=411, layout="rows", dark_share=0.3, dark_kind="spots", card=card).darkness
