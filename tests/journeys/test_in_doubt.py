@@ -157,7 +157,7 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     why = why_of(walk)
     assert "18 / 40 = 45.0 %" in why
     assert "Source" in why
-    # the overdue probe was used for both cartons
+    # the second carton was probed after the kill, and the phone still knew with what
     for code, times in (("BLACK-SCORE", 1), ("SPECIES-MARKS", 1), ("TEMP-PROBE-OVERDUE", 2)):
         assert walk.page.get_by_test_id(f"reason-{code}").count() == times, code
     walk.tap("decide-suggested")

@@ -1,6 +1,9 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import type { ThermometerRow } from "../sync/reference";
-import { standingOf } from "./thermometers";
+import { delivery } from "../testing/cast";
+import { session } from "./session.svelte";
+import { newCarton } from "./start_document";
+import { likelyThermometer, rememberThermometer, standingOf } from "./thermometers";
 
 const row = (edit: Partial<ThermometerRow>): ThermometerRow => ({
   id: "1", site_id: "s", name: "Probe A", last_checked_on: "2026-11-12", last_check_c: 0.1, check_due_on: "2026-11-28", ...edit,
@@ -18,4 +21,23 @@ test.each([
   [row({ last_checked_on: "no day" }), false, "no check in ice on record"],
 ])("the standing of a thermometer is said in words: %#", (one, isTrusted, words) => {
   expect(standingOf(one, "2026-11-25")).toEqual({ isTrusted, words });
+});
+
+test("the probe offered is the delivery's last one, else the phone's last, else the only one", () => {
+  const rows = [row({ id: "a", site_id: "site-1" }), row({ id: "b", site_id: "site-1" }), row({ id: "c", site_id: "other" })];
+  const known = vi.spyOn(session, "reference", "get").mockReturnValue({ thermometers: rows } as unknown as typeof session.reference);
+  const body = delivery();
+  rememberThermometer(null);
+  expect(likelyThermometer(body)).toBeNull();
+  rememberThermometer("a");
+  expect(likelyThermometer(body)).toBe("a");
+  const carton = newCarton(3);
+  carton.temperature = { product: { entered: "-19", unit: "C" }, method: "core", thermometer_id: "b" };
+  body.lines[0]!.cartons.push(carton);
+  expect(likelyThermometer(body)).toBe("b");
+  carton.temperature.thermometer_id = null; // named none on purpose
+  expect(likelyThermometer(body)).toBeNull();
+  known.mockReturnValue({ thermometers: rows.slice(1) } as unknown as typeof session.reference);
+  rememberThermometer("c");
+  expect(likelyThermometer(delivery())).toBe("b");
 });

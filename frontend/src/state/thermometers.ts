@@ -1,4 +1,5 @@
 /** The site's thermometers as the receiver meets them: which one, and how its last check in ice stands. */
+import type { Inspection } from "../store/document";
 import type { ThermometerRow } from "../sync/reference";
 import { shownMeasure } from "../trade";
 import { Unusable } from "../trade/quantities";
@@ -12,11 +13,18 @@ const DAY_MS = 86_400_000;
 export function thermometersAt(siteId: string): ThermometerRow[] {
   return (session.reference?.thermometers ?? []).filter((one) => one.site_id === siteId && one.in_use !== false);
 }
-/** The one used last on this phone, or the only one; null while the receiver has to say. */
-export function likelyThermometer(siteId: string): string | null {
-  const mine = thermometersAt(siteId);
-  const last = localStorage.getItem(KEY);
-  return mine.find((one) => one.id === last)?.id ?? (mine.length === 1 ? mine[0]!.id : null);
+/**
+ * The one used last in this delivery, else last on this phone, else the only one; null while the receiver has to say.
+ *
+ * The delivery goes first: it is on the disk, and the browser's small store may lose its last seconds to a kill.
+ */
+export function likelyThermometer(body: Inspection): string | null {
+  const mine = thermometersAt(body.site_id);
+  const used = body.lines.flatMap(({ cartons }) => cartons).filter(({ temperature }) => temperature !== null);
+  const last = used.sort((one, other) => Date.parse(one.opened_at) - Date.parse(other.opened_at)).at(-1)?.temperature;
+  if (last) return mine.find((one) => one.id === last.thermometer_id)?.id ?? null;
+  const remembered = localStorage.getItem(KEY);
+  return mine.find((one) => one.id === remembered)?.id ?? (mine.length === 1 ? mine[0]!.id : null);
 }
 export function rememberThermometer(id: string | null): void {
   if (id === null) localStorage.removeItem(KEY);
