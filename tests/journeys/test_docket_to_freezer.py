@@ -5,6 +5,7 @@ import time
 import pytest
 from PIL import Image, ImageDraw
 
+from tests.journeys.reach import Screens
 from tests.journeys.walk import Walk
 
 pytestmark = pytest.mark.browser
@@ -44,7 +45,8 @@ def rotated_jpegs(tmp_path):
 
 
 def test_a_clean_delivery_takes_no_more_than_thirty_taps(phone):
-    walk = Walk(phone.open())
+    screens = Screens()
+    walk = Walk(phone.open(), screens)
     walk.sign_in()
     walk.docket("PO-1", "DN-100")
     walk.vehicle(["2"])
@@ -57,6 +59,7 @@ def test_a_clean_delivery_takes_no_more_than_thirty_taps(phone):
     walk.put_away()
     walk.page.get_by_test_id("sealed").wait_for(timeout=60000)
     assert walk.taps <= MOST_TAPS
+    assert screens.wrong == {}                   # put-away and the clean answers among them
 
 
 def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, served, rotated_jpegs):

@@ -1,6 +1,7 @@
 """Two phones on one docket: the second gets a clear choice, and nothing is overwritten."""
 import pytest
 
+from tests.journeys.reach import Screens
 from tests.journeys.walk import Walk
 
 pytestmark = pytest.mark.browser
@@ -13,13 +14,15 @@ def test_the_second_phone_chooses_and_the_first_loses_nothing(phone, second_phon
     first.enter("6")
     first.page.get_by_text("All on").wait_for(timeout=30000)
 
-    second = Walk(second_phone.open())
+    screens = Screens()
+    second = Walk(second_phone.open(), screens)
     second.sign_in("tomas")
     second.docket("PO-4", "dn 400")              # the same docket as another person writes it
     second.page.get_by_test_id("conflict").wait_for(timeout=30000)
     assert "Rosa Lind" in second.page.get_by_test_id("conflict").inner_text()
     assert "Nothing has been overwritten" in second.page.get_by_test_id("conflict").inner_text()
     second.tap("send-separate")
+    assert screens.wrong == {}                   # the choice can be touched and read too
     second.page.get_by_test_id("conflict").wait_for(state="detached")
     second.enter("5")
     second.page.get_by_text("All on").wait_for(timeout=30000)
