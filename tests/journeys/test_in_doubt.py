@@ -144,6 +144,7 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     walk = drain_the_sample(phone, walk)
     count_black_spot(walk)
     key_out_a_tiger(walk)
+    walk.page.locator("summary", has_text="More checks").click()
     walk.tap("next")
     walk.carton(lot=None)
 
@@ -160,6 +161,9 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     # the second carton was probed after the kill, and the phone still knew with what
     for code, times in (("BLACK-SCORE", 1), ("SPECIES-MARKS", 1), ("TEMP-PROBE-OVERDUE", 2)):
         assert walk.page.get_by_test_id(f"reason-{code}").count() == times, code
+    walk.tap("decide-other")
+    walk.tap("whole-list")
+    walk.tap("go-on")                            # back to the one that is open
     walk.tap("decide-suggested")
     walk.sign()
     walk.tap("to-record")
