@@ -2,8 +2,8 @@
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
 "Seen" needs a share of at least 5 % (8 % on naturally banded kinds; more without a card) whose range keeps
-clear of nothing, on what is surely prawn; "none seen" a share under 5 % with little else that is dark; ice over
-the prawns and all between is "cannot tell". It is advice: a person decides (CV-0-03).
+clear of nothing, on what is surely prawn; "none seen" a share under 5 %, a clear view and little else that is
+dark; ice over the prawns and all between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
 
@@ -25,24 +25,30 @@ from imaging.decode import Photo, UnreadablePhoto, read_photo
 from imaging.regions import Regions, find_prawns
 from imaging.sizing import PieceLength, piece_length
 
-METHOD_VERSION = "colour-2"
+METHOD_VERSION = "colour-3"
 # At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
 SEEN_SHARE = {"card": 0.05, "no card": 0.06}
 SEEN_SHARE_BANDED = {"card": 0.08, "no card": 0.10}
 NONE_SHARE = 0.05  # below this "none seen"
-NONE_UNDECIDED = 0.25  # unless more than this of the surface is dark without looking like black spot
+# Unless more than this of the surface is dark without looking like black spot: in a pile, gaps and flanks in shade
+# take a third of it.
+NONE_UNDECIDED = 0.40
 MIN_PRAWN_SHARE = 0.02  # of the photo, at least
 MIN_CERTAINTY = {"card": 0.75, "no card": 1.0}  # mean log likelihood ratio of the prawn squares, at least
 SURE_CERTAINTY = {"card": 1.0, "no card": 1.5}  # at least this before darkening is called seen
-VERY_SURE_CERTAINTY = 2.0  # at least this where little prawn is in the photo, or more than half of it is dark
+SURE_CERTAINTY_BANDED = {"card": 1.6, "no card": 1.8}  # hands, fur and wood have their brown
+# At least this where little prawn is in the photo, or more than half of it is dark: a card is laid beside the goods.
+VERY_SURE_CERTAINTY = {"card": 1.25, "no card": 2.0}
 LITTLE_PRAWN = 0.05  # of the photo
-# Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. With the card, the more prawns are in
-# view, the more places black spot has, until they run together; without it the photo may be of anything.
-MIN_PLACES = {"card": 2.0, "no card": 7.0}
-MORE_PLACES = 4.0  # with a card: on top, where the whole photo is prawn
-RUN_TOGETHER = 0.15  # with a card: from this share on, few places say nothing
-VEIL = {"card": -0.4, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
-VEIL_PRAWN_SHARE = 0.1  # of the photo that is prawn, at least
+# Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. The more prawns are in view, the more
+# places black spot has, until they run together; without the card the photo may be of anything.
+MIN_PLACES = {"card": 2.0, "no card": 3.0}
+MORE_PLACES = {"card": 3.0, "no card": 10.0}  # on top, where the whole photo is prawn
+ENOUGH_PLACES = 7.0  # however much is prawn
+RUN_TOGETHER = 0.15  # with a card: from this share on, the least will do
+VEIL = {"card": -0.3, "no card": -0.55}  # more than this is ice over the prawns; see `_is_veiled`
+# Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
+VEIL_PRAWN_SHARE = 0.15
 _LEAST_CHROMA = 5.0
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
@@ -194,12 +200,13 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
     if seen.regions.certainty < MIN_CERTAINTY[seen.card_or_not]:
         seen.say("unsure_prawns")
         return seen.closed(CannotTell, length=length)
-    if _is_veiled(seen):
+    is_dark = _is_dark(seen)
+    # Ice hides black and makes none: what is seen through it is seen, what is not seen may be there.
+    if not is_dark and _is_veiled(seen):
         seen.say("veiled")
         return seen.closed(CannotTell, length=length)
     _say_share(seen, shares)
-    needed = (SEEN_SHARE_BANDED if seen.baseline.pattern == "banded" else SEEN_SHARE)[seen.card_or_not]
-    if dark.share >= needed and dark.share_low > 0:
+    if is_dark:
         doubt = _doubt(seen)
         if doubt is not None:
             seen.say(doubt)
@@ -209,6 +216,11 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
         return seen.closed(NoneSeen, **shares, length=length)
     seen.say("range_too_wide")
     return seen.closed(CannotTell, **shares, length=length)
+
+
+def _is_dark(seen: _Seen) -> bool:
+    needed = (SEEN_SHARE_BANDED if seen.baseline.pattern == "banded" else SEEN_SHARE)[seen.card_or_not]
+    return seen.darkness.share >= needed and seen.darkness.share_low > 0
 
 
 def _say_share(seen: _Seen, shares: dict[str, float]) -> None:
@@ -235,18 +247,20 @@ def _is_veiled(seen: _Seen) -> bool:
 def _doubt(seen: _Seen) -> str | None:
     """Why what is dark is not called darkening, or None: a wrong flag costs a good supplier money."""
     certainty, dark = seen.regions.certainty, seen.darkness
-    if certainty < SURE_CERTAINTY[seen.card_or_not]:
+    sure = SURE_CERTAINTY_BANDED if seen.baseline.pattern == "banded" else SURE_CERTAINTY
+    if certainty < sure[seen.card_or_not]:
         return "unsure_prawns"
-    if certainty < VERY_SURE_CERTAINTY and (seen.regions.share < LITTLE_PRAWN or dark.share > 0.5):
+    needs_more = seen.regions.share < LITTLE_PRAWN or dark.share > 0.5
+    if needs_more and certainty < VERY_SURE_CERTAINTY[seen.card_or_not]:
         return "unsure_prawns"
     return "few_places" if _has_few_places(seen) else None
 
 
 def _has_few_places(seen: _Seen) -> bool:
-    dark, least = seen.darkness, MIN_PLACES[seen.card_or_not]
-    if seen.card_or_not == "no card":
-        return dark.places < least
-    return dark.share < RUN_TOGETHER and dark.places < least + MORE_PLACES * seen.regions.share
+    dark, kind = seen.darkness, seen.card_or_not
+    runs_together = kind == "card" and dark.share >= RUN_TOGETHER
+    more = 0.0 if runs_together else MORE_PLACES[kind] * seen.regions.share
+    return dark.places < min(ENOUGH_PLACES, MIN_PLACES[kind] + more)
 
 
 def _where(seen: _Seen) -> tuple[str, ...]:
