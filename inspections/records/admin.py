@@ -20,6 +20,7 @@ from inspections.records.models import (
     Supplier,
     Thermometer,
 )
+from inspections.records.thermometers import with_newest_checks
 
 
 class OfOwnSites(admin.ModelAdmin):
@@ -100,8 +101,32 @@ class OrderAdmin(OfOwnSites):
 
 @admin.register(Thermometer)
 class ThermometerAdmin(OfOwnSites):
-    list_display = ["name", "site", "last_checked_on", "last_check_c", "check_due_on", "in_use"]
+    """The list tells the last check on record; the form holds only what is noted by hand."""
+
+    list_display = ["name", "site", "checked", "reading", "due", "in_use"]
     list_filter = ["site", "in_use"]
+    fieldsets = [
+        (None, {"fields": ["site", "name", "accuracy_c", "in_use"]}),
+        ("Last check, noted by hand", {
+            "fields": ["last_checked_on", "last_check_c", "check_due_on"],
+            "description": "Checks filed from a phone are kept by themselves and count unless a later day stands here.",
+        }),
+    ]
+
+    def get_queryset(self, request: HttpRequest):
+        return with_newest_checks(super().get_queryset(request))
+
+    @admin.display(description="last checked on")
+    def checked(self, row: Thermometer):
+        return row.last_check.on
+
+    @admin.display(description="reading in ice water, °C")
+    def reading(self, row: Thermometer):
+        return row.last_check.reading_c
+
+    @admin.display(description="check due on")
+    def due(self, row: Thermometer):
+        return row.last_check.due_on
 
 
 @admin.register(Freezer)

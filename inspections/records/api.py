@@ -15,6 +15,7 @@ from inspections.records.acts.imports import import_rows
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.models import Advisory, Delivery, Photo, Specification, State
 from inspections.records.switches import advice_switch
+from inspections.records.thermometers import thermometer_list_json, thermometers_at
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
@@ -187,6 +188,18 @@ class SuppliersView(APIView):
 
     def get(self, request: Request) -> Response:
         return Response({"rows": lookups.suppliers_json()})
+
+
+class ThermometersView(APIView):
+    """What is measured with, and how each stands by its last check in ice."""
+
+    class Query(serializers.Serializer):
+        site = serializers.UUIDField(required=False)
+
+    def get(self, request: Request) -> Response:
+        site_id = _checked(self.Query, request.query_params).get("site")
+        found = thermometers_at(sites_for(request.user), site_id=site_id)
+        return Response({"rows": [thermometer_list_json(row) for row in found]})
 
 
 class TableParser(BaseParser):

@@ -14,6 +14,7 @@ urlpatterns = [
     path("specifications", api.SpecificationsView.as_view(), name="specifications"),
     path("specifications/<uuid:specification_id>/advice", api.AdviceSwitchView.as_view(), name="advice-switch"),
     path("reference-card.pdf", api.CardView.as_view(), name="reference-card"),
+    path("thermometers", api.ThermometersView.as_view(), name="thermometers"),
     path("suppliers", api.SuppliersView.as_view(), name="suppliers"),
     path("imports/<slug:kind>", api.ImportView.as_view(), name="imports"),
 ]

@@ -15,7 +15,9 @@ from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sente
 from inspections.evidence.advice import is_here
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
-from inspections.records.models import Delivery
+from inspections.records.acts.ice_point import file_ice_point
+from inspections.records.models import Delivery, Thermometer
+from inspections.records.thermometers import check_json
 from inspections.sync import handshake, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
@@ -99,6 +101,16 @@ class Addenda(SyncView):
         if not isinstance(addendum, dict) or addendum.get("id") != str(addendum_id):
             raise CannotUse("DOC-ID-DIFFERS")
         return Response({"seal": seal_json(add(delivery=delivery, addendum=addendum, person=request.user))})
+
+
+class IcePointChecks(SyncView):
+    def put(self, request: Request, thermometer_id: UUID, check_id: UUID) -> Response:
+        thermometer = _thermometer(request, thermometer_id)
+        check = _json(request)
+        if not isinstance(check, dict) or check.get("id") != str(check_id):
+            raise CannotUse("CHECK-SHAPE", what="id")
+        row = file_ice_point(thermometer=thermometer, check=check, person=request.user)
+        return Response({"check": check_json(row)})
 
 
 class Advisories(SyncView):
@@ -191,6 +203,14 @@ def _signed(person, document: dict) -> dict:
 
 def _delivery(request: Request, delivery_id: UUID) -> Delivery:
     found = Delivery.objects.select_related("site").filter(pk=delivery_id).first()
+    if found is None:
+        raise NotFound()
+    need_site(request.user, found.site_id)
+    return found
+
+
+def _thermometer(request: Request, thermometer_id: UUID) -> Thermometer:
+    found = Thermometer.objects.filter(pk=thermometer_id).first()
     if found is None:
         raise NotFound()
     need_site(request.user, found.site_id)

@@ -17,8 +17,8 @@ from inspections.records.models import (
     Specification,
     SpecificationVersion,
     Supplier,
-    Thermometer,
 )
+from inspections.records.thermometers import thermometer_json, thermometers_at
 from inspections.sync.models import Document, DocumentState
 
 #: Orders are shown from so many days overdue to so many days ahead.
@@ -44,7 +44,7 @@ def reference_for(person: Person) -> dict:
         "specifications": _specifications(expected, opened),
         **_limits(opened),
         "expected": expected,
-        "thermometers": [_thermometer(row) for row in Thermometer.objects.filter(site__in=sites, in_use=True)],
+        "thermometers": [thermometer_json(row) for row in thermometers_at(sites).filter(in_use=True)],
         "freezers": list(Freezer.objects.filter(site__in=sites, in_use=True).values("id", "site_id", "name")),
         "open_documents": _open_documents(opened),
     }
@@ -95,12 +95,6 @@ def _limits(opened: list[Document]) -> dict:
     ids = {one for one in named if is_id(one)} | ({str(current.pk)} if current else set())
     rows = LimitSet.objects.filter(pk__in=ids).order_by("name", "-version")
     return {"limit_sets": [row.to_json() for row in rows], "current_limits_id": current.pk if current else None}
-
-
-def _thermometer(row: Thermometer) -> dict:
-    return {"id": row.pk, "site_id": row.site_id, "name": row.name, "accuracy_c": row.accuracy_c,
-            "last_checked_on": row.last_checked_on, "last_check_c": row.last_check_c,
-            "check_due_on": row.check_due_on, "in_use": row.in_use}
 
 
 def _open_documents(opened: list[Document]) -> list[dict]:

@@ -10,7 +10,7 @@ from inspections.records.models.delivery import (
     State,
     Suggestion,
 )
-from inspections.records.models.equipment import Freezer, Thermometer
+from inspections.records.models.equipment import Freezer, IcePointCheck, LastCheck, Thermometer
 from inspections.records.models.job import Job, JobState
 from inspections.records.models.limits import LimitSet
 from inspections.records.models.logger import LoggerFile
@@ -22,7 +22,7 @@ from inspections.records.models.supplier import Supplier
 
 __all__ = [
     "Addendum", "AddendumKind", "Advisory", "Answer", "Carton", "Decision", "Delivery", "DocketLine",
-    "Finding", "Freezer", "Job", "JobState", "LimitSet", "LoggerFile", "Order", "OrderLine", "Photo", "PhotoUse",
-    "PutAway", "Reading", "Severity", "Specification", "SpecificationVersion", "State", "Suggestion", "Supplier",
-    "Thermometer",
+    "Finding", "Freezer", "IcePointCheck", "Job", "JobState", "LastCheck", "LimitSet", "LoggerFile", "Order",
+    "OrderLine", "Photo", "PhotoUse", "PutAway", "Reading", "Severity", "Specification", "SpecificationVersion",
+    "State", "Suggestion", "Supplier", "Thermometer",
 ]  # fmt: skip

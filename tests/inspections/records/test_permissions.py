@@ -3,10 +3,12 @@
 An address of records or people without a row fails, so a new view cannot be forgotten here.
 """
 import pytest
+from django.utils import timezone
 
 from inspections.people import urls as people_urls
 from inspections.records import urls as records_urls
 from inspections.records.acts.photo import use_photos
+from inspections.records.models import IcePointCheck, Thermometer
 from tests.factories import a_document, a_jpeg, a_line, an_order, photo_entry
 from tests.inspections.records.test_api import sign
 from tests.inspections.records.test_photos import store
@@ -34,15 +36,28 @@ ROWS = [
      (401, 403, 403, 403, 403, 403, 200, 200)),
     ("reference-card", "get", "/api/reference-card.pdf", None, SIGNED_IN),
     ("suppliers", "get", "/api/suppliers", None, SIGNED_IN),
+    ("thermometers", "get", "/api/thermometers", None, SIGNED_IN),
     ("imports", "post", "/api/imports/suppliers?dry_run=1", TABLE, (401, 403, 403, 403, 403, 403, 200, 200)),
     ("imports", "post", "/api/imports/specifications?dry_run=1", TABLE, (401, 403, 403, 403, 403, 403, 422, 422)),
     ("imports", "post", "/api/imports/thermometers?dry_run=1", TABLE, (401, 403, 403, 403, 422, 422, 422, 422)),
     # The other manager may import orders, but not for this site: the line is refused, see the next test.
     ("imports", "post", "/api/imports/orders", ORDER, (401, 403, 403, 403, 422, 200, 200, 200)),
 ]  # fmt: skip
+#: What a phone sends about a thermometer of the quay; who may is the same as for all of a site's records.
+CHECK_ID, PROBE_ID = "018f0000-0000-7000-8000-0000000000c1", "018f0000-0000-7000-8000-0000000000c2"
+FILED = {"id": CHECK_ID, "thermometer_id": PROBE_ID, "reading": {"entered": "0.2", "unit": "C"},
+         "person": {"person_id": 1, "name": "Mia"}, "device_id": "018f0000-0000-7000-8000-0000000000d1"}
+ROWS_OF_SYNC = [
+    ("put", f"/sync/thermometers/{PROBE_ID}/checks/{CHECK_ID}", FILED, (401, 403, 403, 200, 403, 200, 200, 200)),
+]
 CASES = [
     pytest.param(method, address, body, person, status, id=f"{method} {address} {person}")
     for _, method, address, body, statuses in ROWS
+    for person, status in zip(PEOPLE, statuses, strict=True)
+]
+SYNC_CASES = [
+    pytest.param(method, address, body, person, status, id=f"{method} {address} {person}")
+    for method, address, body, statuses in ROWS_OF_SYNC
     for person, status in zip(PEOPLE, statuses, strict=True)
 ]
 
@@ -73,19 +88,32 @@ def test_everybody_gets_what_is_theirs(cast, signed_in, things, method, address,
         assert answer.status_code == status
 
 
+@pytest.mark.parametrize(("method", "address", "body", "person", "status"), SYNC_CASES)
+def test_a_phone_files_checks_of_its_own_sites_only(cast, signed_in, method, address, body, person, status):
+    Thermometer.objects.create(id=PROBE_ID, site=cast.quay, name="Probe")
+    answer = ask(signed_in(cast.people.get(person)), method, address, {**body, "at": timezone.now().isoformat()})
+    if status == 401:
+        assert answer.json()["code"] == "SIGN-IN-FIRST"
+    else:
+        assert answer.status_code == status
+    assert IcePointCheck.objects.count() == (1 if status == 200 else 0)
+
+
 @pytest.mark.parametrize(
     ("person", "count"),
     [("stranger", 0), ("other_receiver", 0), ("receiver", 1), ("other_manager", 0), ("manager", 1), ("group", 1)],
 )
-@pytest.mark.parametrize("address", ["/api/deliveries", "/api/orders"])
+@pytest.mark.parametrize("address", ["/api/deliveries", "/api/orders", "/api/thermometers"])
 def test_lists_hold_only_rows_of_own_sites(cast, signed_in, things, address, person, count):
+    Thermometer.objects.create(site=cast.quay, name="Probe")
     assert len(signed_in(cast.people[person]).get(address).json()["rows"]) == count
 
 
 @pytest.mark.parametrize("person", ["other_manager", "stranger"])
 def test_asking_for_another_site_by_its_id_tells_nothing(cast, signed_in, things, person):
+    Thermometer.objects.create(site=cast.quay, name="Probe")
     client = signed_in(cast.people[person])
-    for address in ("/api/deliveries", "/api/orders"):
+    for address in ("/api/deliveries", "/api/orders", "/api/thermometers"):
         assert client.get(f"{address}?site={cast.quay.pk}").json()["rows"] == []
 
 

@@ -36,7 +36,8 @@ def test_a_thermometer_comes_with_its_last_check_in_ice(kitchen, phone):
     Thermometer.objects.create(site=kitchen.site, name="Probe 9", in_use=False)
     assert read(phone).json()["thermometers"] == [
         {"id": str(probe.pk), "site_id": str(kitchen.site.pk), "name": "Probe 2", "accuracy_c": 0.5,
-         "last_checked_on": "2026-11-20", "last_check_c": 0.6, "check_due_on": "2026-12-20", "in_use": True}
+         "last_checked_on": "2026-11-20", "last_check_c": 0.6, "check_due_on": "2026-12-20", "last_checked_at": None,
+         "in_use": True}
     ]
 
 

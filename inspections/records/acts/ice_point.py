@@ -1,0 +1,134 @@
+"""A thermometer was held in crushed ice, and what it read is filed."""
+from datetime import datetime, timedelta
+from uuid import UUID
+
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+
+from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.people.access import need_site
+from inspections.people.models import Person
+from inspections.records.acts.signable import is_text_kept, moment, unusable_sentence
+from inspections.records.judging import is_id
+from inspections.records.models import IcePointCheck, Thermometer
+from inspections.trade.quantities import UnusableReading, to_celsius
+from inspections.trade.temperature import NUMBERS, judge_ice_point
+
+KEPT = "What was filed before is safe, and this check is still on the phone."
+add_sentences({
+    "CHECK-SHAPE": f"The check of the thermometer could not be read ({{what}}). {KEPT} Update the app and send it "
+    "again.",
+    "CHECK-READING": f"The reading in ice cannot be used: {{why}} {KEPT} Take it off the phone and do the check "
+    "once more.",
+    "CHECK-TIME": f"The check is dated {{day}}, which cannot be by the server's clock. {KEPT} Set the phone's clock "
+    "right, take the check off the phone and do it once more.",
+    "CHECK-OTHER": f"Another check was filed under this number already. {KEPT} Take it off the phone and do the check "
+    "once more.",
+})
+
+LONGEST_NAME, LONGEST_ENTRY = 120, 20
+#: A phone's clock may be a day off, its memory some years old; what lies outside is a wrong clock.
+AHEAD, BACK = timedelta(days=1), timedelta(days=10 * 366)
+
+
+def file_ice_point(*, thermometer: Thermometer, check: dict, person: Person) -> IcePointCheck:
+    """File an ice-point check.
+
+    Parameters
+    ----------
+    thermometer : Thermometer
+    check : dict
+        ``{"id", "thermometer_id", "at", "reading": {"entered", "unit"}, "person": {"name"}, "device_id"}``; ``at``
+        with its offset, whose calendar gives the day.
+    person : Person
+        Who sends it; must see the thermometer's site.
+
+    Returns
+    -------
+    IcePointCheck
+        Passed within the documented limit of 0 °C, end point in (CV-5-56); due the documented number of days
+        after the check (CV-5-60; both common practice, no source).
+
+    Raises
+    ------
+    CannotUse
+        CHECK-SHAPE, CHECK-READING, CHECK-TIME.
+    Conflict
+        CHECK-OTHER: another check has this id.
+    NotYours
+        The site is not the person's.
+
+    Notes
+    -----
+    One transaction, one row. The same check again writes nothing and gives the row that is there, whoever
+    sends it. The thermometer itself is not touched: its last check is read off the rows.
+    """
+    need_site(person, thermometer.site_id)
+    row = _row(thermometer, check, person)
+    for _ in range(2):
+        # The loser of two parallel twins meets the winner's row on its second round.
+        known = IcePointCheck.objects.filter(pk=row.pk).first()
+        if known is not None:
+            return _same(known, row)
+        try:
+            with transaction.atomic():
+                row.save(force_insert=True)
+                return row
+        except IntegrityError:
+            continue
+    raise Conflict("CHECK-OTHER")
+
+
+def _row(thermometer: Thermometer, check: dict, person: Person) -> IcePointCheck:
+    _need_shape(thermometer, check)
+    at, reading = moment(check["at"]), check["reading"]
+    _need_time(at)
+    celsius = _celsius(reading)
+    allowed, days = NUMBERS["ice_point_c"], int(NUMBERS["ice_point_due_days"])
+    return IcePointCheck(
+        id=UUID(check["id"]), thermometer=thermometer, at=at, day=at.date(), entered=reading["entered"],
+        unit=reading["unit"], reading_c=celsius, allowed_c=allowed,
+        passed=judge_ice_point(celsius, allowed).kind == "within", due_on=at.date() + timedelta(days=days),
+        done_by=check["person"]["name"].strip(), person=person, device_id=UUID(check["device_id"]),
+    )
+
+
+def _need_shape(thermometer: Thermometer, check: dict) -> None:
+    if not isinstance(check, dict) or not is_text_kept(check):
+        raise CannotUse("CHECK-SHAPE", what="a sign that cannot be stored")
+    for name in ("id", "thermometer_id", "device_id"):
+        if not is_id(check.get(name)):
+            raise CannotUse("CHECK-SHAPE", what=name)
+    if check["thermometer_id"].lower() != str(thermometer.pk):
+        raise CannotUse("CHECK-SHAPE", what="thermometer_id")
+    if moment(check.get("at")) is None:
+        raise CannotUse("CHECK-SHAPE", what="at")
+    who = check.get("person")
+    name = who.get("name") if isinstance(who, dict) else None
+    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME:
+        raise CannotUse("CHECK-SHAPE", what="person")
+
+
+def _need_time(at: datetime) -> None:
+    now = timezone.now()
+    if not now - BACK < at < now + AHEAD:
+        raise CannotUse("CHECK-TIME", day=at.date().isoformat())
+
+
+def _celsius(reading) -> float:
+    try:
+        celsius = to_celsius(reading)
+    except UnusableReading as trouble:
+        why = unusable_sentence({"code": trouble.code, "facts": trouble.facts})
+        raise CannotUse("CHECK-READING", why=why) from trouble
+    if len(reading["entered"]) > LONGEST_ENTRY:
+        raise CannotUse("CHECK-SHAPE", what="reading")
+    return celsius
+
+
+def _same(known: IcePointCheck, row: IcePointCheck) -> IcePointCheck:
+    """The row that is there, if it says the same."""
+    for name in ("thermometer_id", "at", "day", "entered", "unit", "done_by", "device_id"):
+        if getattr(known, name) != getattr(row, name):
+            raise Conflict("CHECK-OTHER")
+    return known
