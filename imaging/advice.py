@@ -37,16 +37,20 @@ MIN_PRAWN_SHARE = 0.02  # of the photo, at least
 MIN_CERTAINTY = {"card": 0.75, "no card": 1.0}  # mean log likelihood ratio of the prawn squares, at least
 SURE_CERTAINTY = {"card": 1.0, "no card": 1.5}  # at least this before darkening is called seen
 SURE_CERTAINTY_BANDED = {"card": 1.6, "no card": 1.8}  # hands, fur and wood have their brown
-# At least this where little prawn is in the photo, or more than half of it is dark: a card is laid beside the goods.
+# At least this where little prawn is in the photo, or most of it is dark: a card is laid beside the goods.
 VERY_SURE_CERTAINTY = {"card": 1.25, "no card": 2.0}
 LITTLE_PRAWN = 0.05  # of the photo
+MOSTLY_DARK = 0.6  # share
+# Times the chroma of the kind (or of a pale one): more is fur, wood, fruit or cloth.
+MOST_COLOURED = 2.2
+_PALE_CHROMA = 8.0
 # Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. The more prawns are in view, the more
 # places black spot has, until they run together; without the card the photo may be of anything.
 MIN_PLACES = {"card": 2.0, "no card": 3.0}
 MORE_PLACES = {"card": 3.0, "no card": 10.0}  # on top, where the whole photo is prawn
 ENOUGH_PLACES = 7.0  # however much is prawn
 RUN_TOGETHER = 0.15  # with a card: from this share on, the least will do
-VEIL = {"card": -0.3, "no card": -0.55}  # more than this is ice over the prawns; see `_is_veiled`
+VEIL = {"card": -0.32, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
 # Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
 VEIL_PRAWN_SHARE = 0.15
 _LEAST_CHROMA = 5.0
@@ -197,7 +201,7 @@ def _balance(seen: _Seen, pixels: np.ndarray, grey: np.ndarray) -> None:
 def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
     dark = seen.darkness
     shares = {"share": dark.share, "share_low": dark.share_low, "share_high": dark.share_high}
-    if seen.regions.certainty < MIN_CERTAINTY[seen.card_or_not]:
+    if seen.regions.certainty < MIN_CERTAINTY[seen.card_or_not] or _is_too_coloured(seen):
         seen.say("unsure_prawns")
         return seen.closed(CannotTell, length=length)
     is_dark = _is_dark(seen)
@@ -232,14 +236,26 @@ def _say_share(seen: _Seen, shares: dict[str, float]) -> None:
         seen.say("own_pattern")
 
 
-def _is_veiled(seen: _Seen) -> bool:
-    """Ice or frost adds white light everywhere: prawns look paler than their kind, less coloured, and free of shade."""
-    baseline = seen.baseline
+def _own_chroma(seen: _Seen) -> float:
+    """C*ab of the middle of what was read as prawn."""
     # One pixel in sixteen is plenty for a middle.
     surface = seen.lab[::4, ::4][seen.regions.prawn[::4, ::4]]
-    own_chroma = float(np.median(np.hypot(surface[:, 1], surface[:, 2]))) if len(surface) else 0.0
-    paler = seen.darkness.own_lightness / baseline.lab[0] - 1
-    faded = 1 - own_chroma / max(_LEAST_CHROMA, float(np.hypot(*baseline.lab[1:])))
+    return float(np.median(np.hypot(surface[:, 1], surface[:, 2]))) if len(surface) else 0.0
+
+
+def _kind_chroma(seen: _Seen) -> float:
+    return float(np.hypot(*seen.baseline.lab[1:]))
+
+
+def _is_too_coloured(seen: _Seen) -> bool:
+    """No lamp and no pond makes prawns twice as coloured as their kind: it is something else."""
+    return _own_chroma(seen) > MOST_COLOURED * max(_PALE_CHROMA, _kind_chroma(seen))
+
+
+def _is_veiled(seen: _Seen) -> bool:
+    """Ice or frost adds white light everywhere: prawns look paler than their kind, less coloured, and free of shade."""
+    paler = seen.darkness.own_lightness / seen.baseline.lab[0] - 1
+    faded = 1 - _own_chroma(seen) / max(_LEAST_CHROMA, _kind_chroma(seen))
     veil = paler + 0.7 * faded + 3 * (seen.darkness.shade - 0.9)
     return seen.regions.share >= VEIL_PRAWN_SHARE and veil > VEIL[seen.card_or_not]
 
@@ -250,7 +266,7 @@ def _doubt(seen: _Seen) -> str | None:
     sure = SURE_CERTAINTY_BANDED if seen.baseline.pattern == "banded" else SURE_CERTAINTY
     if certainty < sure[seen.card_or_not]:
         return "unsure_prawns"
-    needs_more = seen.regions.share < LITTLE_PRAWN or dark.share > 0.5
+    needs_more = seen.regions.share < LITTLE_PRAWN or dark.share > MOSTLY_DARK
     if needs_more and certainty < VERY_SURE_CERTAINTY[seen.card_or_not]:
         return "unsure_prawns"
     return "few_places" if _has_few_places(seen) else None

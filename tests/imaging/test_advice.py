@@ -99,6 +99,12 @@ def test_thick_ice_is_no_answer_and_says_what_to_do():
         assert advice.share is None
 
 
+def test_darkening_seen_through_a_little_frost_is_seen():
+    """Ice hides black and makes none."""
+    wanted = {"presentation": "HOSO", "layout": "packed", "dark_share": 0.35, "dark_kind": "mixed"}
+    assert isinstance(analysis_of(seed=411, frost=0.25, **wanted).advice, DarkeningSeen)
+
+
 def test_one_dark_thing_is_no_darkening():
     """A tiled floor with a dark stain, and the card on it."""
     advice = analysis_of(seed=77, subject="floor").advice

@@ -10,7 +10,7 @@ import pytest
 import skimage
 
 from imaging.advice import Context, advise
-from imaging.answers import DarkeningSeen
+from imaging.answers import CannotTell, DarkeningSeen
 
 FOLDER = Path(skimage.__file__).parent / "data"
 PHOTOGRAPHS = (
@@ -40,3 +40,11 @@ def test_no_photograph_without_prawns_is_called_darkened(name):
     data = photograph(name)
     for species, presentation, state in GOODS:
         assert not isinstance(advise(data, Context(species, presentation, state)), DarkeningSeen)
+
+
+@pytest.mark.parametrize("name", ["chelsea.png", "coffee.png"])
+def test_fur_and_wood_are_too_coloured_for_a_pale_kind(name):
+    """A cat and a wooden table: brown where the specification says whiteleg, and never even "none seen"."""
+    advice = advise(photograph(name), Context("PNV", "HLSO", "raw"))
+    assert isinstance(advice, CannotTell)
+    assert advice.reasons[-1].code == "unsure_prawns"
