@@ -4,6 +4,7 @@
  * What is kept is the moment at which the time is up, not a running count: a killed browser, an empty
  * battery or a sleeping page shows the right rest, or how long it is over, when it comes back.
  */
+import { uuidv7 } from "uuidv7";
 import { keep, kept } from "../store/kept";
 import { endSignal } from "./end_signal";
 import type { Measured, Purpose, Readings } from "./procedures";
@@ -23,6 +24,10 @@ export interface Run {
   signalled: boolean;
   readings: Readings;
   begun_at: number;
+  /** Under this id what comes of it is filed, once, however often it is tried. */
+  id?: string;
+  /** When the last reading was read off, ms since 1970. */
+  read_at?: number;
 }
 export type Place = Pick<Run, "delivery_id" | "purpose" | "line_id" | "position">;
 
@@ -86,7 +91,7 @@ export class Runs {
   }
 
   begin(place: Place): Promise<void> {
-    return this.#put({ ...place, key: runKey(place), at: -1, ends_at: null, signalled: false, readings: {}, begun_at: Date.now() });
+    return this.#put({ ...place, key: runKey(place), at: -1, ends_at: null, signalled: false, readings: {}, begun_at: Date.now(), id: uuidv7() });
   }
   startTimer(place: Place, seconds: number): Promise<void> {
     this.#now = Date.now();
@@ -100,7 +105,7 @@ export class Runs {
     const readings = { ...this.of(place)?.readings };
     if (reading) readings[measured] = reading;
     else delete readings[measured];
-    return this.#edit(place, { readings });
+    return this.#edit(place, { readings, read_at: Date.now() });
   }
   /** Over: what was read off is in the record, or the procedure was given up. */
   end(place: Place): Promise<void> {

@@ -5,13 +5,15 @@ import { shownMeasure } from "../trade";
 import { Unusable } from "../trade/quantities";
 import { thermometerOn, type Thermometer } from "../trade/temperature";
 import { dayOfPhone } from "./clock.svelte";
+import { filedChecks } from "./ice_checks.svelte";
 import { session } from "./session.svelte";
 
 const KEY = "underlid-thermometer";
 const DAY_MS = 86_400_000;
 
 export function thermometersAt(siteId: string): ThermometerRow[] {
-  return (session.reference?.thermometers ?? []).filter((one) => one.site_id === siteId && one.in_use !== false);
+  const rows = session.reference?.thermometers ?? [];
+  return rows.filter((one) => one.site_id === siteId && one.in_use !== false).map((row) => filedChecks.onTop(row));
 }
 /**
  * The one used last in this delivery, else last on this phone, else the only one; null while the receiver has to say.
@@ -25,6 +27,11 @@ export function likelyThermometer(body: Inspection): string | null {
   if (last) return mine.find((one) => one.id === last.thermometer_id)?.id ?? null;
   const remembered = localStorage.getItem(KEY);
   return mine.find((one) => one.id === remembered)?.id ?? (mine.length === 1 ? mine[0]!.id : null);
+}
+/** The one whose check in ice is being done: the one chosen last on this phone, else the likely one. */
+export function thermometerInIce(body: Inspection): string | null {
+  const remembered = localStorage.getItem(KEY);
+  return thermometersAt(body.site_id).find((one) => one.id === remembered)?.id ?? likelyThermometer(body);
 }
 export function rememberThermometer(id: string | null): void {
   if (id === null) localStorage.removeItem(KEY);

@@ -1,6 +1,7 @@
 /** What the phone keeps, as a type: stores, keys, values, indexes. Nothing else opens the database. */
 import type { DBSchema } from "idb";
 import type { Addendum, Inspection, ProbeMethod, Reading, Refusal, Seal, Signature } from "./document";
+import type { IceCheck } from "./ice_checks";
 
 export const DATABASE_NAME = "underlid";
 
@@ -77,17 +78,18 @@ export interface StoredPhoto {
   received_at: string | null;
 }
 
-export type OutboxKind = "document" | "photo" | "signature" | "addendum";
+export type OutboxKind = "document" | "photo" | "signature" | "addendum" | "check";
 export interface OutboxEntry {
-  /** `document:<id>`, `photo:<sha256>`, `signature:<id>`, `addendum:<id>`. */
+  /** `document:<id>`, `photo:<sha256>`, `signature:<id>`, `addendum:<id>`, `check:<id>`. */
   id: string;
   order: number;
   kind: OutboxKind;
+  /** What goes in order: a delivery; of a check `thermometer:<id>`, for it belongs to no delivery. */
   delivery_id: string;
   created_at: string;
   /** The document's change counter at writing; only a document entry uses it. */
   change: number;
-  body: Inspection | Addendum | null;
+  body: Inspection | Addendum | IceCheck | null;
   idempotency_key: string;
   attempts: number;
   next_try_at: number;

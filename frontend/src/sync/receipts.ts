@@ -12,6 +12,12 @@ export function revisionReceipt(body: unknown): number | null {
   return typeof revision === "number" && Number.isInteger(revision) && revision >= 1 ? revision : null;
 }
 
+/** Whether the server says that it holds the check of this id. */
+export function isCheckReceipt(body: unknown, id: string): boolean {
+  const check = (body as { check?: { id?: unknown; passed?: unknown } } | null)?.check;
+  return check?.id === id && typeof check.passed === "boolean";
+}
+
 /** The seal, or null when this is no receipt. */
 export function sealReceipt(body: unknown): Seal | null {
   const seal = (body as { seal?: Partial<Seal> } | null)?.seal;

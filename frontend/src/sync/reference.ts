@@ -45,6 +45,8 @@ export interface ThermometerRow {
   last_checked_on?: string | null;
   last_check_c?: number | null;
   check_due_on?: string | null;
+  /** When the last check was filed; null for one that was only noted, which names a day. */
+  last_checked_at?: string | null;
   in_use?: boolean;
 }
 export interface Reference {

@@ -4,9 +4,10 @@ import { SIGNATURES, bytesOf, delivery, emptyPhone, restart } from "../testing/c
 import type { Inspection } from "../store/document";
 import { EMPTY_NOTES, closeForSigning, deliveryById, keepMine, saveDocument } from "../store/documents";
 import { oldestFirst, tryAllNow } from "../store/outbox";
+import { discardIceCheck, keepIceCheck, keptIceChecks, type IceCheck } from "../store/ice_checks";
 import { keepPhoto, photoBySha } from "../store/photos";
 import { FIRST_MS, LONGEST_MS, waitAfter } from "./backoff";
-import { revisionReceipt, sealReceipt } from "./receipts";
+import { isCheckReceipt, revisionReceipt, sealReceipt } from "./receipts";
 import { ON_HOLD, Sender } from "./sender";
 import { NoAnswer, Refused, type Answer, type Asked, type Request } from "./wire";
 
@@ -17,6 +18,7 @@ class Server {
   documents = new Map<string, { body: Inspection; revision: number }>();
   photos = new Set<string>();
   seals = new Map<string, object>();
+  checks = new Map<string, IceCheck>();
   asked: string[] = [];
   trouble: (line: string) => Error | null = () => null;
   losing: (line: string) => boolean = () => false;
@@ -46,6 +48,7 @@ class Server {
       return ok({});
     }
     if (kind === "deliveries") return ok({ seal: this.#sealFor(path) });
+    if (kind === "thermometers") return ok({ check: this.#checkOf(asked.body as IceCheck) });
     if (rest === "signature") {
       const { document } = asked.body as { document: Inspection };
       const missing = document.photos.map(({ sha256 }) => sha256).filter((sha) => !this.photos.has(sha));
@@ -54,6 +57,11 @@ class Server {
     }
     if (method === "PUT") return ok({ revision: this.#put(id, asked) });
     throw new Error(`not modelled: ${method} ${path}`);
+  }
+
+  #checkOf(check: IceCheck): object {
+    this.checks.set(check.id, check);
+    return { id: check.id, passed: true };
   }
 
   #sealFor(key: string): object {
@@ -309,3 +317,60 @@ test("a receipt is a whole revision from 1, or a seal with hash, number and sign
   expect(sealReceipt({ seal: { ...SEAL, signature: "" } })).toBeNull();
   expect(sealReceipt({})).toBeNull();
 });
+
+const iceCheck = (edit: Partial<IceCheck> = {}): IceCheck => ({
+  id: uuidv7(), thermometer_id: "probe-1", at: "2026-11-25T06:10:00+11:00", reading: { entered: "0,2", unit: "C" },
+  person: { person_id: 1, name: "Mara" }, device_id: "device-1", ...edit,
+});
+
+test("a check of a thermometer waits through a kill, goes on its receipt, and counts on", async () => {
+  const check = iceCheck();
+  await keepIceCheck(check);
+  await restart();
+  expect((await oldestFirst()).map(({ id, delivery_id }) => [id, delivery_id])).toEqual([[`check:${check.id}`, "thermometer:probe-1"]]);
+  server.trouble = () => new NoAnswer("no signal");
+  expect(await sender().flush()).toBe("no_signal");
+  server.trouble = () => null;
+  server.losing = (line) => line.startsWith("PUT");
+  expect(await sender().flush()).toBe("no_signal");
+  expect(await oldestFirst()).toHaveLength(1);
+  server.losing = () => false;
+  expect(await sender().flush()).toBe("all_sent");
+  expect(server.asked.at(-1)).toBe(`PUT /sync/thermometers/probe-1/checks/${check.id}`);
+  expect([...server.checks.values()]).toEqual([check]);
+  expect(await keptIceChecks()).toEqual({ "probe-1": check });
+});
+
+test("the same check kept twice waits once", async () => {
+  const check = iceCheck();
+  await keepIceCheck(check);
+  await sender().flush();
+  await keepIceCheck(check);
+  expect(await oldestFirst()).toEqual([]);
+});
+
+test("a check that the server will never file is held, keeps nobody else waiting, and is taken off by a person", async () => {
+  const [wrong, fine] = [iceCheck(), iceCheck({ thermometer_id: "probe-2" })];
+  await keepIceCheck(wrong);
+  await keepIceCheck(fine);
+  server.trouble = (line) => (line.includes("probe-1") ? refused(422, "CHECK-TIME") : null);
+  expect(await sender().flush()).toBe("waiting");
+  const [held, ...others] = await oldestFirst();
+  expect([held!.next_try_at, held!.problem?.code, others]).toEqual([ON_HOLD, "CHECK-TIME", []]);
+  expect(await discardIceCheck(wrong)).toEqual({ "probe-2": fine });
+  expect(await oldestFirst()).toEqual([]);
+});
+
+test("a check of a site that is not this person's is tried again, for the next one on this phone", async () => {
+  await keepIceCheck(iceCheck());
+  server.trouble = () => refused(403, "NOT-YOURS");
+  await sender().flush();
+  const [kept] = await oldestFirst();
+  expect(kept!.next_try_at).toBeLessThan(ON_HOLD);
+  expect(kept!.problem?.code).toBe("NOT-YOURS");
+});
+
+test.each([null, {}, "ok", { check: null }, { check: { id: "other", passed: true } }, { check: { id: "mine" } }])(
+  "what is no receipt for a check crosses nothing off: %j",
+  (body) => expect(isCheckReceipt(body, "mine")).toBe(false),
+);

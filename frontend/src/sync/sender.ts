@@ -10,10 +10,11 @@
 import type { Addendum, Inspection } from "../store/document";
 import { deliveryById, noteConflict, noteSeal, changeDelivery } from "../store/documents";
 import { crossOffAddendum, crossOffDocument, crossOffPhoto, keepWaiting, oldestFirst } from "../store/outbox";
+import { crossOffIceCheck, type IceCheck } from "../store/ice_checks";
 import { photoBySha, queuePhotosAgain } from "../store/photos";
 import type { OutboxEntry, Problem } from "../store/schema";
 import { waitAfter } from "./backoff";
-import { revisionReceipt, sealReceipt } from "./receipts";
+import { isCheckReceipt, revisionReceipt, sealReceipt } from "./receipts";
 import { conflictFrom, conflictKind, notTheServer, photoGone, unexpected } from "./refusals";
 import { isHeldByServer, uploadByTus, type Upload } from "./uploads";
 import { NoAnswer, Refused, request, type Answer, type Request } from "./wire";
@@ -143,6 +144,8 @@ export class Sender {
         return this.#sendSignature(entry);
       case "addendum":
         return this.#sendAddendum(entry);
+      case "check":
+        return this.#sendCheck(entry.body as IceCheck);
     }
   }
 
@@ -256,6 +259,19 @@ export class Sender {
       await changeDelivery(addendum.delivery_id, (delivery) => ({ ...delivery, put_away_seal: seal }));
     }
     await crossOffAddendum(addendum.id);
+  }
+
+  /** A check that the server cannot file, ever, waits for a person; of another site's it may be sent by the next one. */
+  async #sendCheck(check: IceCheck): Promise<void> {
+    try {
+      const path = `/sync/thermometers/${check.thermometer_id}/checks/${check.id}`;
+      const answer = await this.#ask<unknown>(path, { method: "PUT", body: check });
+      if (!isCheckReceipt(answer.body, check.id)) throw notTheServer();
+    } catch (error) {
+      if (error instanceof Refused && (error.status === 422 || error.code === "CHECK-OTHER")) throw new OnHold(error.problem());
+      throw error;
+    }
+    await crossOffIceCheck(check.id);
   }
 }
 
