@@ -2,6 +2,7 @@
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
 import type {
   Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
+  ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
 
@@ -68,6 +69,8 @@ export const switchAdvice = (specification: string, is_on: boolean) =>
   ask<AdviceSwitch>("POST", `/api/specifications/${encodeURIComponent(specification)}/advice`, { is_on });
 export const orders = (asked: { site?: string; from?: string; to?: string }) =>
   ask<{ rows: OrderRow[] }>("GET", `/api/orders${queried(asked)}`);
+export const thermometers = (asked: { site?: string }) =>
+  ask<{ rows: ThermometerHere[] }>("GET", `/api/thermometers${queried(asked)}`);
 export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
 export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
   ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });

@@ -8,6 +8,7 @@ import Imports from "./imports/Imports.svelte";
 import Limits from "./limits/Limits.svelte";
 import { place } from "./place.svelte";
 import type { Me } from "./shapes";
+import Thermometers from "./thermometers/Thermometers.svelte";
 
 const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Sydney" };
 const me: Me = { id: 1, name: "Ada", role: "group_operations", sites: [site, { ...site, id: "s2", name: "Hill" }] };
@@ -202,5 +203,33 @@ describe("limits and imports", () => {
   });
   it("a receiver imports nothing", async () => {
     expect(await show(Imports, { me: receiver }, {})).toContain("Importing is for site managers");
+  });
+});
+
+describe("thermometers", () => {
+  const check = {
+    id: "k1", at: "2026-11-20T06:00:00+00:00", day: "2026-11-20", reading: { entered: "32,9", unit: "F" }, reading_c: 0.5, allowed_c: 1,
+    passed: true, due_on: "2026-12-20", done_by: "Rosa", sent_by: "Tom",
+  };
+  const row = {
+    id: "t1", site_id: "s1", site, name: "Probe blue", accuracy_c: 0.5, in_use: true, today: "2026-11-25", last_checked_on: "2026-11-20",
+    last_check_c: 0.5, check_due_on: "2026-12-20", last_checked_at: check.at, checks: [check],
+  };
+  const noted = { ...row, id: "t2", name: "Probe red", last_checked_on: "2026-09-01", check_due_on: "2026-10-01", last_checked_at: null, checks: [] };
+  it("says of each how it stands, who checked it, and what needs somebody first", async () => {
+    const text = await show(Thermometers, { me }, { "/api/thermometers": { rows: [row, noted, { ...noted, id: "t3", name: "Old", in_use: false }] } });
+    expect(text).toContain("1 of 2 thermometers in use is not in order.");
+    expect(text.indexOf("Probe red")).toBeLessThan(text.indexOf("Probe blue"));
+    expect(text.indexOf("Probe blue")).toBeLessThan(text.indexOf("Old"));
+    expect(text).toContain("Checked 20 Nov, due in 25 days");
+    expect(text).toContain("Rosa, sent by Tom");
+    expect(text).toContain("32,9 °F: passed");
+    expect(text).toContain("Check overdue since 1 Oct");
+    expect(text).toContain("noted by hand or from a table");
+    expect(text).toContain("Out of use");
+  });
+  it("says where thermometers come from when there is none", async () => {
+    const text = await show(Thermometers, { me }, { "/api/thermometers": { rows: [] } });
+    expect(text).toContain("No thermometer is listed. They come in by importing a table.");
   });
 });

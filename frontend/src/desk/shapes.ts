@@ -1,4 +1,5 @@
 /** What the server tells the desk. Names as in JSON; null means "not known", never zero. */
+import type { ThermometerRow } from "../sync/reference";
 import type { LogPlot } from "./deliveries/loggerDrawing";
 import type { Basis, InspectionDocument, Judgement, Limit, LimitSet, Specification } from "../trade/types";
 
@@ -296,6 +297,27 @@ export interface OrderRow {
   is_demo?: boolean;
   lines: { id: string; specification: string; cartons: number; price_per_kg: string | null }[];
   deliveries: { id: string; docket_number: string }[];
+}
+
+/** A check in ice, as filed from a phone. */
+export interface IceCheckRow {
+  id: string;
+  at: string;
+  day: string;
+  reading: { entered: string; unit: "C" | "F" };
+  reading_c: number;
+  allowed_c: number;
+  passed: boolean;
+  due_on: string;
+  done_by: string;
+  sent_by: string;
+}
+export interface ThermometerHere extends ThermometerRow {
+  site: Named;
+  /** The day at the site, by which a check is due or not. */
+  today: string;
+  /** The newest that were filed, newest first. */
+  checks: IceCheckRow[];
 }
 
 export type ImportKind = "suppliers" | "specifications" | "orders" | "thermometers";
