@@ -32,6 +32,7 @@ VEIL = 0.45  # part of the light that comes from the ice over a veiled prawn
 _RICH_CHROMA = 15.0  # C*ab of the baseline: paler kinds look like ice itself under a veil
 _BLACKENED = ((30.0, 5.0, 5.0), (9.0, 5.0, 5.0))  # Lab and spread of blackened surface, as the card's black step
 _LEAST_SHELL_ROUGH = 2.1
+_SURE, _LEAST_SURE = 0.6, 25  # log odds, and squares: three pale pieces on a pale tray have no more
 CELL_PART, COLOUR_PART = 0.25, 0.5  # what square and pixel say at an outline
 _BINS = (18, 26, 26)  # of the Lab histograms: L* in steps of 6, a* and b* in steps of 4 from -40
 _TO_BINS = np.array([[1 / 6, 0, 0, 0], [0, 1 / 4, 0, 10], [0, 0, 1 / 4, 10]])
@@ -150,8 +151,8 @@ def _is_blackened(cells: np.ndarray, odds: np.ndarray, baseline: Baseline) -> np
 def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
     """Ratio by the colours that the sure squares of this very photo have, half and half with the documented one."""
     smooth = cv2.GaussianBlur(ratio, (0, 0), 1.6)
-    sure_prawn, sure_other = cells[smooth > 0.8], cells[smooth < -0.8]
-    if min(len(sure_prawn), len(sure_other)) < 60:
+    sure_prawn, sure_other = cells[smooth > _SURE], cells[smooth < -_SURE]
+    if min(len(sure_prawn), len(sure_other)) < _LEAST_SURE:
         return ratio
     middles = np.stack([sure_prawn.mean(axis=0), sure_other.mean(axis=0)])
     spreads = np.maximum(np.stack([sure_prawn.std(axis=0), sure_other.std(axis=0)]), _LEAST_SPREAD)
