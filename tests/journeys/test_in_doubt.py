@@ -1,5 +1,6 @@
 """A receiver in doubt, without a signal: procedure with its timer, black-spot scale, species key, and why."""
 import re
+from urllib.parse import urlsplit
 
 import pytest
 
@@ -101,6 +102,33 @@ def key_out_a_tiger(walk: Walk) -> None:
     walk.tap("keep-marks")
 
 
+def check_in_ice(phone, walk: Walk, probe: str) -> Walk:
+    """The overdue thermometer in crushed ice, filed with one tap; the browser is killed right after it."""
+    walk.page.get_by_text("check overdue since 4 Feb").wait_for()
+    walk.tap("how-to")
+    walk.tap("how-ice_point")
+    walk.tap("procedure-begin")
+    for _ in range(4):                           # filled, stirred, the probe in, waited
+        walk.tap("procedure-next")
+    walk.enter("0,3", done="procedure-read")
+    assert "Passed." in walk.page.get_by_test_id("ice-result").inner_text()
+    assert walk.page.get_by_test_id(f"in-ice-{probe}").get_attribute("aria-pressed") == "true"
+    walk.tap("file-check")
+    standing = walk.page.get_by_test_id("thermometer-standing")
+    standing.get_by_text("due in 30 days").wait_for()
+    path = urlsplit(walk.page.url).path
+    phone.kill()
+    walk = Walk(phone.open(offline=True, path=path), walk.screens)
+    walk.page.get_by_test_id("thermometer-standing").get_by_text("due in 30 days").wait_for()
+    return walk
+
+
+def probe_of(walk: Walk, name: str) -> dict:
+    """The thermometer as the desk is told."""
+    rows = walk.page.evaluate("() => fetch('/api/thermometers').then(answer => answer.json())")["rows"]
+    return next(row for row in rows if row["name"] == name)
+
+
 def why_of(walk: Walk) -> str:
     """What the open panel says; it is closed again."""
     said = walk.page.get_by_test_id("why").inner_text()
@@ -146,7 +174,15 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     key_out_a_tiger(walk)
     walk.page.locator("summary", has_text="More checks").click()
     walk.tap("next")
-    walk.carton(lot=None)
+    walk.tap("same-label")
+    walk.tap("all-sound")
+    walk = check_in_ice(phone, walk, overdue_probe)
+    walk.enter("-19,5")
+    walk.enter("40")
+    walk.enter("1008", done="weighed-without")
+    walk.tap("all-sound")
+    walk.tap("choice-agree")
+    walk.tap("next")
 
     assert walk.page.get_by_test_id("suggestion").get_attribute("data-suggestion") == "reject"
     assert "18.0 to the pound: size 16/20, as ordered" in walk.page.get_by_test_id("size-found").inner_text()
@@ -158,8 +194,8 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     why = why_of(walk)
     assert "18 / 40 = 45.0 %" in why
     assert "Source" in why
-    # the second carton was probed after the kill, and the phone still knew with what
-    for code, times in (("BLACK-SCORE", 1), ("SPECIES-MARKS", 1), ("TEMP-PROBE-OVERDUE", 2)):
+    # the second carton was probed after the kills: the phone still knew with what, and that it had been checked
+    for code, times in (("BLACK-SCORE", 1), ("SPECIES-MARKS", 1), ("TEMP-PROBE-OVERDUE", 1)):
         assert walk.page.get_by_test_id(f"reason-{code}").count() == times, code
     walk.tap("decide-other")
     walk.tap("whole-list")
@@ -173,6 +209,11 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     assert "18 / 40 = 45.0 %" in why_of(walk)
     walk.tap("status")
     screens.look(walk.page)
+    (filed,) = probe_of(walk, overdue_probe)["checks"]
+    assert (filed["reading"], filed["passed"], filed["done_by"]) == ({"entered": "0,3", "unit": "C"}, True, "Rosa Lind")
+    walk.page.goto(f"{phone.address}/desk/thermometers")
+    walk.page.get_by_text("All that are in use are in order.").wait_for()
+    screens.look(walk.page)
 
     found = walk.page.evaluate("() => fetch('/api/deliveries?q=DN-500').then(answer => answer.json())")["rows"]
     detail = walk.page.evaluate("id => fetch(`/api/deliveries/${id}`).then(answer => answer.json())", found[0]["id"])
@@ -181,7 +222,13 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     assert "sieve 600 g" in carton["note"]
     assert carton["black_spot_score"] == 6
     assert carton["marks"] == {"answer": "disagree", "seen": {"no_bands": False, "red_raw": False}}
-    assert carton["temperature"]["thermometer"]["name"] == overdue_probe
+    assert carton["temperature"]["thermometer"] == {
+        "name": overdue_probe, "checked_at": "2026-01-05", "ice_point": {"entered": "0.2", "unit": "C"},
+        "due_at": "2026-02-04",
+    }
+    later = detail["document"]["lines"][0]["cartons"][1]["temperature"]["thermometer"]
+    assert later == {"name": overdue_probe, "checked_at": filed["day"], "due_at": filed["due_on"],
+                     "ice_point": {"entered": "0.3", "unit": "C"}}
     assert not detail["difference"]
     assert screens.wrong == {}
     assert len(screens.faults) >= 35             # every screen of the walk was looked at
