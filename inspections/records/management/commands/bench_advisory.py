@@ -166,28 +166,33 @@ def _plain_prawn(lab: np.ndarray) -> np.ndarray:
 
 
 def _plain_dark_share(lightness: np.ndarray, prawn: np.ndarray) -> float:
-    """Places darker than the line, each weighed by its rim, its depth and its width."""
+    """Places darker than the line, each weighed by its rim, what lies around, and its width."""
     from scipy import ndimage
     from skimage import measure, morphology
 
-    from imaging import darkness
+    from imaging import places
 
     lightness = ndimage.median_filter(morphology.opening(lightness, morphology.disk(1)), 3)
     own = np.percentile(lightness[prawn], 75) if prawn.any() else 50.0
     sound = prawn & (lightness > 0.8 * own)
     weight = ndimage.uniform_filter(sound.astype(float), 167) + 0.05
     local = (ndimage.uniform_filter(np.where(sound, lightness, 0), 167) + 0.05 * own) / weight
-    depth = np.where(prawn, np.clip(1 - lightness / np.clip(local, 0.8 * own, 1.15 * own), 0, 1), 0)
-    line = 1 - CONTEXT.look().dark_ratio
-    reach = morphology.disk(darkness.STEP_REACH // 2)
-    is_step = morphology.dilation(depth, reach) - morphology.erosion(depth, reach) > darkness.STEP
+    local = np.clip(local, 0.8 * own, 1.15 * own)
+    depth = np.where(prawn, np.maximum(np.log((local + 16) / (lightness + 16)), 0), 0)
+    line = np.log((own + 16) / (CONTEXT.look().dark_ratio * own + 16))
+    reach = morphology.disk(places.REACH // 2)
+    palest = morphology.erosion(depth, reach)
+    fall = morphology.dilation(depth, reach) - palest
     counted = 0.0
-    for place in measure.regionprops(measure.label(depth > line, connectivity=1), intensity_image=depth):
+    for place in measure.regionprops(measure.label(depth > line, connectivity=1)):
         rim = place.image & ~morphology.erosion(np.pad(place.image, 1))[1:-1, 1:-1]
-        signs = (
-            (is_step[place.slice][rim].mean(), darkness.STEPPED),
-            (place.intensity_mean - line, darkness.DEEPER),
-            (place.area / rim.sum(), darkness.WIDTH),
+        falls = fall[place.slice][rim]
+        part = (
+            places.START
+            + places.STEPPED_WORTH * (falls > places.STEP).mean()
+            + places.FALL_WORTH * falls.mean()
+            + places.UNLIT_WORTH * palest[place.slice][rim].mean()
+            + places.WIDTH_WORTH * np.log(np.clip(place.area / rim.sum(), *places.WIDTHS))
         )
-        counted += place.area * np.prod([np.clip((sign - low) / (high - low), 0, 1) for sign, (low, high) in signs])
+        counted += place.area * np.clip(part, 0, 1)
     return float(counted / max(1, prawn.sum()))
