@@ -208,6 +208,7 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     walk.tap("reason-BLACK-HOUSE")               # the record explains itself too
     assert "18 / 40 = 45.0 %" in why_of(walk)
     walk.tap("status")
+    walk.page.get_by_text("All on the server.").wait_for()
     screens.look(walk.page)
     (filed,) = probe_of(walk, overdue_probe)["checks"]
     assert (filed["reading"], filed["passed"], filed["done_by"]) == ({"entered": "0,3", "unit": "C"}, True, "Rosa Lind")

@@ -83,7 +83,12 @@ def _need_shape(delivery: Delivery, addendum: dict) -> None:
     is_put_away = addendum["kind"] == AddendumKind.PUT_AWAY
     if is_put_away and not isinstance(body.get("cartons") or [], list):
         raise CannotUse("ADDENDUM-SHAPE", what="cartons")
-    if not (body.get("cartons") if is_put_away else str(body.get("text") or "").strip()):
+    if is_put_away:
+        # Where all was refused, "nothing went into the freezer" is all there is to say.
+        says_something = bool(body.get("cartons")) or not any(line.accepted + line.held for line in delivery.lines.all())
+    else:
+        says_something = bool(str(body.get("text") or "").strip())
+    if not says_something:
         raise CannotUse("ADDENDUM-EMPTY")
 
 
@@ -91,7 +96,7 @@ def _put_away(row: Addendum) -> None:
     lines = {str(line.pk): line for line in row.delivery.lines.prefetch_related("put_aways")}
     freezers = {str(pk) for pk in Freezer.objects.filter(site=row.delivery.site_id).values_list("pk", flat=True)}
     counts = {key: sum(done.count for done in line.put_aways.all()) for key, line in lines.items()}
-    for entry in row.body["cartons"]:
+    for entry in row.body.get("cartons") or []:
         line = lines.get(str(entry.get("line_id"))) if isinstance(entry, dict) else None
         if line is None:
             raise CannotUse("PUT-AWAY-LINE")

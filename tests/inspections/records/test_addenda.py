@@ -2,6 +2,7 @@
 from copy import deepcopy
 
 import pytest
+from django.db.models import F
 
 from inspections.errors import CannotUse, Conflict, NotYours
 from inspections.records.acts.addendum import add_addendum
@@ -73,6 +74,13 @@ def test_in_before_out_is_refused(cast, document, delivery):
     with pytest.raises(CannotUse) as caught:
         add(cast, delivery, addendum)
     assert caught.value.code == "PUT-AWAY-TIME"
+
+
+def test_where_all_was_refused_nothing_went_into_the_freezer(cast, document, delivery):
+    delivery.lines.update(accepted=0, held=0, refused=F("accepted") + F("held") + F("refused"))
+    addendum = add(cast, delivery, {**a_put_away(document), "body": {"cartons": [], "freezer_air": None}})
+    assert addendum.delivery.state == "put_away"
+    assert not addendum.put_aways.exists()
 
 
 @pytest.mark.parametrize(
