@@ -46,9 +46,9 @@ MOST_COLOURED = 2.2
 _PALE_CHROMA = 8.0
 # Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. The more prawns are in view, the more
 # places black spot has, until they run together; without the card the photo may be of anything.
-MIN_PLACES = {"card": 2.0, "no card": 3.0}
-MORE_PLACES = {"card": 3.0, "no card": 10.0}  # on top, where the whole photo is prawn
-ENOUGH_PLACES = 7.0  # however much is prawn
+MIN_PLACES = {"card": 2.0, "no card": 2.5}
+MORE_PLACES = {"card": 1.0, "no card": 8.0}  # on top, where the whole photo is prawn
+ENOUGH_PLACES = 6.0  # however much is prawn
 RUN_TOGETHER = 0.15  # with a card: from this share on, the least will do
 VEIL = {"card": -0.32, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
 # Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
