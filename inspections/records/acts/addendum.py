@@ -85,7 +85,8 @@ def _need_shape(delivery: Delivery, addendum: dict) -> None:
         raise CannotUse("ADDENDUM-SHAPE", what="cartons")
     if is_put_away:
         # Where all was refused, "nothing went into the freezer" is all there is to say.
-        says_something = bool(body.get("cartons")) or not any(line.accepted + line.held for line in delivery.lines.all())
+        is_any_kept = any(line.accepted + line.held for line in delivery.lines.all())
+        says_something = bool(body.get("cartons")) or not is_any_kept
     else:
         says_something = bool(str(body.get("text") or "").strip())
     if not says_something:
