@@ -1,5 +1,7 @@
 """Shown numbers and sentences: one rounding, everything named."""
 
+import re
+from contextlib import suppress
 from decimal import ROUND_HALF_UP, Decimal
 
 from hypothesis import given
@@ -9,8 +11,11 @@ from inspections.trade import carton_facts, limits
 from inspections.trade.basis import load_table
 from inspections.trade.carton import judge_carton
 from inspections.trade.facts import facts_from_document
+from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
+from inspections.trade.quantities import Unusable
 from inspections.trade.specification import specifications_from_json
+from inspections.trade.verdict import judge_document
 from inspections.trade.wording import WORDS, filled, listed, shown
 
 from .deliveries import SPECIFICATION, carton, delivery
@@ -56,3 +61,12 @@ def test_every_error_says_what_happened_what_is_safe_and_what_to_do():
 def test_limits_and_words_are_kept_as_data_that_both_languages_read():
     assert load_table("limits") == DEFAULT_LIMITS
     assert load_table("wording_en") == WORDS
+
+
+def test_no_word_stands_twice_in_the_words_for_a_docket():
+    words = []
+    for case in cases(400, 3):
+        with suppress(Unusable):  # some are made to be refused
+            words.append(judge_document(case["document"], case["specifications"], case["limits"])["wording"])
+    assert any("percentage points" in text for text in words)
+    assert [twice.group() for text in words if (twice := re.search(r"\b([a-z]{3,}) \1\b", text))] == []
