@@ -3,6 +3,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from inspections.records.advising import SWITCHED_OFF, advice_contexts
+from inspections.records.lookups import closed_without_advice
 from inspections.records.models import Advisory, Job, JobState, Photo
 from inspections.trade.wording import shown_measure
 
@@ -26,10 +27,17 @@ class GivenAdvice:
 
 @dataclass(frozen=True)
 class NoAdvice:
-    """Why there is none and none will come: NOT-ANALYSED (the worker gave up) or SWITCHED-OFF."""
+    """Why there is none and none will come by itself.
+
+    ``code``: NOT-ANALYSED (the worker gave up), SWITCHED-OFF, or WAS-SWITCHED-OFF (while the photo waited).
+    """
 
     code: str
     sentence: str
+
+    @property
+    def is_switched_off(self) -> bool:
+        return self.code in {"SWITCHED-OFF", "WAS-SWITCHED-OFF"}
 
 
 def advice_in(document: dict) -> dict[str, Advisory | NoAdvice | None]:
@@ -51,16 +59,21 @@ def answers_in(document: dict) -> dict[str, list[Advisory] | NoAdvice]:
     given: dict[str, list[Advisory]] = {}
     for advisory in Advisory.objects.filter(photo__in={entry["sha256"] for entry, _ in told}):
         given.setdefault(advisory.photo_id, []).append(advisory)
-    return {entry["sha256"]: _answers(entry["sha256"], context, given) for entry, context in told}
+    closed = closed_without_advice(entry["sha256"] for entry, context in told if context is not None)
+    return {entry["sha256"]: _answers(entry["sha256"], context, given, closed) for entry, context in told}
 
 
-def _answers(sha256: str, context: dict | None, given: dict[str, list[Advisory]]) -> list[Advisory] | NoAdvice:
+def _answers(
+    sha256: str, context: dict | None, given: dict[str, list[Advisory]], closed: list[Job]
+) -> list[Advisory] | NoAdvice:
     if context is None:
         return NoAdvice("SWITCHED-OFF", SWITCHED_OFF)
     found = [one for one in given.get(sha256, []) if one.context == context]
-    parked = None if found else Job.objects.filter(
-        subject={"sha256": sha256, "context": context}, state=JobState.PARKED).first()
-    return NoAdvice("NOT-ANALYSED", parked.sentence) if parked else found
+    ended = [job for job in closed if (job.subject["sha256"], job.subject.get("context")) == (sha256, context)]
+    if found or not ended:
+        return found
+    code = "WAS-SWITCHED-OFF" if ended[-1].state == JobState.UNWANTED else "NOT-ANALYSED"
+    return NoAdvice(code, ended[-1].sentence)
 
 
 def given_advice(answers: list[Advisory] | NoAdvice, signed: datetime) -> list[GivenAdvice] | str:
@@ -72,7 +85,7 @@ def given_advice(answers: list[Advisory] | NoAdvice, signed: datetime) -> list[G
         Newest first, empty while none has come; the sentence where advice is switched off.
     """
     if isinstance(answers, NoAdvice):
-        return answers.sentence if answers.code == "SWITCHED-OFF" else []
+        return answers.sentence if answers.is_switched_off else []
     before = [one for one in answers if one.created_at <= signed]
     shown = dict.fromkeys([*answers[-1:], *before[-1:]])
     return [_given(one, one in before, bool(before)) for one in shown]

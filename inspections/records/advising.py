@@ -2,8 +2,10 @@
 
 Advice is switched on and off per specification, by a new version of it. An order or an open document may
 still name an older version, so the switch is read from the version that was the newest when the delivery was
-signed (now, while it is open): from the moment of switching off no photo of these goods is asked about.
+signed (now, while it is open): from the moment of switching off no photo of these goods is asked about. What was
+asked before and still waits is not looked at either: the worker asks when it takes the work (``jobs.take``).
 """
+from collections.abc import Iterable
 from datetime import datetime
 
 from imaging.advice import PRODUCT_PURPOSES
@@ -11,6 +13,7 @@ from inspections.records.judging import is_id
 from inspections.records.models import Delivery, SpecificationVersion
 
 SWITCHED_OFF = "Photo advice is switched off for this specification."
+WAS_OFF = "Photo advice was switched off for this specification when this photo’s turn came. Nothing looked at it."
 #: Purposes of photos that show the prawns themselves; on others there is nothing to advise.
 PRAWN_PURPOSES = PRODUCT_PURPOSES
 #: Read from the specification; the purpose comes from the photo.
@@ -47,6 +50,19 @@ def advice_contexts(document: dict) -> list[tuple[dict, dict | None]]:
 def advice_context(document: dict, entry: dict) -> dict | None:
     """The same for one photo, which the document need not name."""
     return advice_contexts({**document, "photos": [entry]})[0][1]
+
+
+def version_named(document: dict, entry: dict) -> str:
+    """Id of the specification's version that the photo's line names; empty when it belongs to no line."""
+    lines = (line for line in document.get("lines") or [] if isinstance(line, dict))
+    return _version_of(next((line for line in lines if line.get("id") == entry.get("line_id")), None))
+
+
+def switched_off_now(version_ids: Iterable[str]) -> set[str]:
+    """Those of the versions whose specification wants no advice at this moment, whenever a delivery was signed."""
+    versions = list(SpecificationVersion.objects.filter(pk__in=set(filter(None, version_ids))))
+    off = _switched_off(versions, None) if versions else set()
+    return {str(version.pk) for version in versions if version.specification_id in off}
 
 
 def _version_of(line: dict | None) -> str:

@@ -3,7 +3,8 @@
 A job row is written in the transaction of the fact that causes it. The broker carries only the row's id,
 as a hint. A worker takes the row by one conditional update and holds it for a lease; it finishes in the
 same transaction that stores the result. ``sweep`` offers again whatever waits or has outlived its lease.
-After ``MOST_ATTEMPTS`` a job is parked with its sentence.
+After ``MOST_ATTEMPTS`` a job is parked with its sentence. Advice that was switched off while its job waited is
+not given: the job is closed as unwanted, which is no failure, and asking anew opens it again.
 
 Killed before ``take``: the row still waits. Killed after ``take``: the lease runs out. Killed after
 ``finish``: it is done. A worker that wakes up after its lease was given away finishes nothing, because
@@ -24,6 +25,7 @@ from django.utils import timezone
 from inspections.people.models import Site
 from inspections.records import baselines, storage
 from inspections.records.acts.advisory import record_advisory
+from inspections.records.advising import WAS_OFF, switched_off_now
 from inspections.records.models import Job, JobState, Photo, PhotoUse
 
 log = logging.getLogger(__name__)
@@ -48,9 +50,9 @@ FILE_AWAY = "The photo's file could not be read just now. It is tried again by i
 class TakenJob:
     """What a worker needs for one job: nothing of the database, only bytes and words.
 
-    ``kind`` says whether advice is wanted or only the small pictures. ``photo`` is the file as taken;
-    ``context`` holds species_code, presentation, state and purpose; ``attempt`` is the token that ``finish``
-    and ``fail`` compare.
+    ``kind`` says whether advice is wanted or only the small pictures; ``is_unwanted`` that the advice was switched
+    off while the job waited. ``photo`` is the file as taken; ``context`` holds species_code, presentation, state
+    and purpose; ``attempt`` is the token that ``finish`` and ``fail`` compare.
     """
 
     id: UUID
@@ -59,13 +61,14 @@ class TakenJob:
     photo: bytes
     context: dict
     kind: str = ANALYSE_PHOTO
+    is_unwanted: bool = False
 
     @property
     def wants_advice(self) -> bool:
-        return self.kind == ANALYSE_PHOTO
+        return self.kind == ANALYSE_PHOTO and not self.is_unwanted
 
 
-def write_job(kind: str, subject: dict) -> Job:
+def write_job(kind: str, subject: dict, *, version: str = "") -> Job:
     """Write down work, in the caller's transaction, and hint the worker once that has committed.
 
     Parameters
@@ -75,19 +78,28 @@ def write_job(kind: str, subject: dict) -> Job:
     subject : dict
         JSON; ``{"sha256"}`` and, for ``analyse_photo``, ``"context": {...}``; work to be done anew says in
         ``"again"`` what makes it another piece of work.
+    version : str, optional
+        Id of the specification's version whose switch for photo advice holds; it makes no other piece of work.
 
     Returns
     -------
     Job
-        The row; the one already there when the same work was written before, done or not.
+        The row; the one already there when the same work was written before, done or not. One that was closed
+        as unwanted waits again.
     """
     key = hashlib.sha256(json.dumps(subject, sort_keys=True).encode()).hexdigest()
-    job, is_new = Job.objects.get_or_create(
-        kind=kind, key=key, defaults={"subject": subject, "not_before": timezone.now()}
-    )
-    if is_new:
+    whole = {**subject, "version": version} if version else subject
+    now = timezone.now()
+    job, is_new = Job.objects.get_or_create(kind=kind, key=key, defaults={"subject": whole, "not_before": now})
+    if is_new or _open_again(job, whole, now):
         transaction.on_commit(lambda: hint(job.id))
     return job
+
+
+def _open_again(job: Job, subject: dict, now) -> bool:
+    closed = Job.objects.filter(pk=job.pk, state=JobState.UNWANTED)
+    return closed.update(state=JobState.WAITING, subject=subject, not_before=now, attempts=0, sentence="",
+                         finished_at=None) == 1
 
 
 def hint(job_id: UUID) -> bool:
@@ -126,7 +138,8 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
         log.warning("photo %s not readable: %s", sha256, trouble)
         _put_back(job.id, job.attempts, FILE_AWAY, retry=True)
         return None
-    return TakenJob(job.id, job.attempts, sha256, photo, job.subject.get("context") or {}, job.kind)
+    is_unwanted = bool(switched_off_now([job.subject.get("version")]))
+    return TakenJob(job.id, job.attempts, sha256, photo, job.subject.get("context") or {}, job.kind, is_unwanted)
 
 
 def baseline_of(job: TakenJob) -> baselines.SiteBaseline:
@@ -143,7 +156,8 @@ def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = 
     job : TakenJob
     result : dict or None
         The advice (answer, share, share_low, share_high, where, reasons, card_used, method_version,
-        baseline_version), JSON; its ``look``, if any, is kept beside it. None when none was wanted.
+        baseline_version), JSON; its ``look``, if any, is kept beside it. None when none was wanted; a job that
+        was unwanted when it was taken is closed with that as its reason.
     files : dict of str to bytes, optional
         Pictures made from the photo: ``thumb``, ``screen``, ``overlay``, ``histogram``.
 
@@ -161,8 +175,9 @@ def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = 
         return False
     kept = _keep_files(job, files or {})
     with transaction.atomic():
-        won = _mine(job).update(state=JobState.DONE, lease_until=None, sentence="", finished_at=timezone.now())
-        if won != 1:
+        state, sentence = (JobState.UNWANTED, WAS_OFF) if job.is_unwanted else (JobState.DONE, "")
+        closed = {"state": state, "sentence": sentence, "lease_until": None, "finished_at": timezone.now()}
+        if _mine(job).update(**closed) != 1:
             return False
         if result is not None:
             record_advisory(

@@ -3,6 +3,7 @@
 Lookups take the sites that a person may see; none of them asks who the person is. Seals and links of a
 delivery are told by ``evidence``, which stands above.
 """
+from collections.abc import Iterable
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
@@ -11,6 +12,7 @@ from django.utils import timezone
 
 from inspections.people.models import Site
 from inspections.records.advising import SWITCHED_OFF, advice_contexts
+from inspections.records.jobs import ANALYSE_PHOTO
 from inspections.records.models import (
     Advisory,
     Delivery,
@@ -172,16 +174,31 @@ def advice_on(hashes: list[str]) -> dict[str, dict | None]:
     Returns
     -------
     dict of str to (dict or None)
-        None while the work waits. Work that was given up answers ``cannot_tell`` with the reason: a photo
-        that waits for ever would look like one that is still coming.
+        None while the work waits. Work that was given up answers ``cannot_tell`` with the reason, and work that
+        was not done because the advice had been switched off says so: a photo that waits for ever would look
+        like one that is still coming.
     """
     found: dict[str, dict | None] = dict.fromkeys(hashes)
     for advisory in Advisory.objects.filter(photo__in=hashes):
         found[advisory.photo_id] = advice_json(advisory)
     waiting = [sha256 for sha256, advice in found.items() if advice is None]
-    for job in Job.objects.filter(state=JobState.PARKED, subject__sha256__in=waiting):
+    for job in closed_without_advice(waiting):
         found[job.subject["sha256"]] = _no_advice(job)
     return found
+
+
+def closed_without_advice(hashes: Iterable[str]) -> list[Job]:
+    """Work on those photos that ended without an answer, given up or no longer wanted, oldest first.
+
+    Work whose photo is being asked about anew with the same context is left out: an answer is still to come.
+    """
+    jobs = list(Job.objects.filter(kind=ANALYSE_PHOTO, subject__sha256__in=set(hashes)).order_by("created_at", "id"))
+    coming = [_asked(job) for job in jobs if job.state in (JobState.WAITING, JobState.TAKEN)]
+    return [job for job in jobs if job.state in (JobState.PARKED, JobState.UNWANTED) and _asked(job) not in coming]
+
+
+def _asked(job: Job) -> tuple[str, dict]:
+    return job.subject["sha256"], job.subject.get("context")
 
 
 def advice_json(advisory: Advisory) -> dict:
@@ -200,6 +217,8 @@ def picture_addresses(sha256: str, advisory: Advisory | None) -> dict:
 
 
 def _no_advice(job: Job) -> dict:
+    if job.state == JobState.UNWANTED:
+        return _unanswered("switched_off", "WAS-SWITCHED-OFF", job.sentence, job.subject["sha256"])
     return _unanswered("cannot_tell", "WORK-GIVEN-UP", job.sentence, job.subject["sha256"])
 
 

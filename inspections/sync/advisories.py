@@ -29,7 +29,7 @@ def advice_json(sha256: str, found: Advisory | NoAdvice | None) -> dict | None:
         return None
     if isinstance(found, NoAdvice):
         reasons = [{"code": found.code, "text": found.sentence}]
-        answer = "switched_off" if found.code == "SWITCHED-OFF" else "cannot_tell"
+        answer = "switched_off" if found.is_switched_off else "cannot_tell"
         return {"answer": answer, "share": None, "share_low": None, "share_high": None, "where": [],
                 "reasons": reasons, "card_used": False, "method_version": None, "baseline_version": None,
                 **picture_addresses(sha256, None)}

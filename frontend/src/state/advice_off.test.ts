@@ -10,7 +10,7 @@ const body = {
   lines: [{ id: "l1", specification_id: "v1" }, { id: "l2", specification_id: "t1" }],
   photos: [photo("a", "l1"), photo("b", "l2"), photo("c", null, "load")],
 } as unknown as Inspection;
-const answer = (said: Advice["answer"]) => ({ answer: said }) as Advice;
+const answer = (said: Advice["answer"], code = "SWITCHED-OFF") => ({ answer: said, reasons: [{ code, text: "" }] }) as unknown as Advice;
 const off = [version("v1", 1, true), version("v2", 2, false), version("t1", 1, true, "tiger")];
 const ids = (lines: { id: string }[]) => lines.map(({ id }) => id);
 
@@ -28,6 +28,9 @@ describe("advice switched off", () => {
   it("is the server's word once it has answered", () => {
     expect(ids(linesWithoutAdvice(body, { a: answer("switched_off"), b: answer("none_seen") }, [], false))).toEqual(["l1"]);
     expect(ids(linesWithoutAdvice(body, { a: answer("darkening_seen") }, off, false))).toEqual([]);
+  });
+  it("is not said of the whole line where only a photo's turn came after switching off", () => {
+    expect(ids(linesWithoutAdvice(body, { a: answer("switched_off", "WAS-SWITCHED-OFF") }, off, false))).toEqual([]);
   });
   it("is not said of a signed delivery that nobody has answered yet, nor where no prawns were photographed", () => {
     expect(ids(linesWithoutAdvice(body, null, off, false))).toEqual([]);

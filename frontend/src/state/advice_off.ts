@@ -12,6 +12,10 @@ export function isAdviceOff(specifications: Specification[], versionId: string):
   return named !== undefined && newest.advisory === false;
 }
 
+/** Not so where one photo's turn came after switching off: others of the line may have their answers, so each says its own. */
+const isAboutTheGoods = ({ answer, reasons }: Advice) =>
+  answer === "switched_off" && !reasons.some(({ code }) => code === "WAS-SWITCHED-OFF");
+
 /**
  * Lines with photos of their prawns that get no advice. Once the server has answered, its word holds: a signed
  * delivery keeps what was given, whatever is switched afterwards.
@@ -22,7 +26,7 @@ export function linesWithoutAdvice(
   return body.lines.filter((line) => {
     const photos = body.photos.filter((photo) => photo.line_id === line.id && PRAWNS.includes(photo.purpose));
     const answered = photos.filter(({ sha256 }) => answers?.[sha256]);
-    if (answered.length) return answered.some(({ sha256 }) => answers![sha256]!.answer === "switched_off");
+    if (answered.length) return answered.some(({ sha256 }) => isAboutTheGoods(answers![sha256]!));
     return photos.length > 0 && isDraft && isAdviceOff(specifications, line.specification_id);
   });
 }

@@ -123,7 +123,7 @@ export async function fetchDocument(id: string): Promise<{ body: Inspection; rev
 }
 
 export interface Advice {
-  /** switched_off: the specification wants no advice; no answer will come. */
+  /** switched_off: the specification wants no advice, or wanted none when the photo's turn came; no answer will come by itself. */
   answer: "darkening_seen" | "none_seen" | "cannot_tell" | "switched_off";
   share: number | null;
   share_low: number | null;

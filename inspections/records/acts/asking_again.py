@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from imaging import advice
 from inspections.records import jobs
-from inspections.records.advising import PRAWN_PURPOSES, advice_contexts
+from inspections.records.advising import PRAWN_PURPOSES, advice_contexts, switched_off_now, version_named
 from inspections.records.models import Advisory, Delivery, Photo
 
 
@@ -39,7 +39,7 @@ def ask_again(*, deliveries: QuerySet[Delivery], everything: bool = False, is_dr
     -------
     Asked
         ``answered`` were passed over, since the current method has answered them; ``switched_off`` belong to
-        specifications that wanted no advice when the delivery was signed.
+        specifications that wanted no advice when the delivery was signed, or want none now.
 
     Notes
     -----
@@ -54,15 +54,16 @@ def ask_again(*, deliveries: QuerySet[Delivery], everything: bool = False, is_dr
 
 
 def _ask_document(document: dict, again: str, everything: bool, is_dry_run: bool) -> Asked:
-    told = [(entry["sha256"], context) for entry, context in advice_contexts(document)
+    told = [(entry["sha256"], context, version_named(document, entry)) for entry, context in advice_contexts(document)
             if entry.get("purpose") in PRAWN_PURPOSES]
-    hashes = {sha256 for sha256, _ in told}
+    off_now = switched_off_now(version for _, _, version in told)
+    hashes = {sha256 for sha256, _, _ in told}
     here = set(Photo.objects.filter(pk__in=hashes).values_list("pk", flat=True))
     answers = Advisory.objects.filter(photo__in=hashes, method_version=advice.METHOD_VERSION)
     known = [] if everything else list(answers.values_list("photo_id", "context"))
     found = Asked()
-    for sha256, context in told:
-        match (context, sha256 in here, (sha256, context) in known):
+    for sha256, context, version in told:
+        match (None if version in off_now else context, sha256 in here, (sha256, context) in known):
             case (None, _, _):
                 found += Asked(1, switched_off=1)
             case (_, False, _):
@@ -72,5 +73,6 @@ def _ask_document(document: dict, again: str, everything: bool, is_dry_run: bool
             case _:
                 found += Asked(1, asked=1)
                 if not is_dry_run:
-                    jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": context, "again": again})
+                    subject = {"sha256": sha256, "context": context, "again": again}
+                    jobs.write_job(jobs.ANALYSE_PHOTO, subject, version=version)
     return found

@@ -13,7 +13,7 @@ from PIL import Image, UnidentifiedImageError
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.records import jobs, storage
-from inspections.records.advising import advice_contexts
+from inspections.records.advising import advice_contexts, version_named
 from inspections.records.models import Photo, PhotoUse
 
 add_sentences({
@@ -108,16 +108,16 @@ def _use(document: dict, entry: dict, context: dict | None) -> PhotoUse:
             "gate": entry.get("gate"),
         },
     )
-    _write_work(entry["sha256"], context)
+    _write_work(entry["sha256"], context, version_named(document, entry))
     return use
 
 
-def _write_work(sha256: str, context: dict | None) -> None:
+def _write_work(sha256: str, context: dict | None, version: str) -> None:
     if context is None:
         # Nobody wants advice on it; the desk and the supplier still want to see it small.
         jobs.write_job(jobs.SMALL_PICTURES, {"sha256": sha256})
     else:
-        jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": context})
+        jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": context}, version=version)
 
 
 def _look(content: bytes) -> tuple[str, int, int]:

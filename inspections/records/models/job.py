@@ -9,6 +9,7 @@ class JobState(models.TextChoices):
     TAKEN = "taken", "Taken"
     DONE = "done", "Done"
     PARKED = "parked", "Parked"
+    UNWANTED = "unwanted", "No longer wanted"
 
 
 class Job(models.Model):
@@ -17,12 +18,12 @@ class Job(models.Model):
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
     kind = models.CharField(max_length=30)
     subject = models.JSONField()
-    key = models.CharField(max_length=64, help_text="Hash of the subject: the same work is not written twice.")
+    key = models.CharField(max_length=64, help_text="Hash of what is asked: the same work is not written twice.")
     state = models.CharField(max_length=10, choices=JobState.choices, default=JobState.WAITING)
     lease_until = models.DateTimeField(null=True, blank=True)
     attempts = models.PositiveSmallIntegerField(default=0)
     not_before = models.DateTimeField()
-    sentence = models.TextField(blank=True, help_text="Why the last attempt failed.")
+    sentence = models.TextField(blank=True, help_text="Why the last attempt failed, or why nothing was done.")
     created_at = models.DateTimeField(auto_now_add=True)
     finished_at = models.DateTimeField(null=True, blank=True)
 

@@ -6,11 +6,11 @@ from django.test import Client
 
 from inspections.evidence.links import make_link
 from inspections.evidence.page import page_of
-from inspections.records import storage
+from inspections.records import jobs, storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, advice_context
-from inspections.records.models import Advisory, Delivery, Photo
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF, advice_context
+from inspections.records.models import Advisory, Delivery, Job, Photo
 from inspections.sync.signing import sign
 from tests.inspections.receiving import DEVICE, decide, document, keep, photo_entry, picture
 
@@ -133,3 +133,13 @@ def test_switched_off_is_said_on_photos_of_the_prawns(kitchen):
     sample, label = page_of(Delivery.objects.get())["lines"][0].photos
     assert (sample.answers, sample.no_advice) == ([], SWITCHED_OFF)
     assert label.no_advice == ""
+
+
+def test_a_photo_whose_turn_came_after_switching_off_says_so(kitchen, delivery):
+    switch_advice(specification=kitchen.whiteleg.specification, is_on=False, person=kitchen.manager)
+    for job in Job.objects.all():
+        jobs.finish(jobs.take(job.pk), None)
+    switch_advice(specification=kitchen.whiteleg.specification, is_on=True, person=kitchen.manager)
+    assert (shot(delivery).answers, shot(delivery).no_advice) == ([], WAS_OFF)
+    answer(delivery, SEEN, minutes=60)  # looked at again since
+    assert [given.words[:15] for given in shot(delivery).answers] == ["Darkening seen "]

@@ -1,4 +1,5 @@
 """Photo advice switched on and off for a specification: who, when, and for which photos."""
+import itertools
 from pathlib import Path
 
 import pytest
@@ -8,10 +9,11 @@ from inspections.records import jobs, storage
 from inspections.records.acts.delivery import sign_delivery
 from inspections.records.acts.photo import use_photos
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, advice_context, advice_contexts
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF, advice_context, advice_contexts
 from inspections.records.lookups import photos_in
 from inspections.records.models import Advisory, Job, SpecificationVersion
 from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry
+from tests.inspections.records.test_jobs import ADVICE, pass_time
 from tests.inspections.records.test_photos import store
 
 SUBJECT = {"species_code": "PNV", "presentation": "HLSO", "state": "raw", "purpose": "under_liner"}
@@ -110,6 +112,95 @@ def test_small_pictures_are_made_without_any_advice(cast, document):
     assert Job.objects.get().state == "done"
     assert not Advisory.objects.exists()
     assert storage.read(storage.derived_name(document["photos"][0]["sha256"], "thumb")).startswith(b"\xff\xd8")
+
+
+# ---- switched off while the work waits --------------------------------------------------------------------
+@pytest.fixture
+def waiting(cast, document) -> Job:
+    """Work on a photo of its own, asked for while the advice was on; not yet taken by the worker."""
+    document["photos"][0]["sha256"] = store(a_jpeg(width=next(_widths))).sha256
+    use_photos(document=document)
+    return Job.objects.get()
+
+
+_widths = itertools.count(500)
+
+
+def test_what_waits_when_it_is_switched_off_is_not_looked_at_and_no_failure(cast, waiting, monkeypatch):
+    from imaging import tasks
+
+    switch(cast, False)
+    monkeypatch.setattr(tasks, "analyse", lambda *given: pytest.fail("the photo was looked at"))
+    tasks.run(str(waiting.pk))
+    waiting.refresh_from_db()
+    assert (waiting.state, waiting.sentence, waiting.lease_until) == ("unwanted", WAS_OFF, None)
+    assert not Advisory.objects.exists()
+    assert jobs.sweep() == 0
+    assert storage.read(storage.derived_name(waiting.subject["sha256"], "thumb")).startswith(b"\xff\xd8")
+
+
+def test_the_screens_say_that_it_was_off_also_when_it_is_on_again(cast, document, waiting):
+    from imaging import tasks
+
+    final = decided(document)
+    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    switch(cast, False)
+    tasks.run(str(waiting.pk))
+    switch(cast, True)
+    advice = photos_in(final)[0]["advice"]
+    assert (advice["answer"], advice["reasons"]) == (
+        "switched_off", [{"code": "WAS-SWITCHED-OFF", "text": WAS_OFF}]
+    )  # fmt: skip
+
+
+def test_switched_off_and_on_while_it_waits_it_is_looked_at(cast, waiting):
+    switch(cast, False)
+    switch(cast, True)
+    assert jobs.take(waiting.pk).wants_advice
+
+
+def test_switching_off_other_goods_stops_nothing(cast, waiting):
+    from tests.factories import a_specification
+
+    a_specification("TIGER", species_code="GIT", advisory=False)
+    assert jobs.take(waiting.pk).wants_advice
+
+
+def test_the_switch_of_the_moment_of_taking_holds_to_the_end(cast, waiting):
+    taken = jobs.take(waiting.pk)
+    switch(cast, False)
+    assert taken.wants_advice
+    assert jobs.finish(taken, ADVICE)
+    assert Advisory.objects.get().answer == ADVICE["answer"]
+
+
+def test_switched_on_again_an_open_document_that_comes_again_opens_the_work_again(cast, document, waiting):
+    switch(cast, False)
+    jobs.finish(jobs.take(waiting.pk), None)
+    switch(cast, True)
+    use_photos(document=document)
+    waiting.refresh_from_db()
+    assert (waiting.state, waiting.attempts, waiting.sentence) == ("waiting", 0, "")
+    assert photos_in(document)[0]["advice"] is None
+    jobs.finish(jobs.take(waiting.pk), ADVICE)
+    assert photos_in(document)[0]["advice"]["answer"] == ADVICE["answer"]
+
+
+def test_a_late_worker_cannot_close_as_unwanted_what_another_holds(cast, waiting):
+    switch(cast, False)
+    late = jobs.take(waiting.pk)
+    pass_time(jobs.LEASE_S + 1)
+    switch(cast, True)
+    held = jobs.take(waiting.pk)
+    assert not jobs.finish(late, None)
+    assert jobs.finish(held, ADVICE)
+
+
+def test_work_written_before_the_switch_was_asked_about_is_done(cast, document):
+    """Rows of an earlier release name no version."""
+    job = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": document["photos"][0]["sha256"], "context": SUBJECT})
+    switch(cast, False)
+    assert jobs.take(job.pk).wants_advice
 
 
 # ---- over the wire ----------------------------------------------------------------------------------------

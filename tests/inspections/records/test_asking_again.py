@@ -77,12 +77,41 @@ def test_only_the_site_the_days_and_the_delivery_asked_for(cast, answered, newer
     assert "1 photos of prawns" in again(delivery=str(one.pk))
 
 
-def test_goods_whose_advice_was_switched_off_are_left_alone(cast, newer):
-    switch_advice(specification=cast.version.specification, is_on=False, person=cast.group)
+def switch(cast, is_on: bool) -> None:
+    switch_advice(specification=cast.version.specification, is_on=is_on, person=cast.group)
+
+
+def test_goods_whose_advice_is_switched_off_are_left_alone(cast, newer):
+    switch(cast, False)
     photographed(cast, look(56))
+    Job.objects.all().delete()
+    assert "3 photos of prawns. 0 are looked at again" in again()
+    assert "3 are of goods without photo advice" in again()
+    assert not Job.objects.exists()
+
+
+def test_switched_on_again_only_what_was_signed_while_it_was_off_is_left_alone(cast, newer):
+    switch(cast, False)
+    photographed(cast, look(56))
+    switch(cast, True)
     Job.objects.all().delete()
     assert "3 photos of prawns. 2 are looked at again" in again()
     assert "1 are of goods without photo advice" in again()
+
+
+def test_photos_whose_turn_came_while_it_was_off_are_advised_once_it_is_on(cast, newer):
+    """The work was asked for twice: at signing, and again by the newer method; both came too late."""
+    again()
+    switch(cast, False)
+    for job in Job.objects.all():
+        tasks.run(str(job.pk))
+    assert {job.state for job in Job.objects.all()} == {"unwanted"}
+    switch(cast, True)
+    assert "2 are looked at again by the worker" in again()
+    assert {job.state for job in Job.objects.all()} == {"waiting"}
+    for job in Job.objects.all():
+        tasks.run(str(job.pk))
+    assert Advisory.objects.filter(method_version=newer).count() == 2
 
 
 @pytest.mark.parametrize(

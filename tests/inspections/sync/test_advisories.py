@@ -1,6 +1,8 @@
 """What the phone is told of the advice."""
+from inspections.records import jobs
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.advising import advice_context
+from inspections.records.acts.reference import switch_advice
+from inspections.records.advising import WAS_OFF, advice_context
 from inspections.records.models import Job, JobState, Photo
 from tests.inspections.receiving import Phone, document, photo_entry, picture, sha256_of
 
@@ -50,6 +52,21 @@ def test_where_the_worker_gave_up_the_phone_is_told_why(kitchen, phone):
     given = told(phone, draft)[sha256_of(content)]
     assert given["answer"] == "cannot_tell"
     assert given["reasons"] == [{"code": "NOT-ANALYSED", "text": "The worker stopped 5 times."}]
+
+
+def test_where_it_was_switched_off_while_the_photo_waited_the_phone_is_told(kitchen, phone):
+    content = picture()
+    draft = document(kitchen)
+    draft["photos"] = [photo_entry(content, line_id=draft["lines"][0]["id"])]
+    phone.put(draft)
+    phone.send_photo(content)
+    specification = kitchen.whiteleg.specification
+    switch_advice(specification=specification, is_on=False, person=kitchen.manager)
+    jobs.finish(jobs.take(Job.objects.get().pk), None)
+    switch_advice(specification=specification, is_on=True, person=kitchen.manager)
+    given = told(phone, draft)[sha256_of(content)]
+    assert given["answer"] == "switched_off"
+    assert given["reasons"] == [{"code": "WAS-SWITCHED-OFF", "text": WAS_OFF}]
 
 
 def test_only_for_the_site_and_only_for_a_delivery(kitchen, phone):

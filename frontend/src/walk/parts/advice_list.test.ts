@@ -53,6 +53,17 @@ describe("photo advice on the phone", () => {
     expect(text).toContain("None seen");
     expect(document.querySelectorAll('[data-testid="advice"]')).toHaveLength(1);
   });
+  it("says of one photo that its turn came after switching off, beside another that has its answer", () => {
+    const late = "Photo advice was switched off for this specification when this photo’s turn came. Nothing looked at it.";
+    known.answers = {
+      a: { answer: "switched_off", share: null, reasons: [{ code: "WAS-SWITCHED-OFF", text: late }], overlay: null },
+      b: { answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, where: [], reasons: [], overlay: null },
+    };
+    const text = show({ isDraft: false });
+    expect(text).toContain(`Switched off ${late}`);
+    expect(text).toContain("None seen");
+    expect(document.querySelector('[data-testid="advice-off"]')).toBeNull();
+  });
   it("says nothing of it where it is on", () => {
     known.specifications = [version("w1", "Whiteleg", 1, true), version("t1", "Tiger", 1, true)];
     expect(show({ lineId: "l1" })).toBe("");
