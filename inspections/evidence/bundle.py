@@ -9,14 +9,17 @@
     photos.txt                                            which photo in the record is which file
     logger-files/<SHA-256 of the file>.csv                data-logger files as they came, where there are any
     logger-files.txt                                      what each was called
+    photo-advice/                                         what a machine made of the photos (``bundle_advice``);
+                                                          not sealed, and only where a photo was answered
 
-``seal.json`` is the signed statement; its SHA-256 is the seal's hash. Nothing in the bundle is pretty
+``seal.json`` is the signed statement; its SHA-256 is the seal's hash. Nothing of the sealed parts is pretty
 printed: a byte changed for the eye would break the hash.
 """
 import base64
 import zipfile
 from typing import IO
 
+from inspections.evidence.bundle_advice import AdvicePart, advice_part
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.sharing import read_shared
@@ -36,6 +39,12 @@ LOGGERS = """  logger-files/    data-logger files as they came, each named by it
   logger-files.txt what each was called
 """
 
+ADVICE = """
+Beside the seal: what a machine made of the photos
+  photo-advice/    advice, with pictures and a README of its own. No seal covers it, so nothing here can show whether
+                   it was altered. It is no finding and decided nothing.
+"""
+
 README = """EVIDENCE OF ONE DELIVERY
 Docket {docket}, {supplier} to {site}. Seal number {number} of that site.
 
@@ -46,7 +55,7 @@ What is here
   public-key.pem   the public key of the installation that sealed it
   photos/          the photos; each file is named by its own SHA-256
   photos.txt       which photo of the record is which file
-{loggers}{addenda}
+{loggers}{addenda}{advice}
 How to check it by hand, in a folder where this file was unpacked (OpenSSL 3.0 or newer)
 
 1. The seal is by the holder of the key:
@@ -86,7 +95,7 @@ for byte; "rewritten" means that it was saved anew.
 
 What this does not show
 The seal shows that nothing was altered after sealing. It does not show that what was entered is right.
-Advice that a machine gave on photos is not part of the record. Limits whose source says "from memory" or
+Advice that a machine gave on photos is not part of the record{beside}. Limits whose source says "from memory" or
 "common practice" are to be looked up before anybody relies on them. Food law of the place comes first.
 """
 
@@ -120,13 +129,17 @@ def write_bundle(delivery: Delivery, out: IO[bytes]) -> None:
     record = content_of(main)
     addenda = [seal for seal in seals if seal.kind != SealKind.DELIVERY]
     loggers = [content_of(seal)["logger_file"] for seal in addenda if seal.kind == SealKind.LOGGER]
+    advice = advice_part(record)
     with zipfile.ZipFile(out, "w") as bundle:
-        _put(bundle, main, "README.txt", _readme(main, record, addenda, has_loggers=bool(loggers)).encode())
+        _put(bundle, main, "README.txt", _readme(main, record, addenda, advice, has_loggers=bool(loggers)).encode())
         _put_seal(bundle, main, "")
         for number, seal in enumerate(addenda, start=1):
             _put_seal(bundle, seal, f"addendum-{number}/")
         _put_photos(bundle, main, record)
         _put_loggers(bundle, main, loggers)
+        for name, content in advice.files():
+            how = zipfile.ZIP_STORED if name in advice.pictures else zipfile.ZIP_DEFLATED
+            _put(bundle, main, name, content, how=how)
 
 
 def _put_seal(bundle: zipfile.ZipFile, seal: Seal, folder: str) -> None:
@@ -166,11 +179,12 @@ def _put(bundle: zipfile.ZipFile, seal: Seal, name: str, content: bytes, how: in
     bundle.writestr(entry, content, compress_type=how)
 
 
-def _readme(seal: Seal, record: dict, addenda: list[Seal], *, has_loggers: bool) -> str:
+def _readme(seal: Seal, record: dict, addenda: list[Seal], advice: AdvicePart, *, has_loggers: bool) -> str:
     added = "".join(f"  addendum-{number}/      {ADDED[one.kind]}, sealed on its own\n"
                     for number, one in enumerate(addenda, start=1))
     return README.format(
         docket=record["document"]["docket_number"], supplier=record["supplier"]["name"], site=record["site"]["name"],
         number=seal.number, addenda=added, loggers=LOGGERS if has_loggers else "",
+        advice=ADVICE if advice.has_answers else "", beside=" (it lies in photo-advice/)" if advice.has_answers else "",
         content_sha256=seal.content_sha256, sha256=seal.sha256, public_key_id=seal.public_key_id,
     )

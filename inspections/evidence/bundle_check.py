@@ -9,6 +9,7 @@ from pathlib import Path
 
 from inspections.evidence import keys
 from inspections.evidence.bundle import KEY, RECORD, SIGNATURE, STATEMENT
+from inspections.evidence.bundle_advice import ANSWERS, FOLDER
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.statement import signature_holds
 
@@ -16,6 +17,7 @@ MOST_BYTES = 2 * 1024**3
 ADDENDUM = re.compile(r"(addendum-[1-9][0-9]*/)" + re.escape(STATEMENT), re.ASCII)
 LOGGER = re.compile(r"logger-files/([0-9a-f]{64})\.csv", re.ASCII)
 PHOTO = re.compile(r"photos/([0-9a-f]{64})\.[a-z]+", re.ASCII)
+ADVICE_PICTURE = re.compile(re.escape(FOLDER) + r"([0-9a-f]{64})\.(?:jpg|png)", re.ASCII)
 
 
 class NotABundle(Exception):
@@ -24,14 +26,15 @@ class NotABundle(Exception):
 
 @dataclass(frozen=True)
 class Checked:
-    """One thing that was checked, and whether it holds."""
+    """One thing that was checked, and whether it holds; ``is_sealed`` is False of what no seal covers."""
 
     what: str
     holds: bool
+    is_sealed: bool = True
 
 
 def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
-    """Check signatures, hashes, photos and logger files of a bundle.
+    """Check signatures, hashes, photos and logger files of a bundle, and that the photo advice beside them is whole.
 
     Parameters
     ----------
@@ -42,7 +45,7 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
     Returns
     -------
     list of Checked
-        In the order of the README.
+        In the order of the README; what no seal covers comes last.
 
     Raises
     ------
@@ -57,6 +60,7 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
             folders = ["", *sorted((found[1] for name in names if (found := ADDENDUM.fullmatch(name))), key=_number)]
             return [
                 *_seals(bundle, folders, expected_key_id), *_photos(bundle, names), *_loggers(bundle, names, folders),
+                *_advice(bundle, names),
             ]  # fmt: skip
     except (OSError, zipfile.BadZipFile) as trouble:
         raise NotABundle(f"it cannot be read as a zip file ({trouble})") from trouble
@@ -111,6 +115,25 @@ def _loggers(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> It
             found.add(actual)
     for missing in sorted(sealed - found):
         yield Checked(f"logger file {missing}: is in the bundle", False)
+
+
+def _advice(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
+    """Nothing seals the advice: all that can be told is that its pictures are whole and its photos the record's."""
+    here = {name for name in names if name.startswith(FOLDER) and not name.endswith(("/", "README.txt"))}
+    if not here:
+        return
+    photos = json.loads(bundle.read(ANSWERS))["photos"]
+    answers = [answer for photo in photos for answer in photo["answers"]]
+    of_record = {entry["sha256"] for entry in json.loads(bundle.read(RECORD))["photos"]}
+    told = f"answers given: {len(answers)}, photos answered: {sum(bool(photo['answers']) for photo in photos)}"
+    yield Checked(f"{ANSWERS}: its photos are of this record ({told})",
+                  {photo["sha256"] for photo in photos} <= of_record, is_sealed=False)
+    named = {picture["file"] for answer in answers for kind in ("overlay", "histogram")
+             if (picture := answer[kind]) and picture["file"]}
+    for name in sorted((here | named) - {ANSWERS}):
+        match = ADVICE_PICTURE.fullmatch(name)
+        is_whole = name in here and match is not None and sha256_hex(bundle.read(name)) == match[1]
+        yield Checked(f"{name}: belongs to an answer and is whole", is_whole and name in named, is_sealed=False)
 
 
 def _number(folder: str) -> int:

@@ -104,6 +104,7 @@ def page_of(delivery: Delivery) -> dict:
         "lines": _lines(record, shots),
         "other_photos": [shot for line_id, shot in shots if line_id is None],
         "photo_count": len(shots),
+        "has_advice": any(shot.answers for _, shot in shots),
         "wording": (document.get("wording") or {}).get("text") or record["judgement"]["wording"],
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),

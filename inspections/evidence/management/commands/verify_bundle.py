@@ -3,11 +3,24 @@ from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
-from inspections.evidence.bundle_check import NotABundle, check_bundle
+from inspections.evidence.bundle_check import Checked, NotABundle, check_bundle
+
+BESIDE = (
+    "Beside the seal, what a machine made of the photos. It is advice. No seal covers it: that its pictures are whole "
+    "is all that can be checked."
+)
+
+BROKEN = "This is not the evidence as sealed."
+BROKEN_BESIDE = (
+    "All that was sealed holds. The advice beside it is not as the installation wrote it: leave it out of account."
+)
 
 
 class Command(BaseCommand):
-    help = "Check signatures, hashes and photos of an evidence bundle, using nothing but the file."
+    help = (
+        "Check signatures, hashes and photos of an evidence bundle, using nothing but the file. Advice that a machine "
+        "gave on the photos is listed apart: no seal covers it."
+    )
     requires_system_checks = []
 
     def add_arguments(self, parser):
@@ -20,10 +33,19 @@ class Command(BaseCommand):
         except NotABundle as trouble:
             raise CommandError(f"{file} is no evidence bundle: {trouble}. Nothing was changed. "
                                "Download it again and check once more.") from trouble
-        for one in checked:
-            self.stdout.write(f"{'holds      ' if one.holds else 'DOES NOT   '} {one.what}")
+        self._list([one for one in checked if one.is_sealed])
+        beside = [one for one in checked if not one.is_sealed]
+        if beside:
+            self.stdout.write(BESIDE)
+            self._list(beside)
         broken = sum(not one.holds for one in checked)
         if broken:
-            raise CommandError(f"{broken} of {len(checked)} checks do not hold. This is not the evidence as sealed.")
+            is_sealed = any(not one.holds and one.is_sealed for one in checked)
+            raise CommandError(f"{broken} of {len(checked)} checks do not hold. "
+                               + (BROKEN if is_sealed else BROKEN_BESIDE))
         known = "" if key_id else " Whose key it is, only a number known from elsewhere can tell (--key-id)."
         self.stdout.write(f"All {len(checked)} checks hold.{known}")
+
+    def _list(self, checked: list[Checked]) -> None:
+        for one in checked:
+            self.stdout.write(f"{'holds      ' if one.holds else 'DOES NOT   '} {one.what}")
