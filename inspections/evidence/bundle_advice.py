@@ -13,11 +13,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from inspections.evidence.advice import NoAdvice, advice_words, answers_in
+from inspections.evidence.advice import advice_words
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.statement import utc_text
 from inspections.records import storage
 from inspections.records.models import Advisory
+from inspections.records.photo_answers import NoAdvice, answers_in
 
 FOLDER = "photo-advice/"
 ANSWERS = f"{FOLDER}answers.json"

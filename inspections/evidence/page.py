@@ -8,7 +8,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
-from inspections.evidence.advice import GivenAdvice, answers_in, given_advice
+from inspections.evidence.advice import GivenAdvice, given_advice
 from inspections.evidence.carton_page import CartonPage, carton_page, entered
 from inspections.evidence.logger_page import logger_pages
 from inspections.evidence.models import Seal, SealKind
@@ -16,6 +16,7 @@ from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.seals import content_of, seals_of
 from inspections.records.advising import PRAWN_PURPOSES
 from inspections.records.models import Delivery
+from inspections.records.photo_answers import answers_in
 from inspections.trade.reasons import explain
 from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
 
@@ -45,7 +46,7 @@ class Found:
 
 @dataclass(frozen=True)
 class Shot:
-    """A photo with where it belongs and the advice on it, if any."""
+    """A photo with where it belongs and the advice on it, if any: ``answers`` in full, ``earlier`` folded away."""
 
     sha256: str
     purpose: str
@@ -54,6 +55,7 @@ class Shot:
     how: str
     shared_sha256: str
     answers: list[GivenAdvice]
+    earlier: list[tuple[GivenAdvice, str]]
     no_advice: str
 
 
@@ -230,11 +232,13 @@ def _shots(record: dict, zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
 
 def _shot(entry: dict, shared: dict, positions: dict, given: list[GivenAdvice] | str, zone: ZoneInfo) -> Shot:
     shows_prawns = entry["purpose"] in PRAWN_PURPOSES
+    answers = given if isinstance(given, list) else []
     return Shot(
         sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
         carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
         how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
-        answers=given if isinstance(given, list) else [],
+        answers=[one for one in answers if one.in_full],
+        earlier=[(one, moment_words(one.at.isoformat(), zone)) for one in answers if not one.in_full],
         no_advice=given if isinstance(given, str) and shows_prawns else "",
     )
 

@@ -9,7 +9,6 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from inspections.errors import SENTENCES, Refusal
-from inspections.evidence.advice import NoAdvice, answers_in
 from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.guessing import need_few_wrong, note_wrong
@@ -19,7 +18,8 @@ from inspections.evidence.page import page_of
 from inspections.evidence.seals import content_of
 from inspections.evidence.sharing import read_shared
 from inspections.records import storage
-from inspections.records.models import Advisory, Delivery, LoggerFile
+from inspections.records.models import Delivery, LoggerFile
+from inspections.records.photo_answers import Answers, NoAdvice, answers_in
 
 #: No trace of the link in search engines, in other pages' logs or in shared caches.
 UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
@@ -101,7 +101,7 @@ def _picture(delivery: Delivery, sha256: str, kind: str, of: str) -> tuple[bytes
     return read_shared(copy), copy.content_type
 
 
-def _advice_picture(answers: list[Advisory] | NoAdvice, kind: str, of: str) -> str:
+def _advice_picture(answers: Answers, kind: str, of: str) -> str:
     given = [] if isinstance(answers, NoAdvice) else [one for one in answers if of in ("", str(one.pk))]
     name = getattr(given[-1], f"{kind}_name") if given else ""
     if not name:

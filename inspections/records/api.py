@@ -1,4 +1,6 @@
 """The desk's addresses: each view translates, calls one act or lookup, and translates back."""
+from uuid import UUID
+
 from django.http import FileResponse, HttpResponse
 from rest_framework import serializers
 from rest_framework.parsers import BaseParser, JSONParser, MultiPartParser
@@ -76,13 +78,18 @@ def delivery_for(request: Request, delivery_id) -> Delivery:
 
 
 class PhotoView(APIView):
-    """A photo as taken, or a picture made from it."""
+    """A photo as taken, or a picture made from it; ``of`` names the advice that the picture belongs to."""
+
+    class Query(serializers.Serializer):
+        of = serializers.UUIDField(required=False)
 
     def get(self, request: Request, sha256: str, size: str) -> FileResponse:
         photo = Photo.objects.filter(pk=sha256).first()
         if photo is None or not lookups.has_photo(sites_for(request.user), sha256):
             raise NotFound()
-        return _of_advice(photo, size) if size in ("overlay", "histogram") else _photo(photo, size)
+        if size in ("overlay", "histogram"):
+            return _of_advice(photo, size, _checked(self.Query, request.query_params).get("of"))
+        return _photo(photo, size)
 
 
 def _photo(photo: Photo, size: str) -> FileResponse:
@@ -94,10 +101,11 @@ def _photo(photo: Photo, size: str) -> FileResponse:
     return _file(name, photo.content_type if size == "original" else "", "private, max-age=31536000, immutable")
 
 
-def _of_advice(photo: Photo, size: str) -> FileResponse:
-    """Overlay or histogram of the newest advice that has one."""
+def _of_advice(photo: Photo, size: str, advice_id: UUID | None) -> FileResponse:
+    """Overlay or histogram of that advice; without one, of the newest that has one."""
     field = f"{size}_name"
     names = Advisory.objects.filter(photo=photo).exclude(**{field: ""}).order_by("-created_at", "-id")
+    names = names.filter(pk=advice_id) if advice_id else names
     newest = names.values_list(field, flat=True).first()
     if newest is None:
         raise NotFound(f"NO-{size.upper()}")

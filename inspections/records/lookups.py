@@ -3,7 +3,6 @@
 Lookups take the sites that a person may see; none of them asks who the person is. Seals and links of a
 delivery are told by ``evidence``, which stands above.
 """
-from collections.abc import Iterable
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
@@ -11,14 +10,9 @@ from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
 from inspections.people.models import Site
-from inspections.records.advising import SWITCHED_OFF, advice_contexts
-from inspections.records.jobs import ANALYSE_PHOTO
 from inspections.records.models import (
-    Advisory,
     Delivery,
     DocketLine,
-    Job,
-    JobState,
     LimitSet,
     Order,
     OrderLine,
@@ -27,6 +21,7 @@ from inspections.records.models import (
     SpecificationVersion,
     Supplier,
 )
+from inspections.records.photo_answers import photos_in
 
 PAGE = 50
 
@@ -148,92 +143,6 @@ def _addendum_json(row) -> dict:
 
 
 # ---- photos -----------------------------------------------------------------------------------------------
-def photos_in(document: dict) -> list[dict]:
-    """The photos of a document with the advice on each; ``advice`` is None while none has come."""
-    told = advice_contexts(document)
-    advice = advice_on([entry["sha256"] for entry, context in told if context is not None])
-    stored = set(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", flat=True))
-    return [
-        {
-            "id": entry["id"],
-            "sha256": entry["sha256"],
-            "purpose": entry.get("purpose") or "load",
-            "line_id": entry.get("line_id"),
-            "carton_id": entry.get("carton_id"),
-            "taken_at": entry.get("taken_at"),
-            "is_stored": entry["sha256"] in stored,
-            "advice": _switched_off(entry["sha256"]) if context is None else advice[entry["sha256"]],
-        }
-        for entry, context in told
-    ]
-
-
-def advice_on(hashes: list[str]) -> dict[str, dict | None]:
-    """The newest advice on each photo.
-
-    Returns
-    -------
-    dict of str to (dict or None)
-        None while the work waits. Work that was given up answers ``cannot_tell`` with the reason, and work that
-        was not done because the advice had been switched off says so: a photo that waits for ever would look
-        like one that is still coming.
-    """
-    found: dict[str, dict | None] = dict.fromkeys(hashes)
-    for advisory in Advisory.objects.filter(photo__in=hashes):
-        found[advisory.photo_id] = advice_json(advisory)
-    waiting = [sha256 for sha256, advice in found.items() if advice is None]
-    for job in closed_without_advice(waiting):
-        found[job.subject["sha256"]] = _no_advice(job)
-    return found
-
-
-def closed_without_advice(hashes: Iterable[str]) -> list[Job]:
-    """Work on those photos that ended without an answer, given up or no longer wanted, oldest first.
-
-    Work whose photo is being asked about anew with the same context is left out: an answer is still to come.
-    """
-    jobs = list(Job.objects.filter(kind=ANALYSE_PHOTO, subject__sha256__in=set(hashes)).order_by("created_at", "id"))
-    coming = [_asked(job) for job in jobs if job.state in (JobState.WAITING, JobState.TAKEN)]
-    return [job for job in jobs if job.state in (JobState.PARKED, JobState.UNWANTED) and _asked(job) not in coming]
-
-
-def _asked(job: Job) -> tuple[str, dict]:
-    return job.subject["sha256"], job.subject.get("context")
-
-
-def advice_json(advisory: Advisory) -> dict:
-    """One advice as the phone and the desk read it."""
-    return {**advisory.body, **picture_addresses(advisory.photo_id, advisory)}
-
-
-def picture_addresses(sha256: str, advisory: Advisory | None) -> dict:
-    """Where the pictures of a photo and of the advice on it are to be had; None for those that were not made."""
-    address = f"/api/photos/{sha256}"
-    return {
-        "overlay": f"{address}/overlay" if advisory and advisory.overlay_name else None,
-        "histogram": f"{address}/histogram" if advisory and advisory.histogram_name else None,
-        "thumb": f"{address}/thumb",
-    }
-
-
-def _no_advice(job: Job) -> dict:
-    if job.state == JobState.UNWANTED:
-        return _unanswered("switched_off", "WAS-SWITCHED-OFF", job.sentence, job.subject["sha256"])
-    return _unanswered("cannot_tell", "WORK-GIVEN-UP", job.sentence, job.subject["sha256"])
-
-
-def _switched_off(sha256: str) -> dict:
-    return _unanswered("switched_off", "SWITCHED-OFF", SWITCHED_OFF, sha256)
-
-
-def _unanswered(answer: str, code: str, sentence: str, sha256: str) -> dict:
-    return {
-        "answer": answer, "share": None, "share_low": None, "share_high": None, "where": [],
-        "reasons": [{"code": code, "text": sentence}], "card_used": False,
-        "method_version": "", "baseline_version": "", **picture_addresses(sha256, None),
-    }
-
-
 def has_photo(sites: QuerySet[Site], sha256: str) -> bool:
     """Whether a photo belongs to a delivery of one of those sites."""
     return PhotoUse.objects.filter(photo_id=sha256, site__in=sites).exists()

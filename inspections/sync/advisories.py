@@ -2,11 +2,10 @@
 from uuid import UUID
 
 from inspections.errors import NotFound
-from inspections.evidence.advice import NoAdvice, advice_in
 from inspections.people.access import need_site
 from inspections.people.models import Person
-from inspections.records.lookups import picture_addresses
-from inspections.records.models import Advisory, Delivery
+from inspections.records.models import Delivery
+from inspections.records.photo_answers import advice_in, advice_json
 from inspections.sync.document import document_for
 
 
@@ -21,19 +20,6 @@ def advisories_of(person: Person, delivery_id: UUID) -> dict:
         Its site is not the person's.
     """
     return {sha256: advice_json(sha256, found) for sha256, found in advice_in(_body(person, delivery_id)).items()}
-
-
-def advice_json(sha256: str, found: Advisory | NoAdvice | None) -> dict | None:
-    """One advice in the shape of the wire, with addresses of its pictures."""
-    if found is None:
-        return None
-    if isinstance(found, NoAdvice):
-        reasons = [{"code": found.code, "text": found.sentence}]
-        answer = "switched_off" if found.is_switched_off else "cannot_tell"
-        return {"answer": answer, "share": None, "share_low": None, "share_high": None, "where": [],
-                "reasons": reasons, "card_used": False, "method_version": None, "baseline_version": None,
-                **picture_addresses(sha256, None)}
-    return {**found.body, **picture_addresses(sha256, found)}
 
 
 def _body(person: Person, delivery_id: UUID) -> dict:

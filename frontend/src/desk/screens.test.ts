@@ -46,8 +46,12 @@ const delivery = {
   limit_set: { ...limits, id: "x" },
   photos: [
     { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true,
-      advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], overlay: "/api/photos/x/overlay" } },
-    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, advice: null },
+      advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], method_version: "colour-3", overlay: "/api/photos/x/overlay" },
+      earlier: [
+        { id: "e2", method_version: "colour-2", answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, at: "2026-11-24T19:15:00+00:00", overlay: "/api/photos/x/overlay?of=e2" },
+        { id: "e1", method_version: "colour-1", answer: "cannot_tell", share: null, share_low: null, share_high: null, at: "2026-11-24T19:12:00+00:00", overlay: null },
+      ] },
+    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, advice: null, earlier: [] },
   ],
   addenda: [],
 };
@@ -102,6 +106,18 @@ describe("a delivery", () => {
     const text = await show(DeliveryPage, { id: "d1", me }, answers);
     expect(text).toContain("Photo advice: decides nothing Darkening seen: 7.0 % of the prawn area (4.0 to 11 %)");
     expect(text).toContain("It is safe on the phone that took it.");
+  });
+  it("folds away the earlier answers to a photo, newest first, with method, share and time", async () => {
+    const text = await show(DeliveryPage, { id: "d1", me }, answers);
+    expect(text).toContain(
+      "2 earlier answers No darkening seen: 1.0 % (0 to 3.0 %) Wed, 25 Nov 2026, 06:15, method colour-2 Its marked areas",
+    );
+    expect(text).toContain("Cannot tell Wed, 25 Nov 2026, 06:12, method colour-1");
+    const folded = [...document.querySelectorAll("details")].filter((one) => one.querySelector("summary")?.textContent === "2 earlier answers");
+    expect(text).toContain("By method colour-3.");
+    expect(folded).toHaveLength(1);
+    expect(folded[0]!.open).toBe(false);
+    expect(folded[0]!.querySelector("a")?.getAttribute("href")).toBe("/api/photos/x/overlay?of=e2");
   });
   it("draws a signature from its strokes and tells a refused one", async () => {
     const text = await show(DeliveryPage, { id: "d1", me }, answers);

@@ -69,6 +69,17 @@ export interface Advice {
   overlay?: string | null;
   histogram?: string | null;
 }
+/** An answer that a later one stands beside. */
+export interface EarlierAdvice {
+  id: string;
+  method_version: string;
+  answer: "darkening_seen" | "none_seen" | "cannot_tell";
+  share: number | null;
+  share_low: number | null;
+  share_high: number | null;
+  at: string;
+  overlay: string | null;
+}
 export interface DeskPhoto {
   id: string;
   sha256: string;
@@ -79,6 +90,8 @@ export interface DeskPhoto {
   /** Bytes have reached the server. */
   is_stored: boolean;
   advice: Advice | null;
+  /** Newest first. */
+  earlier: EarlierAdvice[];
 }
 export interface Seal {
   number: number;

@@ -1,5 +1,6 @@
 """Which advice evidence shows: the one that was there at signing, the newest, and nothing where it is switched off."""
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
@@ -89,6 +90,10 @@ def test_a_newer_method_s_answer_stands_beside_the_one_at_signing(delivery):
     answer(delivery, SEEN, minutes=9000)
     newest, there = shot(delivery).answers
     assert [given.made_by.partition(",")[0] for given in (newest, there)] == ["method colour-2", "method colour-1"]
+    assert [(given.method, given.words) for given, _ in shot(delivery).earlier] == [
+        ("colour-1b", "Darkening seen on about 8.0 % of the prawns’ surface (5.0 % to 11.0 %)."),
+        ("colour-1", "Cannot tell from this photo."),
+    ]  # fmt: skip
     assert newest.words == "Darkening seen on about 8.0 % of the prawns’ surface (5.0 % to 11.0 %)."
     assert newest.when == "This answer came after the delivery was signed, from looking again."
     assert there.words == "No darkening seen."
@@ -106,6 +111,18 @@ def test_each_answer_has_its_own_pictures(kitchen, delivery):
             assert (picture.content, picture["Content-Type"]) == (PNG + name, "image/png")
         assert Client().get(f"{at}/{kind}").content == PNG + b"new"
         assert Client().get(f"{at}/{kind}?of=018f0000-0000-7000-8000-00000000ffff").status_code == 404
+
+
+def test_the_other_answers_are_told_folded_away_with_their_time_by_the_site_s_clock(kitchen, delivery):
+    answer(delivery, NONE_SEEN, minutes=-2)
+    middle = answer(delivery, {**SEEN, "method_version": "colour-1b"}, minutes=60, name="middle")
+    answer(delivery, SEEN, minutes=90)
+    page = Client().get("/e/" + make_link(delivery=delivery, person=kitchen.manager)[1]).content.decode()
+    assert "<summary>1 other answer by machine, kept</summary>" in page
+    middle.refresh_from_db()
+    at = middle.created_at.astimezone(ZoneInfo(kitchen.site.timezone))
+    assert f"{at.day} {at:%B %Y, %H:%M}, method colour-1b: Darkening seen on about 8.0 %" in page
+    assert f"overlay?of={middle.pk}\">Marked photo</a>" in page
 
 
 def test_a_picture_of_another_delivery_s_advice_is_not_given(kitchen, delivery):

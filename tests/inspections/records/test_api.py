@@ -2,11 +2,12 @@
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from inspections.records import jobs, lookups, storage
+from inspections.records import jobs, storage
 from inspections.records.acts.addendum import add_addendum
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.delivery import sign_delivery
-from inspections.records.models import Delivery, Job, LimitSet, Photo, Supplier
+from inspections.records.models import Advisory, Delivery, Job, LimitSet, Photo, Supplier
+from inspections.records.photo_answers import photos_in
 from tests.factories import a_document, a_jpeg, a_line, a_put_away, an_order, decided, photo_entry
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
@@ -84,33 +85,60 @@ def test_one_delivery_tells_everything(cast, signed_in):
     assert answer["photos"] == [{
         "id": entry["id"], "sha256": photo.sha256, "purpose": "under_liner", "line_id": line["id"],
         "carton_id": line["cartons"][0]["id"], "taken_at": entry["taken_at"], "is_stored": True, "advice": None,
+        "earlier": [],
     }]  # fmt: skip
 
 
-def test_the_newest_advice_is_told_with_its_pictures(cast):
-    photo = store(a_jpeg())
-    record_advisory(photo=photo, context=CONTEXT, advice={**ADVICE, "answer": "cannot_tell"})
-    record_advisory(photo=photo, context=CONTEXT, advice=ADVICE, overlay_name="derived/x")
-    told = lookups.advice_on([photo.sha256])[photo.sha256]
-    assert (told["answer"], told["overlay"]) == ("none_seen", f"/api/photos/{photo.sha256}/overlay")
+@pytest.fixture
+def photographed(cast) -> Delivery:
+    """A signed delivery of the quay with one photo, which the worker has not come to."""
+    store(a_jpeg())
+    line = a_line(cast.version)
+    return sign(cast, lines=[line], photos=[photo_entry(a_jpeg(), line_id=line["id"])])
 
 
-def test_work_that_was_given_up_cannot_tell_and_says_why(db):
-    sha256 = store(a_jpeg()).sha256
-    job = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": CONTEXT})
-    assert lookups.advice_on([sha256]) == {sha256: None}
-    Job.objects.filter(pk=job.pk).update(state="parked", sentence="The worker stopped.")
-    told = lookups.advice_on([sha256])[sha256]
-    assert (told["answer"], told["reasons"][0]["text"]) == ("cannot_tell", "The worker stopped.")
+def test_the_newest_advice_is_told_with_its_pictures_and_the_earlier_ones_beside_it(cast, photographed):
+    photo = Photo.objects.get()
+    first = record_advisory(photo=photo, context=CONTEXT, advice={**ADVICE, "answer": "cannot_tell", "share": None})
+    second = record_advisory(photo=photo, context=CONTEXT, advice={**ADVICE, "method_version": "2"}, overlay_name="x")
+    third = record_advisory(photo=photo, context=CONTEXT, advice={**ADVICE, "method_version": "3"}, overlay_name="y")
+    told = photos_in(photographed.document)[0]
+    at = f"/api/photos/{photo.sha256}/overlay?of="
+    assert (told["advice"]["method_version"], told["advice"]["overlay"]) == ("3", f"{at}{third.pk}")
+    assert told["earlier"] == [
+        {"id": str(second.pk), "method_version": "2", "answer": "none_seen", "share": 0.01, "share_low": 0.0,
+         "share_high": 0.03, "at": second.created_at.isoformat(), "overlay": f"{at}{second.pk}"},
+        {"id": str(first.pk), "method_version": "1", "answer": "cannot_tell", "share": None, "share_low": 0.0,
+         "share_high": 0.03, "at": first.created_at.isoformat(), "overlay": None},
+    ]  # fmt: skip
+
+
+def test_advice_given_for_another_purpose_is_not_told(photographed):
+    record_advisory(photo=Photo.objects.get(), context={**CONTEXT, "purpose": "defect"}, advice=ADVICE)
+    told = photos_in(photographed.document)[0]
+    assert (told["advice"], told["earlier"]) == (None, [])
+
+
+def test_work_that_was_given_up_cannot_tell_and_says_why(photographed):
+    assert photos_in(photographed.document)[0]["advice"] is None
+    Job.objects.update(state="parked", sentence="The worker stopped.")
+    told = photos_in(photographed.document)[0]["advice"]
+    assert (told["answer"], told["reasons"]) == (
+        "cannot_tell", [{"code": "NOT-ANALYSED", "text": "The worker stopped."}]
+    )  # fmt: skip
+
+
+def test_work_that_was_given_up_and_is_asked_for_anew_is_still_to_come(photographed):
+    Job.objects.update(state="parked", sentence="The worker stopped.")
+    subject = Job.objects.get().subject
+    jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": subject["sha256"], "context": subject["context"], "again": "2"})
+    assert photos_in(photographed.document)[0]["advice"] is None
 
 
 @pytest.fixture
-def shown(cast) -> Photo:
+def shown(photographed) -> Photo:
     """A photo of a signed delivery of the quay."""
-    photo = store(a_jpeg())
-    line = a_line(cast.version)
-    sign(cast, lines=[line], photos=[photo_entry(a_jpeg(), line_id=line["id"])])
-    return photo
+    return Photo.objects.get()
 
 
 def body(answer) -> bytes:
@@ -138,7 +166,12 @@ def test_a_picture_of_the_advice_is_given_once_there_is_one_and_to_those_of_the_
     jobs.finish(taken, ADVICE, {name: b"\x89PNG\r\n\x1a\nmarked"})
     answer = client.get(address)
     assert (body(answer), answer["Content-Type"]) == (b"\x89PNG\r\n\x1a\nmarked", "image/png")
-    assert lookups.advice_on([shown.sha256])[shown.sha256][name] == address
+    given = Advisory.objects.get()
+    told = photos_in(Delivery.objects.get().document)[0]["advice"]
+    assert told[name] == f"{address}?of={given.pk}"
+    assert body(client.get(told[name])) == b"\x89PNG\r\n\x1a\nmarked"
+    assert client.get(f"{address}?of=018f0000-0000-7000-8000-00000000ffff").status_code == 404
+    assert client.get(f"{address}?of=x").json()["code"] == "FIELDS"
     assert signed_in(cast.other_manager).get(address).status_code == 404
 
 

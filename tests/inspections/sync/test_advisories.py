@@ -25,11 +25,11 @@ def test_null_until_it_is_there_then_the_advice_with_its_pictures(kitchen, phone
     assert told(phone, draft) == {sha256: None}
     phone.send_photo(content)
     context = advice_context(draft, draft["photos"][0])
-    record_advisory(photo=Photo.objects.get(), context=context, advice=ADVICE, overlay_name="derived/x/overlay",
-                    histogram_name="derived/x/histogram")
+    given = record_advisory(photo=Photo.objects.get(), context=context, advice=ADVICE,
+                            overlay_name="derived/x/overlay", histogram_name="derived/x/histogram")
     assert told(phone, draft) == {sha256: {
-        **ADVICE, "overlay": f"/api/photos/{sha256}/overlay", "histogram": f"/api/photos/{sha256}/histogram",
-        "thumb": f"/api/photos/{sha256}/thumb",
+        **ADVICE, "overlay": f"/api/photos/{sha256}/overlay?of={given.pk}",
+        "histogram": f"/api/photos/{sha256}/histogram?of={given.pk}", "thumb": f"/api/photos/{sha256}/thumb",
     }}
 
 
