@@ -14,7 +14,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -134,7 +134,7 @@ def refined_baseline(
     if not looks:
         return documented
     refined = _pulled(_pulled(documented, group_looks), site_looks)
-    mark = hashlib.sha256(json.dumps([asdict(look) for look in looks]).encode()).hexdigest()[:8]
+    mark = hashlib.sha256(json.dumps([vars(look) for look in looks]).encode()).hexdigest()[:8]
     return replace(refined, version=f"{documented.version}+{len(site_looks)}/{len(looks)}-{mark}")
 
 

@@ -2,6 +2,7 @@
 from collections.abc import Iterable
 from dataclasses import asdict
 from typing import Any
+from uuid import UUID
 
 from inspections.comparison import agreement
 from inspections.comparison.advised import Advised
@@ -24,18 +25,18 @@ def advice_worth(found: Advised, period: Period) -> dict[str, Any]:
         shares. ``nothing_to_compare``: cartons with advice that were not looked at for black spot;
         ``unanswered``: photographed cartons without any answer. A share that cannot be said is None, never 0.
     """
+    by_site = by_group(found.cartons, lambda carton: carton.site)
     return {
         "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
         "threshold": {"cartons": agreement.MIN_CARTONS, "deliveries": agreement.MIN_DELIVERIES},
         "all": _group(found.cartons),
         "blind": _counts(agreement.agreement(one for one in found.cartons if one.is_blind)),
         "maybe_read": _counts(agreement.agreement(one for one in found.cartons if not one.is_blind)),
-        "unanswered": len(found.unanswered),
+        "unanswered": found.unanswered.total(),
         "methods": [{"version": version, "photos": photos} for version, photos in sorted(found.methods.items())],
         "sites": [
             {"id": str(site.pk), "name": site.name, "code": site.code,
-             "unanswered": found.unanswered.count(site.pk),
-             **_group(one for one in found.cartons if one.site == site.pk)}
+             "unanswered": found.unanswered[site.pk], **_group(by_site.get(site.pk, []))}
             for site in found.sites
         ],
         "specifications": _specifications(found),
@@ -44,18 +45,16 @@ def advice_worth(found: Advised, period: Period) -> dict[str, Any]:
 
 
 def _specifications(found: Advised) -> list[dict]:
-    return [
-        {**switch,
-         **_group(one for one in found.cartons if str(one.specification) == switch["specification_id"])}
-        for switch in advice_switches()
-    ]
+    groups = by_group(found.cartons, lambda carton: carton.specification)
+    return [{**switch, **_group(groups.get(UUID(switch["specification_id"]), []))} for switch in advice_switches()]
 
 
 def _species(found: Advised) -> list[dict]:
     groups = by_group(found.cartons, lambda carton: carton.species)
     return [
-        {"code": code, "name": BY_CODE[code]["name"] if code in BY_CODE else code, **_counts(counts)}
-        for code, counts in sorted(groups.items(), key=lambda item: str(item[0]))
+        {"code": code, "name": BY_CODE[code]["name"] if code in BY_CODE else code,
+         **_counts(agreement.agreement(cartons))}
+        for code, cartons in sorted(groups.items(), key=lambda item: str(item[0]))
     ]
 
 

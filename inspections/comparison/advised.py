@@ -1,29 +1,57 @@
-"""Opened cartons with the advice on their photos: six questions, however many deliveries."""
+"""Opened cartons with the advice on their photos: three questions, however many deliveries.
+
+Everything asked for stands in columns that are written once, with the row. No JSON is read.
+"""
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from uuid import UUID
 
 from django.db.models import QuerySet
-from django.utils.dateparse import parse_datetime
 
-from inspections.comparison.agreement import Checked, answer_of, found_of
+from inspections.comparison.agreement import Checked, answer_of
 from inspections.comparison.period import Period
 from inspections.people.models import Site
+from inspections.records.acts.advisory import TOLD
 from inspections.records.advising import GOODS, PRAWN_PURPOSES
-from inspections.records.models import Advisory, Carton, Delivery, PhotoUse, SpecificationVersion
+from inspections.records.models import DocketLine, PhotoUse, SpecificationVersion
 
 #: A phone's clock may be wrong by so much before "after the receiver had signed" is doubted.
 CLOCK_DOUBT = timedelta(minutes=10)
 
 
 @dataclass(frozen=True)
-class Answer:
-    """The newest advice on one photo, and when the first one came."""
+class Line:
+    """What all cartons of a docket line have in common; ``goods`` is species, presentation and state."""
 
-    answer: str
-    method: str
-    first_at: datetime
+    site: UUID
+    delivery: UUID
+    specification: UUID
+    goods: tuple[str, ...]
+    signed: datetime
+
+
+@dataclass
+class Photographed:
+    """One opened carton: by photo the newest answer with its method, and when the first of all answers came."""
+
+    line: Line
+    black_spot: str
+    newest: dict[tuple, tuple[str, str]] = field(default_factory=dict)
+    first_at: datetime | None = None
+
+    def hear(self, photo: tuple, answer: str, method: str, at: datetime) -> None:
+        """Take in an answer; they come oldest first."""
+        self.newest[photo] = (answer, method)
+        self.first_at = min(self.first_at or at, at)
+
+    def checked(self) -> Checked:
+        return Checked(
+            site=self.line.site, specification=self.line.specification, species=self.line.goods[0] or None,
+            delivery=self.line.delivery, answer=answer_of(answer for answer, _ in self.newest.values()),
+            found=self.black_spot or None, is_blind=self.first_at > self.line.signed,
+        )
 
 
 @dataclass
@@ -36,8 +64,8 @@ class Advised:
 
     sites: list[Site]
     cartons: list[Checked] = field(default_factory=list)
-    unanswered: list[UUID] = field(default_factory=list)
-    methods: Counter = field(default_factory=Counter)
+    unanswered: Counter[UUID] = field(default_factory=Counter)
+    methods: Counter[str] = field(default_factory=Counter)
 
 
 def advised(sites: QuerySet[Site], period: Period) -> Advised:
@@ -51,80 +79,57 @@ def advised(sites: QuerySet[Site], period: Period) -> Advised:
         By each site's own clock, both ends in.
     """
     found = Advised(list(sites))
-    opened = Carton.objects.filter(period.covers(found.sites, "line__delivery__")).order_by()
-    uses = PhotoUse.objects.filter(purpose__in=PRAWN_PURPOSES, carton_id__in=opened.values("pk")).order_by()
-    shots, answers = _shots(uses), _answers(uses)
-    rows = _cartons(opened.filter(pk__in=uses.values("carton_id")))
-    versions = _versions({row["version"] for row in rows})
-    moments = _signed(Delivery.objects.filter(pk__in=opened.values("line__delivery_id")).order_by())
-    for row in rows:
-        version = versions[row["version"]]
-        told = _told(shots.get(row["id"], []), version, answers)
-        if not told:
-            found.unanswered.append(row["site"])
+    for carton in _photographed(found.sites, period):
+        if not carton.newest:
+            found.unanswered[carton.line.site] += 1
             continue
-        found.methods.update(one.method for one in told)
-        found.cartons.append(_checked(row, version, told, moments[row["delivery"]]))
+        found.methods.update(method for _, method in carton.newest.values())
+        found.cartons.append(carton.checked())
     return found
 
 
-def _cartons(opened: QuerySet[Carton]) -> list[dict]:
-    rows = opened.values_list(
-        "id", "line__delivery_id", "line__delivery__site_id", "line__specification_version_id", "data__pieces",
-        "data__looked_at", "derived__checks",
+def _photographed(sites: list[Site], period: Period) -> list[Photographed]:
+    """Each opened carton with photos of its prawns, and what was answered to them."""
+    lines = _lines(sites, period)
+    cartons: dict[UUID, Photographed] = {}
+    for carton_id, line_id, black_spot, photo, purpose, told, answer, method, at in _answers(sites, period):
+        line = lines[line_id]
+        carton = cartons.setdefault(carton_id, Photographed(line, black_spot))
+        # Only what was answered for these goods and this purpose counts; of several answers, the newest.
+        if told == (*line.goods, purpose):
+            carton.hear((photo, purpose), answer, method, at)
+    return list(cartons.values())
+
+
+def _answers(sites: list[Site], period: Period) -> Iterator[tuple]:
+    """A row for each answer to each photo, oldest first; one without an answer where a photo has none."""
+    uses = PhotoUse.objects.filter(period.covers(sites, "carton__line__delivery__"), purpose__in=PRAWN_PURPOSES)
+    rows = uses.order_by("photo__advisories__created_at", "photo__advisories__id").values_list(
+        "carton_id", "carton__line_id", "carton__black_spot", "photo_id", "purpose",
+        *(f"photo__advisories__{name}" for name in (*TOLD, "answer", "method_version", "created_at")),
     )
-    names = ("id", "delivery", "site", "version", "pieces", "looked_at", "checks")
-    return [dict(zip(names, row, strict=True)) for row in rows]
+    for carton_id, line_id, black_spot, photo, purpose, *told, answer, method, at in rows:
+        yield carton_id, line_id, black_spot, photo, purpose, tuple(told), answer, method, at
 
 
-def _versions(ids: set[UUID]) -> dict[UUID, SpecificationVersion]:
-    return {row.pk: row for row in SpecificationVersion.objects.filter(pk__in=ids)}
+def _lines(sites: list[Site], period: Period) -> dict[UUID, Line]:
+    rows = list(DocketLine.objects.filter(period.covers(sites, "delivery__")).order_by().values_list(
+        "id", "delivery_id", "delivery__site_id", "specification_version_id", "delivery__signed_at",
+        "delivery__receiver_signed_at",
+    ))
+    versions = SpecificationVersion.objects.in_bulk({row[3] for row in rows})
+    return {
+        line_id: Line(site, delivery, versions[version].specification_id, _goods(versions[version]), _signed(at, phone))
+        for line_id, delivery, site, version, at, phone in rows
+    }
 
 
-def _signed(deliveries: QuerySet[Delivery]) -> dict[UUID, datetime]:
+def _goods(version: SpecificationVersion) -> tuple[str, ...]:
+    return tuple(version.data.get(name) or "" for name in GOODS)
+
+
+def _signed(signed_at: datetime, phone: datetime | None) -> datetime:
     """When the receiver had surely signed: by the server's clock, or by the phone's with some doubt."""
-    rows = deliveries.values_list("pk", "signed_at", "document__signatures__receiver__at")
-    return {pk: _earlier(signed_at, at) for pk, signed_at, at in rows}
-
-
-def _earlier(signed_at: datetime, phone: str | None) -> datetime:
-    try:
-        told = parse_datetime(phone or "")
-    except ValueError:
-        told = None
-    return min(signed_at, told + CLOCK_DOUBT) if told and told.tzinfo else signed_at
-
-
-def _shots(uses: QuerySet[PhotoUse]) -> dict[UUID, list[tuple[str, str]]]:
-    """Photos of each carton: hash and purpose."""
-    shots: dict[UUID, list[tuple[str, str]]] = {}
-    for carton_id, sha256, purpose in uses.values_list("carton_id", "photo_id", "purpose"):
-        shots.setdefault(carton_id, []).append((sha256, purpose))
-    return shots
-
-
-def _answers(uses: QuerySet[PhotoUse]) -> dict[tuple, Answer]:
-    """The newest answer by photo and by what the method was told of it."""
-    answers: dict[tuple, Answer] = {}
-    rows = Advisory.objects.filter(photo__in=uses.values("photo_id")).order_by("created_at", "id")
-    for sha256, context, answer, method, at in rows.values_list(
-        "photo_id", "context", "answer", "method_version", "created_at"
-    ):
-        key = (sha256, *(context.get(name) for name in (*GOODS, "purpose")))
-        answers[key] = Answer(answer, method, answers[key].first_at if key in answers else at)
-    return answers
-
-
-def _told(shots: list[tuple[str, str]], version: SpecificationVersion, answers: dict[tuple, Answer]) -> list[Answer]:
-    goods = tuple(version.data.get(name) for name in GOODS)
-    found = (answers.get((sha256, *goods, purpose)) for sha256, purpose in shots)
-    return [one for one in found if one is not None]
-
-
-def _checked(row: dict, version: SpecificationVersion, told: list[Answer], signed: datetime) -> Checked:
-    return Checked(
-        site=row["site"], specification=version.specification_id, species=version.data.get("species_code"),
-        delivery=row["delivery"], answer=answer_of(one.answer for one in told),
-        found=found_of(row["pieces"] or {}, row["looked_at"], row["checks"] or {}),
-        is_blind=min(one.first_at for one in told) > signed,
-    )
+    if phone is None or phone >= signed_at:
+        return signed_at
+    return min(signed_at, phone + CLOCK_DOUBT)

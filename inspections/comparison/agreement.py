@@ -13,14 +13,14 @@ Cartons of one delivery resemble each other, which makes every interval here a l
 
 Pure: no Django, no rows. Wilson's interval: Wilson 1927 (``inspections.trade.intervals``).
 """
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
 
+from inspections.records.black_spot import BEYOND, NONE, WITHIN
 from inspections.trade.intervals import wilson
 
 SEEN, NONE_SEEN, CANNOT_TELL = "darkening_seen", "none_seen", "cannot_tell"
 ANSWERS = (SEEN, NONE_SEEN, CANNOT_TELL)
-BEYOND, WITHIN, NONE = "beyond", "within", "none"
 #: As in the comparison of suppliers (CV-12-81; common practice, no source): below either, "too few to say".
 MIN_CARTONS = 20
 MIN_DELIVERIES = 5
@@ -113,37 +113,6 @@ def answer_of(answers: Iterable[str]) -> str:
     return min(answers, key=ANSWERS.index)
 
 
-def found_of(pieces: Mapping, looked_at: int | None, checks: Mapping) -> str | None:
-    """What the receiver found in a carton.
-
-    Parameters
-    ----------
-    pieces : mapping of str to int
-        Pieces with ``black_spot`` (anywhere) and with ``black_spot_meat``; a key may be absent: not looked for.
-    looked_at : int or None
-        Pieces looked at.
-    checks : mapping of str to str
-        How the limits of the same names judged the carton: within, beyond, cannot_tell, not_checked.
-
-    Returns
-    -------
-    str or None
-        ``beyond`` or ``within`` where any piece had black spot, ``none`` where they were looked at for it and
-        none had; None when they were not, or the numbers cannot be: nothing to compare with.
-    """
-    if not _is_count(looked_at) or looked_at == 0:
-        return None
-    numbers = {name: pieces[name] for name in ("black_spot", "black_spot_meat")
-               if _is_count(pieces.get(name)) and pieces[name] <= looked_at}
-    if any(numbers.values()):
-        return BEYOND if "beyond" in (checks.get("black_spot"), checks.get("black_spot_meat")) else WITHIN
-    return NONE if "black_spot" in numbers else None
-
-
-def _is_count(value) -> bool:
-    return isinstance(value, int) and not isinstance(value, bool) and value >= 0
-
-
 def agreement(cartons: Iterable[Checked]) -> Agreement:
     """Count some cartons.
 
@@ -202,9 +171,9 @@ def share(count: int, of: int, deliveries: int) -> Share:
     return Share(count, of, count / of, low, high, of < MIN_CARTONS or deliveries < MIN_DELIVERIES)
 
 
-def by_group(cartons: Iterable[Checked], group: Callable[[Checked], Hashable]) -> dict[Hashable, Agreement]:
-    """The cartons of each group counted by themselves."""
+def by_group(cartons: Iterable[Checked], group: Callable[[Checked], Hashable]) -> dict[Hashable, list[Checked]]:
+    """The cartons of each group."""
     groups: dict[Hashable, list[Checked]] = {}
     for carton in cartons:
         groups.setdefault(group(carton), []).append(carton)
-    return {key: agreement(found) for key, found in groups.items()}
+    return groups

@@ -15,7 +15,9 @@ from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.statement import NO_SEAL_BEFORE, signature_holds, utc_text
 from inspections.people.models import Site
 from inspections.records import storage
+from inspections.records.acts.delivery import receiver_signed_at
 from inspections.records.acts.readings import readings_of
+from inspections.records.black_spot import found_in
 from inspections.records.models import Addendum, Delivery, LimitSet, LoggerFile, Photo, SpecificationVersion
 
 
@@ -86,6 +88,8 @@ def _delivery(seal: Seal, content: dict) -> Iterator[str]:
             yield f"{docket}: its {name} is not the one that was sealed"
     if utc_text(row.signed_at) != content["signed_at"] or str(row.site_id) != content["site"]["id"]:
         yield f"{docket}: its time of signing or its site is not the one that was sealed"
+    if row.receiver_signed_at != receiver_signed_at(content["document"]):
+        yield f"{docket}: when the receiver signed is not as it was sealed"
     if str(row.supplier_id) != content["supplier"]["id"]:
         yield f"{docket}: its supplier is not the one that was sealed"
     yield from (f"{docket}: {what}" for what in [*_rows(row, content), *_references(content), *_photos(content)])
@@ -99,7 +103,9 @@ def _rows(row: Delivery, content: dict) -> Iterator[str]:
         line = lines.pop(entry["id"], None)
         if line is None or _told_by(line) != _signed_in(entry, judged):
             yield f"the row of line {number} tells otherwise"
-        elif {str(one.pk): (one.data, one.is_defective) for one in line.cartons.all()} != _cartons(entry, judged):
+        elif {str(one.pk): (one.data, one.is_defective, one.black_spot) for one in line.cartons.all()} != _cartons(
+            entry, judged
+        ):
             yield f"the cartons of line {number} tell otherwise"
     if lines:
         yield "it has a line that was not signed"
@@ -119,8 +125,9 @@ def _signed_in(entry: dict, judged: dict) -> tuple:
 
 
 def _cartons(entry: dict, judged: dict) -> dict:
-    defective = {one["carton_id"]: one["defective"] for one in judged["cartons"]}
-    return {one["id"]: (one, defective[one["id"]]) for one in entry.get("cartons") or []}
+    found = {one["carton_id"]: one for one in judged["cartons"]}
+    return {one["id"]: (one, found[one["id"]]["defective"], found_in(one, found[one["id"]]["checks"]))
+            for one in entry.get("cartons") or []}
 
 
 def _reading(one) -> tuple:

@@ -10,7 +10,7 @@ the surface as its own darkness, teach nothing. Then the documented look is used
 Both bounds are common practice, no source.
 """
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, fields
 from uuid import UUID
 
 from django.db.models import QuerySet
@@ -19,7 +19,7 @@ from imaging import advice
 from imaging.baseline import AcceptedLook, Baseline, documented_baseline, drift, refined_baseline
 from inspections.people.models import Site
 from inspections.records.advising import PRAWN_PURPOSES
-from inspections.records.models import Advisory, Carton, Decision, PhotoUse
+from inspections.records.models import Advisory, BlackSpot, Decision, PhotoUse
 
 #: CIEDE2000 between documented and refined look; shell-on raw species differ by about 10 and more.
 MOST_DRIFT = 8.0
@@ -141,8 +141,8 @@ def _newest_of_each_carton(rows: Iterable[tuple]) -> dict[Goods, dict[UUID, list
     """Ids of the advice that counts, by goods and site."""
     chosen: dict[Goods, dict[UUID, list[UUID]]] = {}
     seen = set()
-    for site_id, carton_id, context, advisory_id in rows:
-        here = chosen.setdefault(Goods.of(context), {}).setdefault(site_id, [])
+    for site_id, carton_id, advisory_id, *goods in rows:
+        here = chosen.setdefault(Goods(*goods), {}).setdefault(site_id, [])
         if carton_id not in seen and len(here) < MOST_PHOTOS_OF_A_SITE:
             seen.add(carton_id)
             here.append(advisory_id)
@@ -150,15 +150,15 @@ def _newest_of_each_carton(rows: Iterable[tuple]) -> dict[Goods, dict[UUID, list
 
 
 def _rows(sites: QuerySet[Site], wanted: Sequence[Goods]) -> Iterable[tuple]:
-    # Share of pieces with black spot of those looked at: absent where either was not entered.
-    sound = Carton.objects.filter(is_defective=False, line__decided__in=ACCEPTED, derived__black_share=0)
     of_one = wanted[0] if len(wanted) == 1 else None
-    told = {f"photo__advisories__context__{name}": value for name, value in asdict(of_one).items()} if of_one else {}
+    told = {f"photo__advisories__{name}": value for name, value in asdict(of_one).items()} if of_one else {}
     uses = PhotoUse.objects.filter(
-        site__in=sites, purpose__in=PRAWN_PURPOSES, carton_id__in=sound.order_by().values("pk"),
-        photo__advisories__method_version=advice.METHOD_VERSION, photo__advisories__look__isnull=False, **told,
+        site__in=sites, purpose__in=PRAWN_PURPOSES, carton__is_defective=False, carton__line__decided__in=ACCEPTED,
+        carton__black_spot=BlackSpot.NONE, photo__advisories__method_version=advice.METHOD_VERSION,
+        photo__advisories__look__isnull=False, **told,
     ).order_by("-photo__advisories__created_at", "-photo__advisories__id")
-    rows = uses.values_list("site_id", "carton_id", "photo__advisories__context", "photo__advisories__id")
+    rows = uses.values_list("site_id", "carton_id", "photo__advisories__id",
+                            *(f"photo__advisories__{field.name}" for field in fields(Goods)))
     return rows[:_MOST_ROWS] if of_one else rows.iterator(chunk_size=500)
 
 

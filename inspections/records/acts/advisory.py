@@ -1,6 +1,9 @@
 """Advice on a photo came back from the worker."""
 from inspections.records.models import Advisory, Photo
 
+#: What a method is told of a photo, and what answers are asked for by.
+TOLD = ("species_code", "presentation", "state", "purpose")
+
 
 def record_advisory(
     *, photo: Photo, context: dict, advice: dict, look: dict | None = None, overlay_name: str = "",
@@ -21,7 +24,8 @@ def record_advisory(
     row: the caller's claim on the job keeps that from happening.
     """
     advisory = Advisory(
-        photo=photo, context=context, body=advice, look=look, overlay_name=overlay_name, histogram_name=histogram_name,
+        photo=photo, context=context, **{name: context.get(name) or "" for name in TOLD},
+        body=advice, look=look, overlay_name=overlay_name, histogram_name=histogram_name,
         answer=advice["answer"], share=advice.get("share"),
         share_low=advice.get("share_low"), share_high=advice.get("share_high"),
         method_version=advice["method_version"], baseline_version=advice.get("baseline_version") or "",

@@ -1,5 +1,5 @@
 """A delivery is signed: the document becomes a record that is only ever added to."""
-from datetime import datetime
+from datetime import UTC, datetime
 from uuid import UUID
 
 from django.db import transaction
@@ -10,6 +10,7 @@ from inspections.people.models import Person, Site
 from inspections.records.acts.photo import use_photos
 from inspections.records.acts.readings import readings_of
 from inspections.records.acts.signable import moment, need_decisions, need_signable
+from inspections.records.black_spot import found_in
 from inspections.records.judging import difference, judge, limit_set_of, versions_of
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading
 
@@ -75,11 +76,21 @@ def _write_delivery(document, judgement, site: Site, person: Person, device_id, 
         docket_number=str(document["docket_number"]).strip(), arrived_at=moment(document["arrived_at"]),
         receiver=person, device_id=device_id, limit_set=limit_set_of(document), document=document,
         judgement=judgement, difference=difference(document, judgement), signed_at=signed_at,
+        receiver_signed_at=receiver_signed_at(document),
         separate_from=document.get("separate_from") or None, is_demo=site.is_demo,
     )
     delivery.full_clean(validate_unique=False, validate_constraints=False)
     delivery.save(force_insert=True)
     return delivery
+
+
+def receiver_signed_at(document: dict) -> datetime | None:
+    """When the receiver signed, by the phone's clock; None where the signature tells no moment that can be kept."""
+    told = moment(((document.get("signatures") or {}).get("receiver") or {}).get("at"))
+    try:
+        return told and told.astimezone(UTC)
+    except OverflowError:  # in the years 1 or 9999, by a clock that was never set
+        return None
 
 
 def _write_lines(delivery: Delivery) -> None:
@@ -124,6 +135,7 @@ def _cartons(line: DocketLine, entry: dict, judged: dict) -> list[Carton]:
         Carton(
             id=carton["id"], line=line, position=carton.get("position"), data=carton,
             is_defective=by_id[carton["id"]]["defective"],
+            black_spot=found_in(carton, by_id[carton["id"]]["checks"]),
             derived={**by_id[carton["id"]]["derived"], "checks": by_id[carton["id"]]["checks"]},
         )
         for carton in entry.get("cartons") or []

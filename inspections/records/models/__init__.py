@@ -1,5 +1,6 @@
 """What happened at the dock: one noun a file."""
 from inspections.records.models.delivery import (
+    BlackSpot,
     Carton,
     Decision,
     Delivery,
@@ -21,7 +22,7 @@ from inspections.records.models.specification import Specification, Specificatio
 from inspections.records.models.supplier import Supplier
 
 __all__ = [
-    "Addendum", "AddendumKind", "Advisory", "Answer", "Carton", "Decision", "Delivery", "DocketLine",
+    "Addendum", "AddendumKind", "Advisory", "Answer", "BlackSpot", "Carton", "Decision", "Delivery", "DocketLine",
     "Finding", "Freezer", "IcePointCheck", "Job", "JobState", "LastCheck", "LimitSet", "LoggerFile", "Order",
     "OrderLine", "Photo", "PhotoUse", "PutAway", "Reading", "Severity", "Specification", "SpecificationVersion",
     "State", "Suggestion", "Supplier", "Thermometer",

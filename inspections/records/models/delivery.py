@@ -45,6 +45,14 @@ class Severity(models.TextChoices):
     NOTE = "note", "Note"
 
 
+class BlackSpot(models.TextChoices):
+    """What the receiver found in a carton; empty where its pieces were not looked at for black spot."""
+
+    BEYOND = "beyond", "Black spot, beyond the limit"
+    WITHIN = "within", "Black spot, within the limit"
+    NONE = "none", "None found"
+
+
 class Delivery(models.Model):
     """One arrival under one docket; its id is the document's, made on the phone."""
 
@@ -62,6 +70,9 @@ class Delivery(models.Model):
     difference = models.JSONField(null=True, blank=True, help_text="Where the phone had judged otherwise.")
     state = models.CharField(max_length=10, choices=State.choices, default=State.SIGNED)
     signed_at = models.DateTimeField()
+    receiver_signed_at = models.DateTimeField(
+        null=True, blank=True, help_text="By the phone's clock; empty where the signature tells no time.",
+    )
     separate_from = models.UUIDField(null=True, blank=True)
     is_demo = models.BooleanField(default=False)
 
@@ -114,12 +125,15 @@ class DocketLine(models.Model):
 
 
 class Carton(models.Model):
-    """An opened carton; ``data`` as entered, ``derived`` as judged."""
+    """An opened carton; ``data`` as entered, ``derived`` as judged, ``black_spot`` read from both."""
 
     id = models.UUIDField(primary_key=True)
     line = models.ForeignKey(DocketLine, on_delete=models.CASCADE, related_name="cartons")
     position = models.PositiveIntegerField(null=True, blank=True)
     is_defective = models.BooleanField()
+    black_spot = models.CharField(
+        max_length=10, choices=BlackSpot.choices, blank=True, help_text="Empty: not looked at for it.",
+    )
     data = models.JSONField()
     derived = models.JSONField()
 

@@ -3,6 +3,7 @@ from django.core.validators import RegexValidator
 from django.db import models
 
 from inspections.people.models import Site, new_id
+from inspections.records.models.delivery import Carton
 
 SHA256 = RegexValidator(r"\A[0-9a-f]{64}\Z", "A SHA-256 is 64 hexadecimal digits in small letters.")
 
@@ -23,20 +24,28 @@ class Photo(models.Model):
 
 
 class PhotoUse(models.Model):
-    """Where a photo belongs. The delivery may still be open, so its id is kept without a foreign key."""
+    """Where a photo belongs.
+
+    The delivery may still be open, so its id is kept without a foreign key, and that of the carton with one that
+    the database does not hold anybody to: it leads to a row once the delivery is signed.
+    """
 
     id = models.UUIDField(primary_key=True)
     photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="uses")
     delivery_id = models.UUIDField(db_index=True)
     site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
     line_id = models.UUIDField(null=True, blank=True)
-    carton_id = models.UUIDField(null=True, blank=True)
+    carton = models.ForeignKey(
+        Carton, on_delete=models.DO_NOTHING, db_constraint=False, db_index=False, null=True, blank=True,
+        related_name="photo_uses",
+    )
     purpose = models.CharField(max_length=20)
     taken_at = models.DateTimeField(null=True, blank=True)
     gate = models.JSONField(null=True, blank=True, help_text="What the phone's own check of the shot said.")
 
     class Meta:
         ordering = ["taken_at", "id"]
+        indexes = [models.Index(fields=["carton"])]
 
     def __str__(self) -> str:
         return self.purpose
@@ -51,7 +60,11 @@ class Answer(models.TextChoices):
 
 
 class Advisory(models.Model):
-    """Advice on one photo by one version of the method; later ones do not replace earlier ones."""
+    """Advice on one photo by one version of the method; later ones do not replace earlier ones.
+
+    What the method was told stands in ``context`` as it was told, and once more in columns to ask by, empty where
+    it was not told.
+    """
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
     photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="advisories")
@@ -62,6 +75,10 @@ class Advisory(models.Model):
     share_low = models.FloatField(null=True, blank=True)
     share_high = models.FloatField(null=True, blank=True)
     context = models.JSONField(help_text="Species, presentation, state and purpose that the method was told.")
+    species_code = models.CharField(max_length=40, blank=True)
+    presentation = models.CharField(max_length=40, blank=True)
+    state = models.CharField(max_length=40, blank=True)
+    purpose = models.CharField(max_length=40, blank=True)
     body = models.JSONField(help_text="The whole advice as given.")
     look = models.JSONField(
         null=True, blank=True,

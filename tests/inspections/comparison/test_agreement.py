@@ -16,7 +16,6 @@ from inspections.comparison.agreement import (
     agreement,
     answer_of,
     by_group,
-    found_of,
     share,
 )
 
@@ -48,33 +47,6 @@ def test_the_examples_in_the_module_hold():
 )
 def test_one_photo_that_shows_darkening_is_enough(answers, of_the_carton):
     assert answer_of(answers) == of_the_carton
-
-
-@pytest.mark.parametrize(
-    ("pieces", "looked_at", "checks", "found"),
-    [
-        ({"black_spot": 3}, 20, {"black_spot": "within"}, WITHIN),
-        ({"black_spot": 3}, 20, {"black_spot": "beyond"}, BEYOND),
-        ({"black_spot": 3}, 20, {}, WITHIN),
-        ({"black_spot": 0}, 20, {"black_spot": "within"}, NONE),
-        ({"black_spot": 0, "black_spot_meat": 1}, 20, {"black_spot_meat": "beyond"}, BEYOND),
-        ({"black_spot_meat": 1}, 20, {"black_spot_meat": "within"}, WITHIN),
-        # not looked for is nothing to compare with, and never "none" (CV-0-06)
-        ({"black_spot_meat": 0}, 20, {}, None),
-        ({"broken": 2}, 20, {}, None),
-        ({}, 20, {}, None),
-        ({"black_spot": 0}, None, {}, None),
-        ({"black_spot": 0}, 0, {}, None),
-        # numbers that cannot be
-        ({"black_spot": 21}, 20, {}, None),
-        ({"black_spot": -1}, 20, {}, None),
-        ({"black_spot": True}, 20, {}, None),
-        ({"black_spot": "3"}, 20, {}, None),
-        ({"black_spot": 0}, True, {}, None),
-    ],
-)
-def test_what_the_receiver_found(pieces, looked_at, checks, found):
-    assert found_of(pieces, looked_at, checks) == found
 
 
 # ---- many -------------------------------------------------------------------------------------------------
@@ -126,7 +98,7 @@ def test_exactly_the_stated_numbers_are_enough__CV_12_81(of, deliveries, too_few
 
 def test_groups_add_up_to_the_whole():
     some = [checked(site="Harbour"), checked(NONE_SEEN, NONE, site="Hill"), checked(SEEN, NONE, site="Hill")]
-    groups = by_group(some, lambda carton: carton.site)
+    groups = {key: agreement(found) for key, found in by_group(some, lambda carton: carton.site).items()}
     assert {key: counted.cartons for key, counted in groups.items()} == {"Harbour": 1, "Hill": 2}
     whole = agreement(some).table
     assert {cell: sum(counted.table[cell] for counted in groups.values()) for cell in whole} == whole

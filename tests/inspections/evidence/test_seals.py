@@ -126,6 +126,7 @@ TAMPERED = [
     (change(Delivery, difference=[{"path": "x"}]), "its difference is not the one that was sealed"),
     (change(DocketLine, cartons_counted=21, accepted=21, refused=0, held=0), "the row of line 1 tells otherwise"),
     (change_cartons, "the cartons of line 1 tell otherwise"),
+    (change(Delivery, receiver_signed_at=None), "when the receiver signed is not as it was sealed"),
     (change(Reading, value=-25.0), "its readings tell otherwise"),
     (change(Finding, kind="NOTHING"), "its findings tell otherwise"),
     (change(LimitSet, data={"limits": []}), "the limits are not the ones"),
@@ -139,6 +140,11 @@ TAMPERED = [
     (change_photo, "is gone or was altered"),
     (lose_copy, "that may be shown is gone or was altered"),
 ]
+
+
+def test_what_was_found_of_black_spot_cannot_be_altered_unseen(sealed):
+    Carton.objects.update(black_spot="beyond")
+    assert any("the cartons of line 1 tell otherwise" in one for one in what(sealed))
 
 
 @pytest.mark.parametrize(("tamper", "told"), TAMPERED, ids=[told for _, told in TAMPERED])

@@ -1,11 +1,17 @@
 """The models and their migrations say the same, and the database holds what the models promise."""
+from importlib import import_module
+
 import pytest
+from django.apps import apps
 from django.core.management import call_command
 from django.db import IntegrityError, transaction
 
+from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.delivery import sign_delivery
-from inspections.records.models import Carton, DocketLine, LimitSet, PutAway
-from tests.factories import a_document, a_line, decided
+from inspections.records.models import Advisory, Carton, Delivery, DocketLine, LimitSet, PutAway
+from tests.factories import a_carton, a_document, a_jpeg, a_line, decided
+from tests.inspections.records.test_jobs import ADVICE, CONTEXT
+from tests.inspections.records.test_photos import store
 
 
 def test_no_model_waits_for_a_migration(db):
@@ -38,3 +44,63 @@ def test_a_carton_id_stands_in_one_delivery_only(line):
 
 def test_minutes_out_are_not_known_without_both_times():
     assert PutAway(count=1).minutes_out is None
+
+
+# ---- 0006: columns that the worth of the photo advice is asked by ------------------------------------------
+@pytest.fixture
+def filling():
+    return import_module("inspections.records.migrations.0006_what_agreement_asks_by")
+
+
+def test_rows_of_before_get_what_signing_would_have_written(cast, filling):
+    pieces = [{"black_spot": 2}, {"black_spot": 15}, {"black_spot": 0}, {"broken": 0}, {}]
+    cartons = [a_carton(position, pieces=found) for position, found in enumerate(pieces, start=1)]
+    document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver,
+                                  a_line(cast.version, *cartons, counted=5)))
+    sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    record_advisory(photo=store(a_jpeg()), context=CONTEXT, advice=ADVICE)
+    record_advisory(photo=store(a_jpeg()), context={"purpose": "load", "state": None}, advice=ADVICE)
+    written = _columns()
+    Carton.objects.update(black_spot="")
+    Delivery.objects.update(receiver_signed_at=None)
+    Advisory.objects.update(**dict.fromkeys(filling.TOLD, ""))
+    assert _columns() != written
+    for _ in range(2):  # begun again it changes nothing
+        filling.fill_cartons(apps, None)
+        filling.fill_deliveries(apps, None)
+        filling.fill_advisories(apps, None)
+        assert _columns() == written
+
+
+def _columns() -> tuple:
+    told = ("species_code", "presentation", "state", "purpose")
+    return (
+        list(Carton.objects.order_by("position").values_list("position", "black_spot")),
+        list(Delivery.objects.values_list("receiver_signed_at", flat=True)),
+        list(Advisory.objects.order_by("created_at", "id").values_list(*told)),
+    )
+
+
+@pytest.mark.parametrize(
+    ("data", "derived"),
+    [({}, {}), (None, None), ([], []), ({"pieces": None, "looked_at": None}, {"checks": None}),
+     ({"pieces": {"black_spot": "3"}, "looked_at": 20}, {}), ({"pieces": {"black_spot": 21}, "looked_at": 20}, {})],
+)
+def test_odd_cartons_of_before_were_not_looked_at(filling, data, derived):
+    assert filling._black_spot(data, derived) == ""
+
+
+@pytest.mark.parametrize("document", [{}, [], None, {"signatures": None}, {"signatures": {"receiver": {"at": "x"}}},
+                                      {"signatures": {"receiver": {"at": "0001-01-01T00:00:00+10:00"}}}])
+def test_odd_signatures_of_before_tell_no_time(filling, document):
+    assert filling._signed(document) is None
+
+
+def test_more_rows_than_a_batch_are_all_filled(cast, filling, monkeypatch):
+    monkeypatch.setattr(filling, "BATCH", 2)
+    document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, a_line(
+        cast.version, *[a_carton(position) for position in range(1, 6)], counted=5)))
+    sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    Carton.objects.update(black_spot="")
+    filling.fill_cartons(apps, None)
+    assert set(Carton.objects.values_list("black_spot", flat=True)) == {"none"}
