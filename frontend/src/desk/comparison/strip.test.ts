@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Comparison, Luck, SupplierRow } from "../shapes";
-import { aloneWords, differenceWords, firstDay, intervalOf, lastDay, monthsBack, scaleEnd, standing, ticksTo } from "./strip";
+import { aloneWords, differenceWords, intervalOf, scaleEnd, standing, ticksTo } from "./strip";
 
 const threshold = { cartons: 20, deliveries: 5 };
 // Supplier B of the worked example CV-9-32 (computed): 15 of 200, 12.0857 expected.
@@ -68,16 +68,5 @@ describe("the common scale", () => {
   });
   it("has its ticks from nought to its end", () => {
     expect(ticksTo(0.2)).toEqual([0, 0.05, 0.1, 0.15000000000000002, 0.2]);
-  });
-});
-
-describe("months", () => {
-  it("go back over the turn of the year", () => {
-    expect(monthsBack(new Date(2026, 0, 31), 3).map((month) => month.value)).toEqual(["2026-01", "2025-12", "2025-11"]);
-  });
-  it("begin and end on their own days", () => {
-    expect([firstDay("2026-02"), lastDay("2026-02"), lastDay("2028-02"), lastDay("2026-12")]).toEqual([
-      "2026-02-01", "2026-02-28", "2028-02-29", "2026-12-31",
-    ]);
   });
 });

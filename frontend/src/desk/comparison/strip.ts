@@ -61,23 +61,3 @@ export function aloneWords(share: number | null): string {
   if (share === null || share < 0.2) return "";
   return `${percent(share)} of its opened cartons are goods that nobody else brought to that site: there it is only compared with itself.`;
 }
-
-export interface Month {
-  value: string;
-  name: string;
-}
-/** The months up to the present one, newest first. */
-export function monthsBack(today: Date, number: number): Month[] {
-  return Array.from({ length: number }, (_, back) => {
-    const first = new Date(today.getFullYear(), today.getMonth() - back, 1);
-    const value = `${first.getFullYear()}-${String(first.getMonth() + 1).padStart(2, "0")}`;
-    return { value, name: new Intl.DateTimeFormat("en-GB", { month: "short", year: "numeric" }).format(first) };
-  });
-}
-export function firstDay(month: string): string {
-  return `${month}-01`;
-}
-export function lastDay(month: string): string {
-  const [year = 0, number = 1] = month.split("-").map(Number);
-  return `${month}-${String(new Date(year, number, 0).getDate()).padStart(2, "0")}`;
-}
