@@ -13,6 +13,7 @@ from inspections.people.access import sites_for
 from inspections.records.acts.reference import need_specification, publish_specification
 from inspections.records.models import (
     Freezer,
+    IcePointCheck,
     Order,
     OrderLine,
     Specification,
@@ -127,6 +128,39 @@ class ThermometerAdmin(OfOwnSites):
     @admin.display(description="check due on")
     def due(self, row: Thermometer):
         return row.last_check.due_on
+
+
+@admin.register(IcePointCheck)
+class IcePointCheckAdmin(admin.ModelAdmin):
+    """Checks filed from phones, to be read: one that was wrong is followed by another, never altered."""
+
+    list_display = ["thermometer", "site", "day", "typed", "reading_c", "allowed_c", "passed", "due_on", "done_by"]
+    list_filter = ["passed", "thermometer__site", "day"]
+    search_fields = ["thermometer__name", "done_by"]
+    list_select_related = ["thermometer__site"]
+
+    def get_queryset(self, request: HttpRequest):
+        return super().get_queryset(request).filter(thermometer__site__in=sites_for(request.user))
+
+    def has_view_permission(self, request: HttpRequest, obj=None) -> bool:
+        return request.user.has_perm("records.change_thermometer")
+
+    def has_add_permission(self, request: HttpRequest) -> bool:
+        return False
+
+    def has_change_permission(self, request: HttpRequest, obj=None) -> bool:
+        return False
+
+    def has_delete_permission(self, request: HttpRequest, obj=None) -> bool:
+        return False
+
+    @admin.display(description="site", ordering="thermometer__site__name")
+    def site(self, row: IcePointCheck):
+        return row.thermometer.site
+
+    @admin.display(description="as typed")
+    def typed(self, row: IcePointCheck) -> str:
+        return f"{row.entered} {row.get_unit_display()}"
 
 
 @admin.register(Freezer)

@@ -17,7 +17,7 @@ from inspections.records.acts.imports import import_rows
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.models import Advisory, Delivery, Photo, Specification, State
 from inspections.records.switches import advice_switch
-from inspections.records.thermometers import thermometer_list_json, thermometers_at
+from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
@@ -207,7 +207,7 @@ class ThermometersView(APIView):
     def get(self, request: Request) -> Response:
         site_id = _checked(self.Query, request.query_params).get("site")
         found = thermometers_at(sites_for(request.user), site_id=site_id)
-        return Response({"rows": [thermometer_list_json(row) for row in found]})
+        return Response({"allowed_c": allowed_in_ice_c(), "rows": [thermometer_list_json(row) for row in found]})
 
 
 class TableParser(BaseParser):

@@ -6,10 +6,18 @@ from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
 from inspections.people.models import Site
-from inspections.records.models import IcePointCheck, Thermometer
+from inspections.records.models import IcePointCheck, LimitSet, Thermometer
+from inspections.trade.temperature import ice_point_allowed_c
 
 #: So many of a thermometer's newest checks are told.
 TOLD = 5
+
+
+def allowed_in_ice_c() -> float:
+    """How far from 0 °C a check in ice may read now, °C, by the limits in use."""
+    current = LimitSet.objects.filter(is_current=True).values_list("data", flat=True).first() or {}
+    own = (one.get("bound") for one in current.get("limits") or [] if one.get("code") == "thermometer.ice_point")
+    return ice_point_allowed_c(next(own, None))
 
 
 def thermometers_at(sites: QuerySet[Site] | list[Site], *, site_id=None) -> QuerySet[Thermometer]:

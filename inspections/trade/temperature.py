@@ -174,6 +174,21 @@ def judge_ice_point(reading_c: float, allowed_c: float = NUMBERS["ice_point_c"])
     return against_limit(abs(reading_c), "C", allowed_c, "at_most", {"reading_c": reading_c})
 
 
+def ice_point_allowed_c(own_c: float | None) -> float:
+    """How far from 0 °C a check in ice may read: the documented 1.0 °C, or a group's own limit where that is stricter.
+
+    Parameters
+    ----------
+    own_c : float or None
+        The group's limit, °C; None where it has none. 0 or less could never be kept to and counts as none.
+
+    >>> ice_point_allowed_c(0.5), ice_point_allowed_c(2.0), ice_point_allowed_c(None)
+    (0.5, 1.0, 1.0)
+    """
+    is_stricter = own_c is not None and 0.0 < own_c < NUMBERS["ice_point_c"]
+    return own_c if is_stricter else NUMBERS["ice_point_c"]
+
+
 @dataclass(frozen=True, slots=True)
 class Thermometer:
     """A thermometer's standing on a day.

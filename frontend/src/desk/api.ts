@@ -70,7 +70,7 @@ export const switchAdvice = (specification: string, is_on: boolean) =>
 export const orders = (asked: { site?: string; from?: string; to?: string }) =>
   ask<{ rows: OrderRow[] }>("GET", `/api/orders${queried(asked)}`);
 export const thermometers = (asked: { site?: string }) =>
-  ask<{ rows: ThermometerHere[] }>("GET", `/api/thermometers${queried(asked)}`);
+  ask<{ allowed_c: number; rows: ThermometerHere[] }>("GET", `/api/thermometers${queried(asked)}`);
 export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
 export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
   ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });

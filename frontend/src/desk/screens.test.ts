@@ -233,7 +233,7 @@ describe("thermometers", () => {
   };
   const noted = { ...row, id: "t2", name: "Probe red", last_checked_on: "2026-09-01", check_due_on: "2026-10-01", last_checked_at: null, checks: [] };
   it("says of each how it stands, who checked it, and what needs somebody first", async () => {
-    const text = await show(Thermometers, { me }, { "/api/thermometers": { rows: [row, noted, { ...noted, id: "t3", name: "Old", in_use: false }] } });
+    const text = await show(Thermometers, { me }, { "/api/thermometers": { allowed_c: 1, rows: [row, noted, { ...noted, id: "t3", name: "Old", in_use: false }] } });
     expect(text).toContain("1 of 2 thermometers in use is not in order.");
     expect(text.indexOf("Probe red")).toBeLessThan(text.indexOf("Probe blue"));
     expect(text.indexOf("Probe blue")).toBeLessThan(text.indexOf("Old"));
@@ -244,8 +244,16 @@ describe("thermometers", () => {
     expect(text).toContain("noted by hand or from a table");
     expect(text).toContain("Out of use");
   });
+  it("goes by the limit of the limits in use, where that is stricter", async () => {
+    const text = await show(Thermometers, { me }, { "/api/thermometers": { allowed_c: 0.4, rows: [row] } });
+    expect(text).toContain("it has to read 0 °C, within 0.4 °C by the limits in use.");
+    expect(text).toContain("Failed in ice on 20 Nov: read 0.5 °C");
+    expect(text).toContain("before it is used again");
+    // what was found then stays as it was found
+    expect(text).toContain("32,9 °F: passed");
+  });
   it("says where thermometers come from when there is none", async () => {
-    const text = await show(Thermometers, { me }, { "/api/thermometers": { rows: [] } });
+    const text = await show(Thermometers, { me }, { "/api/thermometers": { allowed_c: 1, rows: [] } });
     expect(text).toContain("No thermometer is listed. They come in by importing a table.");
   });
 });

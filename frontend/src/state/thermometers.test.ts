@@ -3,7 +3,7 @@ import type { ThermometerRow } from "../sync/reference";
 import { delivery } from "../testing/cast";
 import { session } from "./session.svelte";
 import { newCarton } from "./start_document";
-import { likelyThermometer, rememberThermometer, standingOf } from "./thermometers";
+import { allowedInIce, likelyThermometer, rememberThermometer, standingOf } from "./thermometers";
 
 const row = (edit: Partial<ThermometerRow>): ThermometerRow => ({
   id: "1", site_id: "s", name: "Probe A", last_checked_on: "2026-11-12", last_check_c: 0.1, check_due_on: "2026-11-28", ...edit,
@@ -21,6 +21,26 @@ test.each([
   [row({ last_checked_on: "no day" }), false, "no check in ice on record"],
 ])("the standing of a thermometer is said in words: %#", (one, isTrusted, words) => {
   expect(standingOf(one, "2026-11-25")).toEqual({ isTrusted, words });
+});
+
+test.each([
+  [0.5, 0.5], // stricter than the documented 1.0 °C
+  [1.5, 1.0], // laxer: the documented one
+  [null, 1.0],
+])("a group's own limit in ice of %s lets a check read %s °C off", (bound, allowed) => {
+  const sets = [
+    { id: "old", limits: [{ code: "thermometer.ice_point", bound: 0.1 }] },
+    { id: "now", limits: [{ code: "thermometer.ice_point", bound }] },
+  ];
+  const known = vi.spyOn(session, "reference", "get").mockReturnValue({ limit_sets: sets, current_limits_id: "now" } as unknown as typeof session.reference);
+  const set = vi.spyOn(session, "limitSet").mockImplementation((id) => (sets.find((one) => one.id === id) ?? null) as ReturnType<typeof session.limitSet>);
+  expect(allowedInIce()).toBe(allowed);
+  expect(standingOf(row({ last_check_c: 0.8 }), "2026-11-25").isTrusted).toBe(allowed === 1.0);
+  set.mockRestore();
+  known.mockRestore();
+});
+test("before any reference data are here a check is held to the documented limit", () => {
+  expect(allowedInIce()).toBe(1.0);
 });
 
 test("the probe offered is the delivery's last one, else the phone's last, else the only one", () => {

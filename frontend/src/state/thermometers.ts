@@ -3,7 +3,7 @@ import type { Inspection } from "../store/document";
 import type { ThermometerRow } from "../sync/reference";
 import { shownMeasure } from "../trade";
 import { Unusable } from "../trade/quantities";
-import { thermometerOn, type Thermometer } from "../trade/temperature";
+import { icePointAllowedC, thermometerOn, type Thermometer } from "../trade/temperature";
 import { dayOfPhone } from "./clock.svelte";
 import { filedChecks } from "./ice_checks.svelte";
 import { session } from "./session.svelte";
@@ -43,15 +43,21 @@ export interface Standing {
   words: string;
 }
 
+/** How far from 0 °C a check in ice may read, by the limits in use as this phone knows them; the server has the last word. */
+export function allowedInIce(): number {
+  const limits = session.limitSet(session.reference?.current_limits_id ?? "")?.limits ?? [];
+  return icePointAllowedC(limits.find((one) => one.code === "thermometer.ice_point")?.bound ?? null);
+}
+
 /** How its ice-point check stands on a day of the phone's calendar (YYYY-MM-DD), in words. */
-export function standingOf(row: ThermometerRow, day = dayOfPhone(Date.now())): Standing {
-  const { state, due_on, is_trusted } = checkOf(row, day);
+export function standingOf(row: ThermometerRow, day = dayOfPhone(Date.now()), allowedC = allowedInIce()): Standing {
+  const { state, due_on, is_trusted } = checkOf(row, day, allowedC);
   return { isTrusted: is_trusted, words: wordsOf(row, state, due_on, day) };
 }
 
-function checkOf(row: ThermometerRow, day: string): Thermometer {
+function checkOf(row: ThermometerRow, day: string, allowedC: number): Thermometer {
   try {
-    return thermometerOn(day, row.last_checked_on ?? null, row.last_check_c ?? null, row.check_due_on ?? null);
+    return thermometerOn(day, row.last_checked_on ?? null, row.last_check_c ?? null, row.check_due_on ?? null, allowedC);
   } catch (problem) {
     if (problem instanceof Unusable) return { state: "unchecked", due_on: null, is_trusted: false };
     throw problem;

@@ -283,6 +283,7 @@ describe("nothing but the documented error", () => {
     ["judge_product", number, number, fc.oneof(probe, fc.string()), number],
     ["judge_storage_air", number],
     ["judge_ice_point", number],
+    ["ice_point_allowed_c", fc.option(number)],
     ["thermometer_on", fc.string(), fc.option(fc.string()), fc.option(number), fc.option(fc.string())],
     ["explain_product", number],
     ["wilson", number, number],

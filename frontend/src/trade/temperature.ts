@@ -92,6 +92,11 @@ export function judgeIcePoint(readingC: number, allowedC: number = NUMBERS.ice_p
   return againstLimit(Math.abs(readingC), "C", allowedC, "at_most", { reading_c: readingC });
 }
 
+export function icePointAllowedC(ownC: number | null): number {
+  const isStricter = ownC !== null && 0.0 < ownC && ownC < NUMBERS.ice_point_c;
+  return isStricter ? ownC : NUMBERS.ice_point_c;
+}
+
 export function thermometerOn(
   day: string,
   lastCheckedOn: string | null,

@@ -102,6 +102,7 @@ export const CALLS: Record<string, Call> = {
   air_prompts: temperature.airPrompts,
   judge_storage_air: temperature.judgeStorageAir,
   judge_ice_point: temperature.judgeIcePoint,
+  ice_point_allowed_c: temperature.icePointAllowedC,
   thermometer_on: temperature.thermometerOn,
   explain_product: temperature.explainProduct,
   mean_kinetic_c: exposure.meanKineticC,

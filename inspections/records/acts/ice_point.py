@@ -11,6 +11,7 @@ from inspections.people.models import Person
 from inspections.records.acts.signable import is_text_kept, moment, unusable_sentence
 from inspections.records.judging import is_id
 from inspections.records.models import IcePointCheck, Thermometer
+from inspections.records.thermometers import allowed_in_ice_c
 from inspections.trade.quantities import UnusableReading, to_celsius
 from inspections.trade.temperature import NUMBERS, judge_ice_point
 
@@ -46,8 +47,9 @@ def file_ice_point(*, thermometer: Thermometer, check: dict, person: Person) -> 
     Returns
     -------
     IcePointCheck
-        Passed within the documented limit of 0 °C, end point in (CV-5-56); due the documented number of days
-        after the check (CV-5-60; both common practice, no source).
+        Passed within the documented limit of 0 °C, or within that of the limits in use where it is stricter, end
+        point in (CV-5-56); due the documented number of days after the check (CV-5-60; both common practice, no
+        source). The row keeps the limit, so that a later one does not change what was found.
 
     Raises
     ------
@@ -84,7 +86,7 @@ def _row(thermometer: Thermometer, check: dict, person: Person) -> IcePointCheck
     at, reading = moment(check["at"]), check["reading"]
     _need_time(at)
     celsius = _celsius(reading)
-    allowed, days = NUMBERS["ice_point_c"], int(NUMBERS["ice_point_due_days"])
+    allowed, days = allowed_in_ice_c(), int(NUMBERS["ice_point_due_days"])
     return IcePointCheck(
         id=UUID(check["id"]), thermometer=thermometer, at=at, day=at.date(), entered=reading["entered"],
         unit=reading["unit"], reading_c=celsius, allowed_c=allowed,

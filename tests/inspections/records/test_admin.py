@@ -5,16 +5,16 @@ import pytest
 from django.urls import reverse
 
 from inspections.people.models import Person
-from inspections.records.models import Freezer, SpecificationVersion
+from inspections.records.models import Freezer, SpecificationVersion, Thermometer
 from tests.factories import SPECIFICATION
 
-PAGES = ("supplier", "specification", "specificationversion", "order", "thermometer", "freezer")
+PAGES = ("supplier", "specification", "specificationversion", "order", "thermometer", "icepointcheck", "freezer")
 
 
 @pytest.mark.parametrize(
     ("who", "opens"),
     [
-        ("manager", {"order", "thermometer", "freezer"}),
+        ("manager", {"order", "thermometer", "icepointcheck", "freezer"}),
         ("group", set(PAGES)),
         ("administrator", set(PAGES)),
     ],
@@ -101,3 +101,36 @@ def test_a_published_version_can_be_read_and_not_changed(cast, client):
 def test_signed_deliveries_are_not_here(cast, client):
     client.force_login(cast.administrator)
     assert "Deliver" not in client.get(reverse("admin:index")).content.decode()
+
+
+@pytest.fixture
+def check(cast):
+    from inspections.records.acts.ice_point import file_ice_point
+    from tests.inspections.records.test_ice_point import a_check
+
+    probe = Thermometer.objects.create(site=cast.quay, name="Probe blue")
+    return file_ice_point(thermometer=probe, check=a_check(probe, "33,8", "F"), person=cast.receiver)
+
+
+@pytest.mark.parametrize("who", ["manager", "group", "administrator"])
+def test_filed_checks_are_listed_as_typed_and_can_only_be_read(cast, client, check, who):
+    client.force_login(cast.people[who])
+    page = client.get(reverse("admin:records_icepointcheck_changelist")).content.decode()
+    assert "33,8 °F" in page
+    assert "Kitchen QUAY" in page
+    one = reverse("admin:records_icepointcheck_change", args=[check.pk])
+    read = client.get(one)
+    assert read.status_code == 200
+    assert b'name="_save"' not in read.content
+    assert client.post(one, {"entered": "0", "unit": "C"}).status_code == 403
+    assert client.get(reverse("admin:records_icepointcheck_add")).status_code == 403
+    away = reverse("admin:records_icepointcheck_delete", args=[check.pk])
+    assert client.post(away, {"post": "yes"}).status_code == 403
+    check.refresh_from_db()
+    assert check.entered == "33,8"
+
+
+def test_filed_checks_of_other_sites_are_not_listed(cast, client, check):
+    client.force_login(cast.other_manager)
+    assert "33,8" not in client.get(reverse("admin:records_icepointcheck_changelist")).content.decode()
+    assert client.get(reverse("admin:records_icepointcheck_change", args=[check.pk])).status_code == 302

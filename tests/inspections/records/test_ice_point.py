@@ -2,6 +2,7 @@
 
 The limit (1.0 °C from 0 °C) and the 30 days are common practice, no source (CV-5-56, CV-5-60).
 """
+from copy import deepcopy
 from datetime import date, datetime, timedelta
 
 import pytest
@@ -13,8 +14,9 @@ from django.utils import timezone
 from inspections.errors import CannotUse, Conflict, NotYours
 from inspections.records.acts.ice_point import file_ice_point
 from inspections.records.acts.imports import import_rows
-from inspections.records.models import IcePointCheck, Thermometer
+from inspections.records.models import IcePointCheck, LimitSet, Thermometer
 from inspections.records.thermometers import TOLD, thermometer_list_json, thermometers_at
+from inspections.trade.limits import DEFAULT_LIMITS
 from tests.factories import fresh_id
 
 DEVICE = "018f0000-0000-7000-8000-0000000000d1"
@@ -56,6 +58,48 @@ def test_it_is_kept_as_typed_and_held_to_the_documented_limit(cast, probe, enter
     assert row.reading_c == pytest.approx(celsius, abs=1e-12)
     assert row.due_on == row.day + timedelta(days=30)
     assert (row.done_by, row.person, str(row.device_id)) == ("Mia Castel", cast.receiver, DEVICE)
+
+
+def own_limit(bound: float | None) -> None:
+    """The group publishes its own limit in ice (None takes the bound out)."""
+    data = deepcopy(DEFAULT_LIMITS)
+    [limit] = [one for one in data["limits"] if one["code"] == "thermometer.ice_point"]
+    limit["bound"] = bound
+    LimitSet.objects.update(is_current=False)
+    LimitSet.objects.create(name="House", version=LimitSet.objects.count() + 1, data=data, is_current=True)
+
+
+@pytest.mark.parametrize(("own", "entered", "allowed", "passed"), [
+    (0.5, "0.5", 0.5, True),        # end point in
+    (0.5, "-0.6", 0.5, False),
+    (0.5, "0.8", 0.5, False),       # within the documented limit, past the group's
+    (1.5, "1.2", 1.0, False),       # a laxer one does not count: the documented limit does
+    (0.0, "0.8", 1.0, True),        # could never be kept to: it counts as none
+    (None, "0.8", 1.0, True),
+])
+def test_a_stricter_limit_of_the_group_counts(cast, probe, own, entered, allowed, passed):
+    own_limit(own)
+    row = file(cast, probe, a_check(probe, entered))
+    assert (row.allowed_c, row.passed) == (allowed, passed)
+
+
+def test_a_later_limit_does_not_change_what_was_found(cast, probe):
+    check = a_check(probe, "0.8")
+    file(cast, probe, check)
+    own_limit(0.5)
+    again = file(cast, probe, check)
+    assert (again.allowed_c, again.passed) == (1.0, True)
+
+
+def test_a_limit_set_of_before_that_does_not_name_it_leaves_the_documented_one(cast, probe):
+    LimitSet.objects.update(is_current=False)
+    LimitSet.objects.create(name="Old", version=1, data={"limits": []}, is_current=True)
+    assert file(cast, probe, a_check(probe, "0.8")).allowed_c == 1.0
+
+
+def test_the_desk_is_told_what_is_allowed_now(cast, probe, signed_in):
+    own_limit(0.5)
+    assert signed_in(cast.manager).get("/api/thermometers").json()["allowed_c"] == 0.5
 
 
 def test_the_day_is_that_of_the_place_where_it_was_done(cast, probe):

@@ -120,6 +120,7 @@ CALLS: dict[str, Any] = {
             "air_prompts",
             "judge_storage_air",
             "judge_ice_point",
+            "ice_point_allowed_c",
             "thermometer_on",
             "explain_product",
         )

@@ -47,6 +47,7 @@ CALLS = {
     "judge_product": (NUMBER, NUMBER, METHOD, NUMBER),
     "judge_storage_air": (NUMBER,),
     "judge_ice_point": (NUMBER,),
+    "ice_point_allowed_c": (st.none() | NUMBER,),
     "air_prompts": (NUMBER,),
     "explain_product": (NUMBER,),
     "thermometer_on": (st.text(), st.none() | st.text(), st.none() | NUMBER, st.none() | st.text()),
