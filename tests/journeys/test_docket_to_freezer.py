@@ -88,7 +88,7 @@ def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, 
             reasons = walk.page.locator("[data-testid^=reason-]").all_inner_texts()
             assert any("−9.5" in text or "-9.5" in text for text in reasons)
             assert any("black spot" in text.lower() for text in reasons)
-            assert any("3 cartons counted, did not meet 4 cartons on the docket" in text for text in reasons)
+            assert any("3 cartons counted, did not meet the 4 cartons on the docket" in text for text in reasons)
             assert any("18.0 to the pound" in text for text in reasons)
         walk.tap("decide-suggested")
     assert suggestions == ["accept", "reject"]

@@ -15,7 +15,7 @@ const me: Me = { id: 1, name: "Ada", role: "group_operations", sites: [site, { .
 const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." };
 const reason = {
   code: "TEMP-REJECT", severity: "critical", carton: 3, measured: -9.5, unit: "C", bound: -12, sense: "at_most",
-  limit: "product_c.reject", basis, facts: {}, text: "Carton 3: product measured -9.5 °C, did not meet -12.0 °C or colder.",
+  limit: "product_c.reject", basis, facts: {}, text: "Carton 3: product measured -9.5 °C, did not meet the limit: -12.0 °C or colder.",
 };
 const stroke = [[0.1, 0.5, 0], [0.5, 0.2, 9], [0.9, 0.6, 20]];
 const delivery = {
@@ -84,7 +84,7 @@ describe("a delivery", () => {
     const text = await show(DeliveryPage, { id: "d1", me }, answers);
     expect(text).toContain("The receiver decided otherwise than suggested.");
     expect(text).toContain("Chef agreed to cook today");
-    expect(text).toContain("product measured -9.5 °C, did not meet -12.0 °C or colder.");
+    expect(text).toContain("product measured -9.5 °C, did not meet the limit: -12.0 °C or colder.");
     expect(text).toContain("CXC 8-1976 §4 (read in the source)");
   });
   it("shows the reading against its limits and as it was entered", async () => {

@@ -115,7 +115,7 @@ def test_a_count_names_the_nearest_size_and_how_much_more_to_weigh():
     small = {"pieces": 88, "weight": grams("1760"), "weight_is": "deglazed"}
     line = line_of(delivery(carton(3, sample=small), carton(11), carton(17)))
     beyond = next(reason for reason in line["reasons"] if reason["code"] == "COUNT-BEYOND")
-    assert "did not meet 16/20. Nearest size: 21/25." in beyond["text"]  # CV-1-57: 22.68 to the pound
+    assert "did not meet the size ordered: 16/20. Nearest size: 21/25." in beyond["text"]  # CV-1-57: 22.68 to the pound
     assert beyond["facts"]["price_percent"] == pytest.approx(100 * (88 / (1760 / 453.59237) - 20) / 20)
     assert line["allowance"]["basis"] == "grade"
 

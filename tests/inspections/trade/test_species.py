@@ -124,7 +124,7 @@ def test_a_substitution_has_its_words_and_its_severity():
     reason = line["reasons"][0]
     assert (reason["code"], reason["severity"], line["suggestion"]) == ("SPECIES-LABEL", "major", "reject")
     assert reason["text"] == (
-        "Carton 3: label states Giant tiger prawn (GIT), did not meet Whiteleg shrimp (PNV) as ordered."
+        "Carton 3: label states Giant tiger prawn (GIT), did not meet the order: Whiteleg shrimp (PNV)."
     )
 
 

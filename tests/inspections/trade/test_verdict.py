@@ -226,7 +226,7 @@ def test_docket_words_carry_exact_quantities():
     wording = judge_document(delivery(cartons_counted=18), [SPECIFICATION], DEFAULT_LIMITS)["wording"]
     assert wording == (
         "Docket DN-5530.\nWhiteleg, headless shell-on 16/20: Lot L1. 18 cartons accepted. "
-        "18 cartons counted, did not meet 20 cartons on the docket: 2 cartons short. "
+        "18 cartons counted, did not meet the 20 cartons on the docket: 2 cartons short. "
         "Allowance: 20 on the docket less 18 counted = 2 cartons short."
     )
 
