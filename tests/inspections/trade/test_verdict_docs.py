@@ -9,6 +9,7 @@ import pytest
 from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.sampling import plan_for
 from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
+from inspections.trade.wording import WORDS, word
 
 from .printed import DOCS, rows_of
 
@@ -38,7 +39,8 @@ SENSES = {"at_most": "at most", "below": "below", "at_least": "at least", "above
 
 def test_the_page_prints_every_limit_as_it_is_shipped():
     rows = rows_of("verdict", "| limit | fine is |")
-    assert [row[0] for row in rows] == [f"`{limit['code']}`" for limit in DEFAULT_LIMITS["limits"]]
+    codes = [limit["code"] for limit in DEFAULT_LIMITS["limits"]]
+    assert [row[0] for row in rows] == [f"{word('limit', code)} `{code}`" for code in codes]
     for row, limit in zip(rows, DEFAULT_LIMITS["limits"], strict=True):
         assert row[2:] == [limit["severity"], limit["basis"]["source"], KNOWN[limit["basis"]["known"]]], row
         if limit["bound"] is not None:
@@ -47,6 +49,13 @@ def test_the_page_prints_every_limit_as_it_is_shipped():
             assert (sense, printed) == (SENSES[limit["sense"]], pytest.approx(limit["bound"], abs=1e-6)), row
         else:
             assert not re.search("[0-9]", row[1]), row
+
+
+def test_every_limit_has_a_plain_name_of_its_own():
+    codes = {limit["code"] for limit in DEFAULT_LIMITS["limits"]}
+    assert set(WORDS["limit"]) == codes
+    assert len(set(WORDS["limit"].values())) == len(codes)
+    assert not [name for name in WORDS["limit"].values() if re.search("[_.]", name)]
 
 
 def test_the_page_prints_the_house_plan():

@@ -102,32 +102,7 @@ export function grouped(limits: readonly Limit[]): [string, Limit[]][] {
   return [...groups, ["Other", rest] as [string, Limit[]]].filter(([, found]) => found.length);
 }
 
-const NAMES: Record<string, string> = {
-  vehicle_air_c: "Vehicle air", "load.shifted": "Load shifted", "load.wet": "Load wet", "load.mixed": "Mixed with other goods",
-  "load.dirty": "Load space dirty", "product_c.within": "Product, fine", "product_c.tolerance": "Product, transport tolerance",
-  "product_c.reject": "Product, refuse", "product_c.accuracy": "Accuracy of the thermometer",
-  "product_c.between_packs": "Allowance between packs", "thermometer.ice_point": "Thermometer off in ice",
-  "thermometer.overdue": "Thermometer check overdue", "thermometer.unknown": "Thermometer not known", "thermometer.doubt": "Thermometer in doubt",
-  product_readings: "Product readings a delivery", refreezing: "Signs of refreezing", "liner.open": "Liner open",
-  "liner.torn": "Liner torn", "liner.missing": "Liner missing", "frost.heavy": "Heavy frost",
-  "foreign.hazard": "Foreign matter that may hurt", "foreign.harmless": "Harmless foreign matter",
-  "odour.chemical": "Chemical smell", "odour.off": "Off smell", "odour.slight": "Slight smell",
-  black_spot_wide_share: "Black over a tenth of the surface", black_spot_share: "Any black spot",
-  black_spot_meat_share: "Black spot on the meat", black_spot_score: "Black spot score", dehydrated_share: "Dried out, by pieces",
-  dehydrated_weight_share: "Dried out, by weight", dehydrated_surface_share: "Dried out, surface of a block",
-  broken_share: "Broken", "broken_share.note": "Broken, noted", soft_share: "Soft", heads_share: "Heads", legs_share: "Legs",
-  tails_share: "Tails", looked_at: "Prawns looked at", "species.label": "Species on the label", "species.marks": "Species marks",
-  "species.unsure": "Species unsure", count: "Count", uniformity: "Uniformity", "net_unit.t1": "One unit short, noted",
-  "net_unit.t2": "One unit short", "net_unit.mav": "One unit short (US)", "net_unit.no_table": "No tolerance held",
-  "net_mean.eu": "Mean under weight, EU and ANZ", "net_mean.us": "Mean under weight, US", "net_mean.unsure": "Mean too few to tell",
-  net_mean_short_percent: "Mean under weight", glaze_over_percent: "Glaze over declared", cartons_short: "Cartons short",
-  count_unsure: "Count too close to tell", life_days_left: "Days to best before", life_share: "Life left", defective_cartons: "Defective cartons",
-};
-export function limitName(code: string): string {
-  if (NAMES[code]) return NAMES[code];
-  const [head = "", tail = ""] = code.split(".");
-  return head === "label" ? `Label: ${tradeWord("not_checked", tail)}` : code.replaceAll(/[._]/g, " ");
-}
+export const limitName = (code: string): string => tradeWord("limit", code);
 /** The server names limits by their codes; the screen by their names. */
 export function inWords(sentence: string, codes: readonly string[]): string {
   return [...codes].sort((a, b) => b.length - a.length).reduce((told, code) => told.replaceAll(`“${code}”`, `“${limitName(code)}”`), sentence);
