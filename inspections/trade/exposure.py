@@ -8,7 +8,7 @@ from memory). Neither ever sets a verdict.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Any
 
@@ -29,6 +29,20 @@ class Logged:
 
     at_s: float
     celsius: float
+
+
+class Course(tuple[Logged, ...]):
+    """A log whose intervals are reckoned once, however many questions are asked of it; else a plain tuple."""
+
+    @cached_property
+    def usual_s(self) -> float:
+        """As ``usual_interval_s``."""
+        return _usual_s(self)
+
+    @cached_property
+    def unbroken(self) -> list[tuple[Logged, Logged]]:
+        """As ``stretches``."""
+        return _stretches(self, self.usual_s * GAP_FACTOR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,14 +96,23 @@ def mean_kinetic_c(celsius: Sequence[float], weights: Sequence[float] | None = N
 
 def usual_interval_s(logged: Sequence[Logged]) -> float:
     """The middle interval between readings, s (the upper one of two); 0 for fewer than two readings."""
+    return logged.usual_s if isinstance(logged, Course) else _usual_s(logged)
+
+
+def _usual_s(logged: Sequence[Logged]) -> float:
     steps = sorted(after.at_s - before.at_s for before, after in pairwise(logged))
     return steps[len(steps) // 2] if steps else 0.0
 
 
 def stretches(logged: Sequence[Logged], gap_factor: float = GAP_FACTOR) -> list[tuple[Logged, Logged]]:
     """Neighbouring readings no further apart than ``gap_factor`` usual intervals, in order."""
-    longest = usual_interval_s(logged) * gap_factor
-    return [(before, after) for before, after in pairwise(logged) if after.at_s - before.at_s <= longest]
+    if isinstance(logged, Course) and gap_factor == GAP_FACTOR:
+        return logged.unbroken
+    return _stretches(logged, usual_interval_s(logged) * gap_factor)
+
+
+def _stretches(logged: Sequence[Logged], longest_s: float) -> list[tuple[Logged, Logged]]:
+    return [(before, after) for before, after in pairwise(logged) if after.at_s - before.at_s <= longest_s]
 
 
 def gap_minutes(logged: Sequence[Logged], gap_factor: float = GAP_FACTOR) -> float:

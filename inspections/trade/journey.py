@@ -8,6 +8,7 @@ after it was taken from the load. Between readings the temperature runs straight
 The words and the whole result: ``logger_reading``. Not mirrored in TypeScript: the server alone reads files.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -17,6 +18,7 @@ from .exposure import (
     ACTIVATION_K,
     GAP_FACTOR,
     LIFE,
+    Course,
     Logged,
     excursions,
     gap_minutes,
@@ -24,7 +26,6 @@ from .exposure import (
     mean_kinetic_of,
     minutes_above,
     storage_life_months,
-    stretches,
     usual_interval_s,
 )
 from .loggers import LoggerFile, on_clock
@@ -128,18 +129,26 @@ def need_clock(log: LoggerFile, zone_minutes: int | None) -> LoggerFile:
 def between(logged: Sequence[Logged], from_s: float, to_s: float) -> list[Logged]:
     """The readings from one moment to another, with the ends drawn straight; a gap is not bridged.
 
+    ``logged`` is one reading or more, in time order.
+
     Examples
     --------
     >>> between([Logged(0.0, -20.0), Logged(600.0, -10.0)], 300.0, 900.0)
     [Logged(at_s=300.0, celsius=-15.0), Logged(at_s=600.0, celsius=-10.0)]
     """
-    kept = [each for each in logged if from_s <= each.at_s <= to_s]
-    for before, after in stretches(logged):
-        for at_s in (from_s, to_s):
-            if before.at_s < at_s < after.at_s:
-                share = (at_s - before.at_s) / (after.at_s - before.at_s)
-                kept.append(Logged(at_s, before.celsius + (after.celsius - before.celsius) * share))
-    return sorted(kept, key=lambda each: each.at_s)
+    kept = list(logged[bisect_left(logged, from_s, key=_at_s) : bisect_right(logged, to_s, key=_at_s)])
+    for at_s in (from_s, to_s):
+        place = bisect_left(logged, at_s, key=_at_s)
+        before, after = logged[max(place - 1, 0)], logged[min(place, len(logged) - 1)]
+        is_unbroken = after.at_s - before.at_s <= usual_interval_s(logged) * GAP_FACTOR
+        if before.at_s < at_s < after.at_s and is_unbroken:
+            share = (at_s - before.at_s) / (after.at_s - before.at_s)
+            kept.append(Logged(at_s, before.celsius + (after.celsius - before.celsius) * share))
+    return sorted(kept, key=_at_s)
+
+
+def _at_s(each: Logged) -> float:
+    return each.at_s
 
 
 def gaps_of(logged: Sequence[Logged]) -> list[tuple[float, float]]:
@@ -148,10 +157,10 @@ def gaps_of(logged: Sequence[Logged]) -> list[tuple[float, float]]:
     return [(a.at_s, b.at_s) for a, b in pairwise(logged) if b.at_s - a.at_s > longest]
 
 
-def journey_of(log: LoggerFile, journey: Journey) -> list[Logged]:
+def journey_of(log: LoggerFile, journey: Journey) -> Course:
     """The readings that are counted: from leaving (or the first reading) to arrival."""
     from_s = log.readings[0].at_s if journey.left_s is None else journey.left_s
-    return between(log.readings, from_s, journey.arrived_s)
+    return Course(between(log.readings, from_s, journey.arrived_s))
 
 
 def figures_of(counted_log: Sequence[Logged], limits: Sequence[LogLimit], products: Iterable[str]) -> dict[str, Any]:

@@ -39,6 +39,9 @@ _UNIT_ABOVE = re.compile(r"\b(?:units?|scale)\b")
 _DATUM = re.compile(r"[0-9]{1,4}[-/.][0-9]{1,2}[-/.][0-9]|[+-]?[0-9]+(?:[.,][0-9]+)?\Z")
 _TIME_ZONE = re.compile(r"time ?-?(?:zone|base)|zeitzone|utc ?-?offset", re.IGNORECASE)
 
+#: The csv module refuses longer cells.
+_LONGEST_CELL = 100_000
+
 Row = tuple[int, list[str]]
 
 
@@ -150,6 +153,9 @@ def _rows(lines: Sequence[str], delimiter: str) -> list[Row]:
 
 def _fields(line: str, delimiter: str) -> list[str]:
     """Cells of one line; none of a line that is no CSV, which then counts as a row of the wrong width."""
+    if '"' not in line and len(line) < _LONGEST_CELL:
+        # Without quotes a line of CSV is its parts, and most files of loggers have none.
+        return [field.strip(" \t\u00a0") for field in line.split(delimiter)]
     try:
         fields = next(csv.reader([line], delimiter=delimiter), [])
     except csv.Error:

@@ -7,7 +7,8 @@ tells. A time that could be read two ways is never guessed.
 
 import re
 from collections.abc import Iterable
-from datetime import UTC, datetime, timedelta, timezone
+from datetime import datetime, timedelta, timezone
+from functools import lru_cache
 
 from .quantities import UnusableReading
 
@@ -60,22 +61,41 @@ def read_time(text: str, zone_minutes: int | None = None, day_order: str | None 
     if _SINCE_1970.match(text):
         # Seconds, or thousandths of them: no zone can be in doubt.
         return int(text) / (1.0 if len(text) == 10 else 1000.0), True
-    match = next((found for form in _KNOWN if (found := form.match(text))), None)
+    match = _known_form(text)
     either = None if match else _EITHER.match(text)
     if match is None and (either is None or day_order not in DAY_ORDERS):
         raise UnusableReading("LOG-12", {"entered": text})
-    day = _named_day(match) if match else _ordered_day(either, day_order)
     parts = (match or either).groupdict()
     offset = _offset(parts["zone"]) if parts["zone"] else zone_minutes
     try:
-        tz = UTC if offset is None else timezone(timedelta(minutes=offset))
-        moment = datetime(*day, _hour(parts), int(parts["minute"]), int(parts["second"] or 0), tzinfo=tz)
+        midnight = _midnight_s(*(_named_day(parts) if match else _ordered_day(parts, day_order)), offset or 0)
+        moment = midnight + _clock_s(_hour(parts), int(parts["minute"]), int(parts["second"] or 0))
     except (ValueError, OverflowError) as odd:
         raise UnusableReading("LOG-12", {"entered": text}) from odd
-    if not FIRST_YEAR <= moment.year <= LAST_YEAR:
-        raise UnusableReading("LOG-12", {"entered": text})
     part = parts["part"]
-    return moment.timestamp() + (int(part) / 10 ** len(part) if part else 0.0), offset is not None
+    return moment + (int(part) / 10 ** len(part) if part else 0.0), offset is not None
+
+
+def _known_form(text: str) -> re.Match[str] | None:
+    for form in _KNOWN:
+        found = form.match(text)
+        if found is not None:
+            return found
+    return None
+
+
+@lru_cache(maxsize=1024)  # a logger writes hundreds of times a day
+def _midnight_s(year: int, month: int, day: int, zone_minutes: int) -> float:
+    """Seconds since 1970 when a day begins; ValueError outside the calendar, the years or the zones there are."""
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        raise ValueError("no year of a logger")
+    return datetime(year, month, day, tzinfo=timezone(timedelta(minutes=zone_minutes))).timestamp()
+
+
+def _clock_s(hour: int, minute: int, second: int) -> int:
+    if hour > 23 or minute > 59 or second > 59:
+        raise ValueError("no such time of day")
+    return hour * 3600 + minute * 60 + second
 
 
 def day_orders_of(texts: Iterable[str]) -> tuple[set[str], str | None]:
@@ -118,8 +138,7 @@ def offset_in(text: str) -> int | None:
     return minutes if -840 <= minutes <= 840 else None
 
 
-def _named_day(match: re.Match[str]) -> tuple[int, int, int]:
-    parts = match.groupdict()
+def _named_day(parts: dict[str, str | None]) -> tuple[int, int, int]:
     name = parts.get("name")
     if name is None:
         return int(parts["year"]), int(parts["month"]), int(parts["day"])
@@ -128,9 +147,9 @@ def _named_day(match: re.Match[str]) -> tuple[int, int, int]:
     return int(parts["year"]), _MONTHS.index(short) + 1 if short in _MONTHS else 0, int(parts["day"])
 
 
-def _ordered_day(match: re.Match[str], day_order: str | None) -> tuple[int, int, int]:
-    one, two = int(match["one"]), int(match["two"])
-    return (int(match["year"]), two, one) if day_order == DAY_FIRST else (int(match["year"]), one, two)
+def _ordered_day(parts: dict[str, str | None], day_order: str | None) -> tuple[int, int, int]:
+    one, two = int(parts["one"]), int(parts["two"])
+    return (int(parts["year"]), two, one) if day_order == DAY_FIRST else (int(parts["year"]), one, two)
 
 
 def _hour(parts: dict[str, str | None]) -> int:

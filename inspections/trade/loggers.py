@@ -10,9 +10,10 @@ guessed. The table itself: ``logger_tables``; times: ``logger_times``; what the 
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any
 
-from .exposure import Logged
+from .exposure import Course, Logged
 from .logger_tables import Column, Heading, Row, decoded, table_of, unit_in
 from .logger_times import DAY_ORDERS, day_orders_of, read_time
 from .quantities import UnusableReading, parse_decimal, to_celsius
@@ -36,7 +37,7 @@ class LoggerFile:
     Attributes
     ----------
     readings : tuple of Logged
-        In time order, one for each moment.
+        In time order, one for each moment; a ``Course`` where it was read from a file.
     unread : tuple of UnreadRow
         Rows left out, in file order.
     unit : {"C", "F", "mixed"}
@@ -154,7 +155,7 @@ def on_clock(log: LoggerFile, zone_minutes: int) -> LoggerFile:
     >>> on_clock(log, 660).readings[0].at_s
     0.0
     """
-    moved = tuple(Logged(each.at_s - zone_minutes * 60.0, each.celsius) for each in log.readings)
+    moved = Course(Logged(each.at_s - zone_minutes * 60.0, each.celsius) for each in log.readings)
     return replace(log, readings=moved, has_zone=True)
 
 
@@ -190,8 +191,10 @@ def _day_order(rows: Sequence[Row], heading: Heading, told: str | None) -> str |
 
 def _when(fields: list[str], heading: Heading) -> str:
     """The text of a row's time; empty where the row is too short."""
-    places = [heading.time] if heading.date is None else [heading.date, heading.time]
-    return " ".join(fields[place] for place in places) if len(fields) > max(places) else ""
+    if heading.date is None:
+        return fields[heading.time] if len(fields) > heading.time else ""
+    is_long = len(fields) > max(heading.date, heading.time)
+    return f"{fields[heading.date]} {fields[heading.time]}" if is_long else ""
 
 
 def _read_row(fields: list[str], asked: _Asked) -> tuple[Logged, bool, str]:
@@ -207,6 +210,7 @@ def _read_row(fields: list[str], asked: _Asked) -> tuple[Logged, bool, str]:
     return Logged(at_s, celsius), has_zone, unit
 
 
+@lru_cache(maxsize=4096)  # a logger writes the same few hundred values over and over
 def _temperature(text: str, stated: str, unit: str | None) -> tuple[float, str]:
     match = _NUMBER_UNIT.match(text)
     if match is None:
@@ -235,11 +239,12 @@ def _in_order(
     seen: dict[float, Logged] = {}
     for logged in ordered:
         seen.setdefault(logged.at_s, logged)
-    lines = {id(logged): line for line, logged, _, _ in good}
-    unread += [UnreadRow(lines[id(each)], "LOG-15", {}) for each in ordered if seen[each.at_s] is not each]
+    if len(seen) < len(ordered):
+        lines = {id(logged): line for line, logged, _, _ in good}
+        unread += [UnreadRow(lines[id(each)], "LOG-15", {}) for each in ordered if seen[each.at_s] is not each]
     units = {unit for _, _, _, unit in good}
     return LoggerFile(
-        tuple(seen.values()),
+        Course(seen.values()),
         tuple(sorted(unread, key=lambda row: row.line)),
         units.pop() if len(units) == 1 else "mixed",
         has_zone,

@@ -12,8 +12,19 @@ from hypothesis import strategies as st
 from scipy.integrate import trapezoid
 from scipy.interpolate import PchipInterpolator, interp1d
 
-from inspections.trade import journey
-from inspections.trade.exposure import Logged, mean_kinetic_c, mean_kinetic_of, minutes_above
+from inspections.trade import exposure, journey
+from inspections.trade.exposure import (
+    Course,
+    Logged,
+    excursions,
+    gap_minutes,
+    life_used_of,
+    mean_kinetic_c,
+    mean_kinetic_of,
+    minutes_above,
+    stretches,
+    usual_interval_s,
+)
 from inspections.trade.journey import (
     Goods,
     Journey,
@@ -336,3 +347,41 @@ def test_any_log_and_journey_give_a_whole_reading(logged, left, arrived):
     reading = reading_of(file_of(logged), Journey(float(arrived), left_s), LIMITS, GOODS, SYDNEY)
     json.dumps(reading, allow_nan=False)
     assert (reading["counted"] is None) == (len(journey_of(file_of(logged), Journey(float(arrived), left_s))) < 2)
+
+
+# ---- long files ---------------------------------------------------------------------------------------------
+@given(logs, st.floats(-40.0, 15.0))
+def test_a_course_answers_as_the_plain_readings_do(logged, limit_c):
+    course = Course(logged)
+    assert course == tuple(logged)
+    assert usual_interval_s(course) == usual_interval_s(logged)
+    for factor in (exposure.GAP_FACTOR, 1.0):
+        assert stretches(course, factor) == stretches(logged, factor)
+        assert gap_minutes(course, factor) == gap_minutes(logged, factor)
+    assert minutes_above(course, limit_c) == minutes_above(logged, limit_c)
+    assert excursions(course, limit_c) == excursions(logged, limit_c)
+    assert mean_kinetic_of(course) == mean_kinetic_of(logged)
+    assert life_used_of(course, "shell_on_cooked") == life_used_of(logged, "shell_on_cooked")
+
+
+@given(logs, st.floats(-100.0, 400_000.0), st.floats(-100.0, 400_000.0))
+def test_a_part_of_a_log_is_found_as_by_looking_at_every_reading(logged, one, other):
+    from_s, to_s = min(one, other), max(one, other)
+    kept = [each for each in logged if from_s <= each.at_s <= to_s]
+    for before, after in stretches(logged):
+        for at_s in (from_s, to_s):
+            if before.at_s < at_s < after.at_s:
+                share = (at_s - before.at_s) / (after.at_s - before.at_s)
+                kept.append(Logged(at_s, before.celsius + (after.celsius - before.celsius) * share))
+    assert between(logged, from_s, to_s) == sorted(kept, key=lambda each: each.at_s)
+
+
+def test_the_intervals_of_a_long_file_are_put_in_order_once_and_not_for_every_question(monkeypatch):
+    """Once for the whole file and once for the part on the way."""
+    asked = []
+    plain = exposure._usual_s
+    monkeypatch.setattr(exposure, "_usual_s", lambda logged: asked.append(len(logged)) or plain(logged))
+    rows = "".join(f"{datetime.fromtimestamp(one.at_s, UTC):%Y-%m-%d %H:%M:%S}Z;{one.celsius}\n" for one in STEADY)
+    log = read_logger("Time;Temp °C\n" + rows)
+    reading_of(log, Journey(ARRIVED, ARRIVED - 36_000.0), LIMITS, GOODS, SYDNEY)
+    assert asked == [121, 61]

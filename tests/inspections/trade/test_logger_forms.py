@@ -157,6 +157,22 @@ def test_what_is_no_text_is_said_to_be_none(content, code):
     assert refused.value.code == code
 
 
+@pytest.mark.parametrize("line", [
+    '2026-11-24 06:00:00;"-18,5"', '"2026-11-24 06:00:00";-18,5', "2026-11-24 06:00:00;-18,5;",
+    "2026-11-24 06:00:00; -18,5 ",
+])
+def test_a_row_with_and_without_quotes_is_the_same_row(line):
+    log = read_logger(f"Time;Temp °C\n{line}\n")
+    assert [each.celsius for each in log.readings] == [-18.5]
+
+
+def test_a_cell_that_no_table_holds_leaves_its_row_out_and_no_other():
+    log = read_logger(f"Time;Temp °C\n2026-11-24 06:00:00;-18,5\n2026-11-24 06:10:00;{'9' * 200_000}\n")
+    assert ([each.celsius for each in log.readings], [(row.line, row.code) for row in log.unread]) == (
+        [-18.5], [(3, "LOG-11")]
+    )  # fmt: skip
+
+
 def test_a_heading_names_no_zone_by_chance():
     assert offset_in("Time") is None
     assert offset_in("Time (UTC+99)") is None
