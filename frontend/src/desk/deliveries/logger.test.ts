@@ -53,10 +53,16 @@ async function settled() {
   flushSync();
 }
 const text = () => document.body.textContent!.replace(/\s+/g, " ");
-async function choose() {
+async function choose(name = "trip.csv") {
   const input = document.querySelector<HTMLInputElement>("input[type=file]")!;
-  Object.defineProperty(input, "files", { configurable: true, value: [new File(["Time;Temp\n"], "trip.csv")] });
+  Object.defineProperty(input, "files", { configurable: true, value: [new File(["Time;Temp\n"], name)] });
   input.dispatchEvent(new Event("change", { bubbles: true }));
+  await settled();
+}
+async function pick(value: string) {
+  const select = document.querySelector("select")!;
+  select.value = value;
+  select.dispatchEvent(new Event("change", { bubbles: true }));
   await settled();
 }
 async function press() {
@@ -88,6 +94,91 @@ describe("a logger file on the desk", () => {
     await press();
     expect(text()).toContain("trip.csv");
     expect(document.querySelector("[role=alert]")).toBeNull();
+  });
+  it("keeps what was answered before when the file leaves a second thing open, and sends the choice made", async () => {
+    const unit = { name: "unit", choices: [{ value: "C", text: "°C" }, { value: "F", text: "°F" }] };
+    const sent = await show([
+      [422, { code: "LOG-04", sentence: "Choose the unit.", ask: unit }], [422, { code: "LOG-07", sentence: "Say which clock.", ask }], [201, kept],
+    ]);
+    await choose();
+    await press();
+    await pick("F");
+    await press();
+    expect(text()).toContain("Which clock did the logger keep?");
+    await pick("UTC");
+    await press();
+    expect(sent.map((form) => [form.get("unit"), form.get("zone")])).toEqual([[null, null], ["F", null], ["F", "UTC"]]);
+    expect(document.querySelector("select")).toBeNull();
+  });
+  it("forgets the answers with the file that they were for", async () => {
+    const sent = await show([[422, { code: "LOG-07", sentence: "Say which clock.", ask }], [201, kept]]);
+    await choose();
+    await press();
+    expect(document.querySelector("select")).not.toBeNull();
+    await choose("other.csv");
+    expect(document.querySelector("select")).toBeNull();
+    expect(document.querySelector("[role=alert]")).toBeNull();
+    await press();
+    expect(sent[1]!.get("zone")).toBeNull();
+    expect((sent[1]!.get("file") as File).name).toBe("other.csv");
+  });
+  it("takes a file that is dropped on it, and shows where it may be dropped", async () => {
+    const sent = await show([[201, kept]]);
+    const place = document.querySelector<HTMLElement>(".drop")!;
+    place.dispatchEvent(new Event("dragover", { bubbles: true, cancelable: true }));
+    flushSync();
+    expect(place.classList.contains("over")).toBe(true);
+    const drop = new Event("drop", { bubbles: true, cancelable: true });
+    Object.assign(drop, { dataTransfer: { files: [new File(["Time;Temp\n"], "dropped.csv")] } });
+    place.dispatchEvent(drop);
+    await settled();
+    // Else the browser would leave the page and open the file.
+    expect(drop.defaultPrevented).toBe(true);
+    expect(place.classList.contains("over")).toBe(false);
+    await press();
+    expect((sent[0]!.get("file") as File).name).toBe("dropped.csv");
+  });
+  it("sends when the goods left, where the papers say", async () => {
+    const sent = await show([[201, kept]]);
+    const left = document.querySelector<HTMLInputElement>("input[type=datetime-local]")!;
+    left.value = "2026-11-24T18:00";
+    left.dispatchEvent(new Event("input", { bubbles: true }));
+    await choose();
+    await press();
+    expect(sent[0]!.get("left_at")).toBe("2026-11-24T18:00");
+  });
+  it("says why a file was not kept, asks nothing that would not help, and lets it be sent again", async () => {
+    const sentence = "The file is larger than 5 MB. Nothing was kept. Export the days of this delivery only.";
+    await show([[413, { code: "TOO-LARGE", sentence }]]);
+    await choose();
+    await press();
+    expect(document.querySelector("[role=alert]")!.textContent).toBe(sentence);
+    expect(document.querySelector("select")).toBeNull();
+    expect(document.querySelector<HTMLButtonElement>("button.main")!.disabled).toBe(false);
+    expect(text()).not.toContain("is kept on the server");
+  });
+  it("sends a file once, however often the button is pressed while it is read", async () => {
+    const sent = await show([[201, kept]]);
+    await choose();
+    const button = document.querySelector<HTMLButtonElement>("button.main")!;
+    button.click();
+    flushSync();
+    expect([button.disabled, button.textContent]).toEqual([true, "Reading the file …"]);
+    expect(document.querySelector<HTMLInputElement>("input[type=file]")!.disabled).toBe(true);
+    button.click();
+    await settled();
+    expect(sent).toHaveLength(1);
+    expect(document.querySelector("button.main")).toBeNull();
+  });
+  it("shows a file that was there already once, and folds away its earlier reading when it is read anew", async () => {
+    await show([[200, kept], [201, { ...kept, id: "f2", answers: { zone: "Australia/Brisbane" } }]], [kept]);
+    await choose();
+    await press();
+    expect(document.querySelectorAll("section article")).toHaveLength(1);
+    await choose();
+    await press();
+    expect(document.querySelectorAll("section > article")).toHaveLength(1);
+    expect(text()).toContain("trip.csv: an earlier reading, read anew below");
   });
   it("shows findings, sources, caution and the drawing with its words", async () => {
     await show([], [kept]);
