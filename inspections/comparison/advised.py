@@ -90,9 +90,11 @@ def advised(sites: QuerySet[Site], period: Period) -> Advised:
 
 def _photographed(sites: list[Site], period: Period) -> list[Photographed]:
     """Each opened carton with photos of its prawns, and what was answered to them."""
+    # The lines last: a delivery signed between the two questions must not have answers without its lines.
+    rows = list(_answers(sites, period))
     lines = _lines(sites, period)
     cartons: dict[UUID, Photographed] = {}
-    for carton_id, line_id, black_spot, photo, purpose, told, answer, method, at in _answers(sites, period):
+    for carton_id, line_id, black_spot, photo, purpose, told, answer, method, at in rows:
         line = lines[line_id]
         carton = cartons.setdefault(carton_id, Photographed(line, black_spot))
         # Only what was answered for these goods and this purpose counts; of several answers, the newest.

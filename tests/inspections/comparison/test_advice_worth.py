@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from django.utils import timezone
 
-from inspections.comparison import agreement
+from inspections.comparison import advised, agreement
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
 from inspections.records.models import Advisory, Delivery, PhotoUse
@@ -233,6 +233,18 @@ def test_queries_do_not_grow_with_deliveries(cast, signed_in, django_assert_max_
     # two of the session and the person, the rest of the answer, however much there is
     with django_assert_max_num_queries(13):
         assert client.get("/api/agreement", YEAR).json()["all"]["cartons"] == 12
+
+
+def test_a_delivery_signed_while_the_page_is_made_does_no_harm(cast, ask, monkeypatch):
+    received(cast, "none_seen")
+    plain = advised._answers
+
+    def and_one_more(sites, period):
+        yield from list(plain(sites, period))
+        received(cast, "darkening_seen")
+
+    monkeypatch.setattr(advised, "_answers", and_one_more)
+    assert ask(cast.group).json()["all"]["cartons"] == 1
 
 
 #: Of these tables no JSON is read: at 10,000 cartons reading it cost seconds.
