@@ -2,14 +2,17 @@
 
 Method: the photo is cut into small squares; each has a mean colour in Lab and a roughness. For the
 prawns (from their baseline) and for each documented surface the likelihood of such a square is a
-product of bell curves; the likelier side wins, after averaging with the neighbours. Black squares
-are of neither: they join the prawns when prawns lie around them, or when they are as rough as a head.
+product of bell curves; the likelier side wins, after averaging with the neighbours. Print is rough all
+over, so one rough square is no print unless its neighbours are. Where even the shade between the prawns
+is not dark, ice lies over them, and paler, less coloured prawns are looked for. Black squares are of
+neither: they join the prawns when prawns lie around them, or when they are as rough as a head.
 At the outlines each pixel goes to the side whose Lab histogram, in this very photo, holds more of its
-colour. Reflections and the reference card are taken out.
+colour; any prawn may carry some black. Reflections and the reference card are taken out.
 Does not hold: for surfaces of prawn colour and prawn roughness (brown gravel, wood, fur), and for
 prawns as pale and smooth as their tray; then too little is found and the answer is "cannot tell".
 Sources: naive Bayes classification, textbook; M. Swain, D. Ballard, International Journal of Computer
-Vision 7 (1991) 11, for the histograms; figures in baselines/*.json.
+Vision 7 (1991) 11, for the histograms; K. He, J. Sun, X. Tang, IEEE Trans. Pattern Anal. Mach. Intell. 33
+(2011) 2341, for haze told by the darkest pixel of a neighbourhood; figures in baselines/*.json.
 """
 
 from __future__ import annotations
@@ -27,16 +30,25 @@ from imaging.colour import chroma
 
 CELL = 4  # px of the half-size photo
 PRAWN_ROUGH = (3.0, 0.9)
-PRAWN_ODDS = 0.35  # log odds in favour of prawn: prawns are what these photos are taken of
+PRAWN_ODDS = 0.2  # log odds in favour of prawn: prawns are what these photos are taken of
 VEIL = 0.45  # part of the light that comes from the ice over a veiled prawn
+VEILED_SHADE = 36.0  # L*: where the darkest within three squares is, by half, paler than this, ice lies over the prawns
+VEIL_PRAWN_SHARE = 0.15  # of the photo, at least: a few pieces on a tray throw no shade on each other, ice or not
+_SHADE_LIGHT = 0.2  # part of the lightness of that shade that is its own: no shade is quite black
+_NEAR_SHADE = np.ones((7, 7), np.uint8)
+PRINTED = ("printed label", "bar code or print")
+_PRINT_WIDTH = 9  # squares; text and bars are rough all over, an outline or a black spot is so in a narrow strip
+_UNLIKELY = -12.0  # log likelihood: no single square of a print counts as less
 _RICH_CHROMA = 15.0  # C*ab of the baseline: paler kinds look like ice itself under a veil
 _BLACKENED = ((30.0, 5.0, 5.0), (9.0, 5.0, 5.0))  # Lab and spread of blackened surface, as the card's black step
 _LEAST_SHELL_ROUGH = 2.1
+ONE_KIND = 0.8  # part of the documented scatter of a* and b* that one photo's prawns show at most; ponds differ too
 _SURE, _LEAST_SURE = 0.6, 25  # log odds, and squares: three pale pieces on a pale tray have no more
+BLACK_PART = 0.05  # of the prawns' histogram: any prawn may carry black spot, so darkness alone is no sign of the rest
 CELL_PART, COLOUR_PART = 0.25, 0.5  # what square and pixel say at an outline
 _BINS = (18, 26, 26)  # of the Lab histograms: L* in steps of 6, a* and b* in steps of 4 from -40
 _TO_BINS = np.array([[1 / 6, 0, 0, 0], [0, 1 / 4, 0, 10], [0, 0, 1 / 4, 10]])
-_LEAST_SPREAD = np.array([5, 2, 2, 0.5], np.float32)
+_LEAST_SPREAD = np.array([5, 1.5, 1.5], np.float32)  # of the colours of this photo
 _BALANCE_DOUBT = {"card": 1.0, "surroundings": 1.35, "camera": 1.6}
 _DATA = Path(__file__).parent / "baselines" / "surroundings.json"
 
@@ -52,12 +64,17 @@ class Regions:
     share : float
         Of the photo that is prawn, 0 to 1.
     certainty : float
-        Mean log likelihood ratio over the prawn squares, prawn against the best other surface.
+        Mean log likelihood ratio over the prawn squares, prawn against the best other surface; taken down where their
+        colours scatter more than those of one kind do.
+    shade : float
+        L* of the darkest square within three squares of each prawn square, the middle one of them all: packed prawns
+        have deep shade among them, and none of it shows through ice.
     """
 
     prawn: np.ndarray
     share: float
     certainty: float
+    shade: float
 
 
 @lru_cache(maxsize=1)
@@ -96,18 +113,28 @@ def find_prawns(lab: np.ndarray, baseline: Baseline, balance_kind: str, card_out
     rows, cols = lab.shape[0] // CELL, lab.shape[1] // CELL
     rough = roughness(np.ascontiguousarray(lab[..., 0]))
     cells = np.dstack([_to_cells(lab, rows, cols), _to_cells(rough, rows, cols)])
-    odds = _odds(cells, baseline, _BALANCE_DOUBT[balance_kind])
     is_card = _outline_cells(card_outline, rows, cols)
-    odds.prawn[is_card] = -4
+    odds, shade = _odds_veiled_or_not(cells, baseline, _BALANCE_DOUBT[balance_kind], is_card)
     smooth = cv2.GaussianBlur(_as_in_this_photo(cells, odds.prawn), (0, 0), 1.2)
     is_dark = _is_blackened(cells, odds.blackened, baseline) & ~is_card
     prawn_cells = _with_adjoining_dark(smooth > 0, is_dark & (smooth <= 0), cells[..., 3])
     prawn_cells = _without_crumbs(prawn_cells & ~is_card)
     sound = prawn_cells & (smooth > 0)
-    certainty = float(smooth[sound].mean()) if sound.any() else 0.0
+    certainty = _certainty(smooth[sound], cells[sound], baseline)
     score = np.where(prawn_cells, np.maximum(smooth, 1), np.minimum(smooth, -1))
     prawn = _outlined(lab, score, prawn_cells, is_card)
-    return Regions(prawn, float(prawn_cells.mean()), certainty)
+    return Regions(prawn, float(prawn_cells.mean()), certainty, shade)
+
+
+def _certainty(ratio: np.ndarray, cells: np.ndarray, baseline: Baseline) -> float:
+    """Mean log odds of sound squares, less so the more their colours scatter: one photo shows one kind.
+
+    Wood, skin and cardboard together have as many browns as all prawns of a kind from all ponds.
+    """
+    if len(cells) == 0:
+        return 0.0
+    scatter = float(np.hypot(*cells[:, 1:3].std(axis=0)))
+    return float(ratio.mean()) * min(1.0, ONE_KIND * float(np.hypot(*baseline.spread[1:])) / max(scatter, 1e-3))
 
 
 def _to_cells(image: np.ndarray, rows: int, cols: int) -> np.ndarray:
@@ -122,25 +149,61 @@ class _Odds:
     blackened: np.ndarray
 
 
-def _odds(cells: np.ndarray, baseline: Baseline, doubt: float) -> _Odds:
+def _odds_veiled_or_not(
+    cells: np.ndarray, baseline: Baseline, doubt: float, is_card: np.ndarray
+) -> tuple[_Odds, float]:
+    """Odds for what this photo shows, prawns under ice or in the open, and the L* of the shade among them."""
     widen = np.array([1 + (doubt - 1) / 2, doubt, doubt, 1], np.float32)
-    _, middles, spreads = surroundings()
-    looks = _prawn_looks(baseline)
-    middles = np.vstack([[[*lab, PRAWN_ROUGH[0]] for lab, _ in looks], middles]).astype(np.float32)
-    spreads = np.vstack([[[*spread, PRAWN_ROUGH[1]] for _, spread in looks], spreads]).astype(np.float32) * widen
+    other = _log_surroundings(cells, widen)
+    odds = _odds(cells, _looks_in_the_open(baseline), widen, other, is_card)
+    found = cv2.GaussianBlur(odds.prawn, (0, 0), 1.2) > 0
+    darkest = cv2.erode(np.ascontiguousarray(cells[..., 0]), _NEAR_SHADE)
+    shade = float(np.median(darkest[found])) if found.any() else 0.0
+    if shade > VEILED_SHADE and found.mean() > VEIL_PRAWN_SHARE:
+        odds = _odds(cells, _looks_under_ice(baseline, shade), widen, other, is_card)
+    return odds, shade
+
+
+def _log_surroundings(cells: np.ndarray, widen: np.ndarray) -> np.ndarray:
+    """Log likelihood of the likeliest documented surface; a print must be likely in the squares around as well."""
+    names, middles, spreads = surroundings()
+    logs = _log_bells(cells, middles, spreads * widen)
+    for k in map(names.index, PRINTED):
+        around = cv2.blur(np.maximum(logs[..., k], _UNLIKELY), (_PRINT_WIDTH, _PRINT_WIDTH))
+        logs[..., k] = np.minimum(logs[..., k], around)
+    return logs.max(axis=2)
+
+
+def _odds(cells: np.ndarray, looks: list[tuple], widen: np.ndarray, other: np.ndarray, is_card: np.ndarray) -> _Odds:
+    middles = np.array([[*lab, PRAWN_ROUGH[0]] for lab, _ in looks], np.float32)
+    spreads = np.array([[*spread, PRAWN_ROUGH[1]] for _, spread in looks], np.float32) * widen
     logs = _log_bells(cells, middles, spreads)
-    best = logs[..., len(looks) :].max(axis=2)
-    prawn = np.clip(logs[..., 1 : len(looks)].max(axis=2) - best + PRAWN_ODDS, -4, 4)
-    return _Odds(prawn, logs[..., 0] - best)
+    prawn = np.clip(logs[..., 1:].max(axis=2) - other + PRAWN_ODDS, -4, 4)
+    prawn[is_card] = -4
+    return _Odds(prawn, logs[..., 0] - other)
 
 
-def _prawn_looks(baseline: Baseline) -> list[tuple]:
+def _looks_in_the_open(baseline: Baseline) -> list[tuple]:
     """Lab and spread of blackened surface, of sound surface and, for coloured kinds, of sound surface under ice."""
     looks = [_BLACKENED, (baseline.lab, baseline.spread)]
     if float(np.hypot(*baseline.lab[1:])) >= _RICH_CHROMA:
-        ice = surroundings()[1][surroundings()[0].index("ice or frost")][:3]
-        looks.append((tuple((1 - VEIL) * np.array(baseline.lab) + VEIL * ice), baseline.spread))
+        looks.append((_veiled(baseline, VEIL), baseline.spread))
     return looks
+
+
+def _looks_under_ice(baseline: Baseline, shade: float) -> list[tuple]:
+    """The same where ice lies over all: it adds its light, as the shade shows, and flattens all differences."""
+    veil = (1 - _SHADE_LIGHT) * shade / _ice()[0]
+    return [*_looks_in_the_open(baseline), (_veiled(baseline, veil), tuple((1 - veil) * np.array(baseline.spread)))]
+
+
+def _veiled(baseline: Baseline, veil: float) -> tuple[float, ...]:
+    return tuple((1 - veil) * np.array(baseline.lab) + veil * _ice())
+
+
+def _ice() -> np.ndarray:
+    names, middles, _ = surroundings()
+    return middles[names.index("ice or frost"), :3]
 
 
 def _is_blackened(cells: np.ndarray, odds: np.ndarray, baseline: Baseline) -> np.ndarray:
@@ -149,14 +212,18 @@ def _is_blackened(cells: np.ndarray, odds: np.ndarray, baseline: Baseline) -> np
 
 
 def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
-    """Ratio by the colours that the sure squares of this very photo have, half and half with the documented one."""
+    """Ratio by the colours that the sure squares of this very photo have, half and half with the documented one.
+
+    By colour alone: the flat flank of a piece is no less prawn than its edges.
+    """
     smooth = cv2.GaussianBlur(ratio, (0, 0), 1.6)
-    sure_prawn, sure_other = cells[smooth > _SURE], cells[smooth < -_SURE]
+    colours = np.ascontiguousarray(cells[..., :3])
+    sure_prawn, sure_other = colours[smooth > _SURE], colours[smooth < -_SURE]
     if min(len(sure_prawn), len(sure_other)) < _LEAST_SURE:
         return ratio
     middles = np.stack([sure_prawn.mean(axis=0), sure_other.mean(axis=0)])
     spreads = np.maximum(np.stack([sure_prawn.std(axis=0), sure_other.std(axis=0)]), _LEAST_SPREAD)
-    logs = _log_bells(cells, middles, spreads)
+    logs = _log_bells(colours, middles, spreads)
     return np.clip((ratio + np.clip(logs[..., 0] - logs[..., 1], -4, 4)) / 2, -4, 4)
 
 
@@ -226,22 +293,33 @@ def _outlined(lab: np.ndarray, score: np.ndarray, prawn_cells: np.ndarray, is_ca
     inner, outer = cv2.erode(cells, near), 1 - cv2.dilate(cells | is_card.astype(np.uint8), near)
     if min(inner.sum(), outer.sum()) < 60:
         return coarse > 0
-    small = cv2.resize(lab, (size[0] // 2, size[1] // 2), interpolation=cv2.INTER_AREA)
-    shares = [
-        _histogram(small, cv2.resize(m, small.shape[1::-1], interpolation=cv2.INTER_NEAREST)) for m in (inner, outer)
-    ]
-    ratio = np.clip(np.log(shares[0] / shares[1]), -4, 4)
+    small = (size[0] // 2, size[1] // 2)
+    masks = [cv2.resize(mask, small, interpolation=cv2.INTER_NEAREST) for mask in (inner, outer)]
+    shares = _histograms(cv2.resize(lab, small, interpolation=cv2.INTER_AREA), masks)
+    prawn_share = (1 - BLACK_PART) * shares[0] + BLACK_PART * _blackened_share()
+    ratio = np.clip(np.log(prawn_share / shares[1]), -4, 4)
     fine = cv2.GaussianBlur(ratio.ravel()[_bins_of(lab)], (0, 0), 1.0)
     at_outline = cv2.resize(cv2.dilate(cells, near) - inner, size, interpolation=cv2.INTER_NEAREST) > 0
     return np.where(at_outline, CELL_PART * coarse + COLOUR_PART * fine, coarse) > 0
 
 
-def _histogram(lab: np.ndarray, mask: np.ndarray) -> np.ndarray:
-    """Share of each bin of a Lab histogram, smoothed over the neighbouring bins; never zero."""
-    counts = np.bincount(_bins_of(lab)[mask > 0], minlength=np.prod(_BINS)).reshape(_BINS).astype(np.float32)
-    for axis in (0, 1, 2, 0, 1, 2):
+def _histograms(lab: np.ndarray, masks: list[np.ndarray]) -> np.ndarray:
+    """For each mask the share of each bin of a Lab histogram, smoothed over the neighbouring bins; never zero."""
+    numbers = _bins_of(lab)
+    counts = np.stack([np.bincount(numbers[mask > 0], minlength=np.prod(_BINS)) for mask in masks])
+    counts = counts.reshape(-1, *_BINS).astype(np.float32)
+    for axis in (1, 2, 3, 1, 2, 3):
         counts = counts / 2 + (np.roll(counts, 1, axis) + np.roll(counts, -1, axis)) / 4
-    return ((counts + 0.05) / counts.sum()).astype(np.float32)
+    return (counts + 0.05) / counts.sum(axis=(1, 2, 3), keepdims=True)
+
+
+@lru_cache(maxsize=1)
+def _blackened_share() -> np.ndarray:
+    """Share of each bin of a Lab histogram in blackened surface."""
+    middles = [np.arange(n) * width + start for n, width, start in zip(_BINS, (6, 4, 4), (0, -40, -40), strict=True)]
+    bells = [np.exp(-0.5 * ((m - at) / wide) ** 2) for m, at, wide in zip(middles, *_BLACKENED, strict=True)]
+    share = np.einsum("i,j,k", *bells)
+    return (share / share.sum()).astype(np.float32)
 
 
 def _bins_of(lab: np.ndarray) -> np.ndarray:
