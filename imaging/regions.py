@@ -1,56 +1,35 @@
 """Which parts of a photo are prawn, and which are liner, ice, cardboard, board, hand or label.
 
-Method: the photo is cut into small squares; each has a mean colour in Lab and a roughness. For the
-prawns (from their baseline) and for each documented surface the likelihood of such a square is a
-product of bell curves; the likelier side wins, after averaging with the neighbours. Print is rough all
-over, so one rough square is no print unless its neighbours are. Where even the shade between the prawns
-is not dark, ice lies over them, and paler, less coloured prawns are looked for. Black squares are of
-neither: they join the prawns when prawns lie around them, or when they are as rough as a head.
-At the outlines each pixel goes to the side whose Lab histogram, in this very photo, holds more of its
-colour; any prawn may carry some black. Reflections and the reference card are taken out.
-Does not hold: for surfaces of prawn colour and prawn roughness (brown gravel, wood, fur), and for
-prawns as pale and smooth as their tray; then too little is found and the answer is "cannot tell".
-Sources: naive Bayes classification, textbook; M. Swain, D. Ballard, International Journal of Computer
-Vision 7 (1991) 11, for the histograms; K. He, J. Sun, X. Tang, IEEE Trans. Pattern Anal. Mach. Intell. 33
-(2011) 2341, for haze told by the darkest pixel of a neighbourhood; figures in baselines/*.json.
+Method: the photo is cut into small squares; likeness.py says how much each looks like prawn. The odds are
+averaged with the neighbours. Black squares are of neither side: they join the prawns when prawns lie around
+them, or when they are as rough as a head. At the outlines each pixel goes to the side whose Lab histogram, in
+this very photo, holds more of its colour; any prawn may carry some black. The reference card is taken out.
+Does not hold: see likeness.py; then too little is found and the answer is "cannot tell".
+Sources: M. Swain, D. Ballard, International Journal of Computer Vision 7 (1991) 11, for the histograms; the
+figures are documented defaults, common practice, no published source.
 """
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from functools import lru_cache
-from pathlib import Path
 
 import cv2
 import numpy as np
 
 from imaging.baseline import Baseline
 from imaging.colour import chroma
+from imaging.likeness import BLACKENED, as_in_this_photo, odds_of
 
 CELL = 4  # px of the half-size photo
-PRAWN_ROUGH = (3.0, 0.9)
-PRAWN_ODDS = 0.2  # log odds in favour of prawn: prawns are what these photos are taken of
-VEIL = 0.45  # part of the light that comes from the ice over a veiled prawn
-VEILED_SHADE = 36.0  # L*: where the darkest within three squares is, by half, paler than this, ice lies over the prawns
-VEIL_PRAWN_SHARE = 0.15  # of the photo, at least: a few pieces on a tray throw no shade on each other, ice or not
-_SHADE_LIGHT = 0.2  # part of the lightness of that shade that is its own: no shade is quite black
-_NEAR_SHADE = np.ones((7, 7), np.uint8)
-PRINTED = ("printed label", "bar code or print")
-_PRINT_WIDTH = 9  # squares; text and bars are rough all over, an outline or a black spot is so in a narrow strip
-_UNLIKELY = -12.0  # log likelihood: no single square of a print counts as less
-_RICH_CHROMA = 15.0  # C*ab of the baseline: paler kinds look like ice itself under a veil
-_BLACKENED = ((30.0, 5.0, 5.0), (9.0, 5.0, 5.0))  # Lab and spread of blackened surface, as the card's black step
 _LEAST_SHELL_ROUGH = 2.1
+_LEAST_PIECE = 1000  # of the photo, one part in as many: half a small piece on a tray, when a black band cuts it in two
 ONE_KIND = 0.8  # part of the documented scatter of a* and b* that one photo's prawns show at most; ponds differ too
-_SURE, _LEAST_SURE = 0.6, 25  # log odds, and squares: three pale pieces on a pale tray have no more
 BLACK_PART = 0.05  # of the prawns' histogram: any prawn may carry black spot, so darkness alone is no sign of the rest
 CELL_PART, COLOUR_PART = 0.25, 0.5  # what square and pixel say at an outline
+_OUTLINE = np.ones((5, 5), np.uint8)  # squares: two either side of where prawn squares end
 _BINS = (18, 26, 26)  # of the Lab histograms: L* in steps of 6, a* and b* in steps of 4 from -40
 _TO_BINS = np.array([[1 / 6, 0, 0, 0], [0, 1 / 4, 0, 10], [0, 0, 1 / 4, 10]])
-_LEAST_SPREAD = np.array([5, 1.5, 1.5], np.float32)  # of the colours of this photo
-_BALANCE_DOUBT = {"card": 1.0, "surroundings": 1.35, "camera": 1.6}
-_DATA = Path(__file__).parent / "baselines" / "surroundings.json"
 
 
 @dataclass(frozen=True)
@@ -75,15 +54,6 @@ class Regions:
     share: float
     certainty: float
     shade: float
-
-
-@lru_cache(maxsize=1)
-def surroundings() -> tuple[list[str], np.ndarray, np.ndarray]:
-    """Names, middles and spreads (each of shape (n, 4): L*, a*, b*, roughness) of the documented surfaces."""
-    surfaces = json.loads(_DATA.read_text("utf-8"))["surfaces"]
-    middle = np.array([[*s["lab"], s["rough"][0]] for s in surfaces], np.float32)
-    spread = np.array([[*s["spread"], s["rough"][1]] for s in surfaces], np.float32)
-    return [s["name"] for s in surfaces], middle, spread
 
 
 def roughness(lightness: np.ndarray) -> np.ndarray:
@@ -114,8 +84,8 @@ def find_prawns(lab: np.ndarray, baseline: Baseline, balance_kind: str, card_out
     rough = roughness(np.ascontiguousarray(lab[..., 0]))
     cells = np.dstack([_to_cells(lab, rows, cols), _to_cells(rough, rows, cols)])
     is_card = _outline_cells(card_outline, rows, cols)
-    odds, shade = _odds_veiled_or_not(cells, baseline, _BALANCE_DOUBT[balance_kind], is_card)
-    smooth = cv2.GaussianBlur(_as_in_this_photo(cells, odds.prawn), (0, 0), 1.2)
+    odds = odds_of(cells, baseline, balance_kind, is_card)
+    smooth = cv2.GaussianBlur(as_in_this_photo(cells, odds.prawn), (0, 0), 1.2)
     is_dark = _is_blackened(cells, odds.blackened, baseline) & ~is_card
     prawn_cells = _with_adjoining_dark(smooth > 0, is_dark & (smooth <= 0), cells[..., 3])
     prawn_cells = _without_crumbs(prawn_cells & ~is_card)
@@ -123,7 +93,7 @@ def find_prawns(lab: np.ndarray, baseline: Baseline, balance_kind: str, card_out
     certainty = _certainty(smooth[sound], cells[sound], baseline)
     score = np.where(prawn_cells, np.maximum(smooth, 1), np.minimum(smooth, -1))
     prawn = _outlined(lab, score, prawn_cells, is_card)
-    return Regions(prawn, float(prawn_cells.mean()), certainty, shade)
+    return Regions(prawn, float(prawn_cells.mean()), certainty, odds.shade)
 
 
 def _certainty(ratio: np.ndarray, cells: np.ndarray, baseline: Baseline) -> float:
@@ -141,103 +111,9 @@ def _to_cells(image: np.ndarray, rows: int, cols: int) -> np.ndarray:
     return cv2.resize(image, (cols, rows), interpolation=cv2.INTER_AREA)
 
 
-@dataclass(frozen=True)
-class _Odds:
-    """Of each square: log odds of sound prawn and of blackened prawn against the likeliest other surface."""
-
-    prawn: np.ndarray
-    blackened: np.ndarray
-
-
-def _odds_veiled_or_not(
-    cells: np.ndarray, baseline: Baseline, doubt: float, is_card: np.ndarray
-) -> tuple[_Odds, float]:
-    """Odds for what this photo shows, prawns under ice or in the open, and the L* of the shade among them."""
-    widen = np.array([1 + (doubt - 1) / 2, doubt, doubt, 1], np.float32)
-    other = _log_surroundings(cells, widen)
-    odds = _odds(cells, _looks_in_the_open(baseline), widen, other, is_card)
-    found = cv2.GaussianBlur(odds.prawn, (0, 0), 1.2) > 0
-    darkest = cv2.erode(np.ascontiguousarray(cells[..., 0]), _NEAR_SHADE)
-    shade = float(np.median(darkest[found])) if found.any() else 0.0
-    if shade > VEILED_SHADE and found.mean() > VEIL_PRAWN_SHARE:
-        odds = _odds(cells, _looks_under_ice(baseline, shade), widen, other, is_card)
-    return odds, shade
-
-
-def _log_surroundings(cells: np.ndarray, widen: np.ndarray) -> np.ndarray:
-    """Log likelihood of the likeliest documented surface; a print must be likely in the squares around as well."""
-    names, middles, spreads = surroundings()
-    logs = _log_bells(cells, middles, spreads * widen)
-    for k in map(names.index, PRINTED):
-        around = cv2.blur(np.maximum(logs[..., k], _UNLIKELY), (_PRINT_WIDTH, _PRINT_WIDTH))
-        logs[..., k] = np.minimum(logs[..., k], around)
-    return logs.max(axis=2)
-
-
-def _odds(cells: np.ndarray, looks: list[tuple], widen: np.ndarray, other: np.ndarray, is_card: np.ndarray) -> _Odds:
-    middles = np.array([[*lab, PRAWN_ROUGH[0]] for lab, _ in looks], np.float32)
-    spreads = np.array([[*spread, PRAWN_ROUGH[1]] for _, spread in looks], np.float32) * widen
-    logs = _log_bells(cells, middles, spreads)
-    prawn = np.clip(logs[..., 1:].max(axis=2) - other + PRAWN_ODDS, -4, 4)
-    prawn[is_card] = -4
-    return _Odds(prawn, logs[..., 0] - other)
-
-
-def _looks_in_the_open(baseline: Baseline) -> list[tuple]:
-    """Lab and spread of blackened surface, of sound surface and, for coloured kinds, of sound surface under ice."""
-    looks = [_BLACKENED, (baseline.lab, baseline.spread)]
-    if float(np.hypot(*baseline.lab[1:])) >= _RICH_CHROMA:
-        looks.append((_veiled(baseline, VEIL), baseline.spread))
-    return looks
-
-
-def _looks_under_ice(baseline: Baseline, shade: float) -> list[tuple]:
-    """The same where ice lies over all: it adds its light, as the shade shows, and flattens all differences."""
-    veil = (1 - _SHADE_LIGHT) * shade / _ice()[0]
-    return [*_looks_in_the_open(baseline), (_veiled(baseline, veil), tuple((1 - veil) * np.array(baseline.spread)))]
-
-
-def _veiled(baseline: Baseline, veil: float) -> tuple[float, ...]:
-    return tuple((1 - veil) * np.array(baseline.lab) + veil * _ice())
-
-
-def _ice() -> np.ndarray:
-    names, middles, _ = surroundings()
-    return middles[names.index("ice or frost"), :3]
-
-
 def _is_blackened(cells: np.ndarray, odds: np.ndarray, baseline: Baseline) -> np.ndarray:
     black = (cells[..., 0] < 0.62 * baseline.lab[0]) & (chroma(cells[..., :3]) < 18)
     return black | (odds > 0)
-
-
-def _as_in_this_photo(cells: np.ndarray, ratio: np.ndarray) -> np.ndarray:
-    """Ratio by the colours that the sure squares of this very photo have, half and half with the documented one.
-
-    By colour alone: the flat flank of a piece is no less prawn than its edges.
-    """
-    smooth = cv2.GaussianBlur(ratio, (0, 0), 1.6)
-    colours = np.ascontiguousarray(cells[..., :3])
-    sure_prawn, sure_other = colours[smooth > _SURE], colours[smooth < -_SURE]
-    if min(len(sure_prawn), len(sure_other)) < _LEAST_SURE:
-        return ratio
-    middles = np.stack([sure_prawn.mean(axis=0), sure_other.mean(axis=0)])
-    spreads = np.maximum(np.stack([sure_prawn.std(axis=0), sure_other.std(axis=0)]), _LEAST_SPREAD)
-    logs = _log_bells(colours, middles, spreads)
-    return np.clip((ratio + np.clip(logs[..., 0] - logs[..., 1], -4, 4)) / 2, -4, 4)
-
-
-def _log_bells(cells: np.ndarray, middles: np.ndarray, spreads: np.ndarray) -> np.ndarray:
-    """Log of the bell curves, shape (rows, cols, bells): the squares multiplied out, so two products do it."""
-    weight = 1 / (spreads * spreads)
-    constant = -0.5 * (middles * middles * weight).sum(axis=1) - np.log(spreads).sum(axis=1)
-    flat = cells.reshape(-1, cells.shape[2])
-    # gemm and not @: a product this small must not wake the threads of a matrix library.
-    parts = np.hstack([flat, flat * flat])
-    logs = cv2.gemm(
-        parts, np.hstack([middles * weight, -0.5 * weight]).astype(np.float32), 1, None, 0, flags=cv2.GEMM_2_T
-    )
-    return (logs + constant.astype(np.float32)).reshape(*cells.shape[:2], -1)
 
 
 def _outline_cells(outline: np.ndarray | None, rows: int, cols: int) -> np.ndarray:
@@ -277,9 +153,9 @@ def _with_adjoining_dark(prawn: np.ndarray, dark: np.ndarray, rough: np.ndarray)
 
 
 def _without_crumbs(prawn: np.ndarray) -> np.ndarray:
-    """Leave out pieces smaller than a five-hundredth of the frame."""
+    """Leave out pieces smaller than a thousandth of the frame."""
     labels, numbered, stats, _ = cv2.connectedComponentsWithStats(prawn.astype(np.uint8), connectivity=4)
-    keep = stats[:, cv2.CC_STAT_AREA] >= prawn.size / 500
+    keep = stats[:, cv2.CC_STAT_AREA] >= prawn.size / _LEAST_PIECE
     keep[0] = False
     return keep[numbered] if labels > 1 else prawn
 
@@ -299,7 +175,8 @@ def _outlined(lab: np.ndarray, score: np.ndarray, prawn_cells: np.ndarray, is_ca
     prawn_share = (1 - BLACK_PART) * shares[0] + BLACK_PART * _blackened_share()
     ratio = np.clip(np.log(prawn_share / shares[1]), -4, 4)
     fine = cv2.GaussianBlur(ratio.ravel()[_bins_of(lab)], (0, 0), 1.0)
-    at_outline = cv2.resize(cv2.dilate(cells, near) - inner, size, interpolation=cv2.INTER_NEAREST) > 0
+    at_outline = cv2.morphologyEx(cells, cv2.MORPH_GRADIENT, _OUTLINE)
+    at_outline = cv2.resize(at_outline, size, interpolation=cv2.INTER_NEAREST) > 0
     return np.where(at_outline, CELL_PART * coarse + COLOUR_PART * fine, coarse) > 0
 
 
@@ -317,7 +194,7 @@ def _histograms(lab: np.ndarray, masks: list[np.ndarray]) -> np.ndarray:
 def _blackened_share() -> np.ndarray:
     """Share of each bin of a Lab histogram in blackened surface."""
     middles = [np.arange(n) * width + start for n, width, start in zip(_BINS, (6, 4, 4), (0, -40, -40), strict=True)]
-    bells = [np.exp(-0.5 * ((m - at) / wide) ** 2) for m, at, wide in zip(middles, *_BLACKENED, strict=True)]
+    bells = [np.exp(-0.5 * ((m - at) / wide) ** 2) for m, at, wide in zip(middles, *BLACKENED, strict=True)]
     share = np.einsum("i,j,k", *bells)
     return (share / share.sum()).astype(np.float32)
 

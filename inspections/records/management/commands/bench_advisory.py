@@ -136,22 +136,22 @@ def _plain_prawn(lab: np.ndarray) -> np.ndarray:
     from scipy import ndimage
     from skimage import morphology, transform
 
-    from imaging import regions
+    from imaging import likeness, regions
 
     mean = ndimage.uniform_filter(lab[..., 0], 9)
     spread = np.sqrt(np.maximum(ndimage.uniform_filter(lab[..., 0] ** 2, 9) - mean**2, 0))
     cells = transform.downscale_local_mean(np.dstack([lab, np.log2(1 + spread)])[:372], (4, 4, 1))
     baseline = CONTEXT.look()
-    _, middles, spreads = regions.surroundings()
+    _, middles, spreads = likeness.surroundings()
     bells = [
         -0.5 * (((cells - middle) / width) ** 2).sum(axis=2) - np.log(width).sum()
         for middle, width in zip(
-            [np.array([*baseline.lab, regions.PRAWN_ROUGH[0]]), *middles],
-            [np.array([*baseline.spread, regions.PRAWN_ROUGH[1]]), *spreads],
+            [np.array([*baseline.lab, likeness.PRAWN_ROUGH[0]]), *middles],
+            [np.array([*baseline.spread, likeness.PRAWN_ROUGH[1]]), *spreads],
             strict=True,
         )
     ]
-    ratio = ndimage.gaussian_filter(np.clip(bells[0] - np.max(bells[1:], axis=0) + regions.PRAWN_ODDS, -4, 4), 1.6)
+    ratio = ndimage.gaussian_filter(np.clip(bells[0] - np.max(bells[1:], axis=0), -4, 4), 1.6)
     found = morphology.remove_small_objects(ratio > 0, max_size=22)
     ranges = [(0, 102), (-40, 60), (-40, 60)]
     by_cell = [np.histogramdd(cells[part][:, :3], bins=(17, 25, 25), range=ranges)[0] for part in (found, ~found)]
