@@ -24,7 +24,7 @@ from imaging.likeness import BLACKENED, as_in_this_photo, odds_of
 CELL = 4  # px of the half-size photo
 _LEAST_SHELL_ROUGH = 2.1
 _LEAST_PIECE = 1000  # of the photo, one part in as many: half a small piece on a tray, when a black band cuts it in two
-ONE_KIND = 0.8  # part of the documented scatter of a* and b* that one photo's prawns show at most; ponds differ too
+ONE_KIND = 0.6  # part of the documented scatter of a* and b* that one photo's prawns show at most; ponds differ too
 BLACK_PART = 0.05  # of the prawns' histogram: any prawn may carry black spot, so darkness alone is no sign of the rest
 CELL_PART, COLOUR_PART = 0.25, 0.5  # what square and pixel say at an outline
 _OUTLINE = np.ones((5, 5), np.uint8)  # squares: two either side of where prawn squares end
