@@ -1,8 +1,8 @@
 """Is darkening to be seen in this photo? Seen, none seen, or cannot tell: with how much, where, why.
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
-"Seen" needs a share of at least 5 % (8 % on naturally banded kinds; more without a card) whose range keeps
-clear of nothing, on what is surely prawn; "none seen" a share under 5 %, a clear view and little else that is
+"Seen" needs a share of at least 8 % (13 % on naturally banded kinds; more without a card) whose range keeps
+clear of nothing, on what is surely prawn; "none seen" a share under 8 %, a clear view and little else that is
 dark; ice over the prawns and all between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
@@ -25,17 +25,17 @@ from imaging.decode import Photo, UnreadablePhoto, read_photo
 from imaging.regions import Regions, find_prawns
 from imaging.sizing import PieceLength, piece_length
 
-METHOD_VERSION = "colour-3"
+METHOD_VERSION = "colour-4"
 # At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
-SEEN_SHARE = {"card": 0.05, "no card": 0.06}
-SEEN_SHARE_BANDED = {"card": 0.08, "no card": 0.10}
-NONE_SHARE = 0.05  # below this "none seen"
+SEEN_SHARE = {"card": 0.08, "no card": 0.09}
+SEEN_SHARE_BANDED = {"card": 0.13, "no card": 0.15}
+NONE_SHARE = 0.08  # below this "none seen"
 # Unless more than this of the surface is dark without looking like black spot: in a pile, gaps and flanks in shade
 # take a third of it.
 NONE_UNDECIDED = 0.40
 MIN_PRAWN_SHARE = 0.02  # of the photo, at least
 MIN_CERTAINTY = {"card": 0.75, "no card": 1.0}  # mean log likelihood ratio of the prawn squares, at least
-SURE_CERTAINTY = {"card": 1.0, "no card": 1.5}  # at least this before darkening is called seen
+SURE_CERTAINTY = {"card": 1.0, "no card": 1.4}  # at least this before darkening is called seen
 SURE_CERTAINTY_BANDED = {"card": 1.6, "no card": 1.8}  # hands, fur and wood have their brown
 # At least this where little prawn is in the photo, or most of it is dark: a card is laid beside the goods.
 VERY_SURE_CERTAINTY = {"card": 1.25, "no card": 2.0}
@@ -46,11 +46,11 @@ MOST_COLOURED = 2.2
 _PALE_CHROMA = 8.0
 # Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. The more prawns are in view, the more
 # places black spot has, until they run together; without the card the photo may be of anything.
-MIN_PLACES = {"card": 2.0, "no card": 2.5}
-MORE_PLACES = {"card": 1.0, "no card": 8.0}  # on top, where the whole photo is prawn
+MIN_PLACES = 3.0
+MORE_PLACES = {"card": 4.0, "no card": 8.0}  # on top, where the whole photo is prawn
 ENOUGH_PLACES = 6.0  # however much is prawn
-RUN_TOGETHER = 0.15  # with a card: from this share on, the least will do
-VEIL = {"card": -0.32, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
+RUN_TOGETHER = 0.25  # with a card: from this share on, the least will do
+VEIL = {"card": -0.40, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
 # Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
 VEIL_PRAWN_SHARE = 0.15
 _LEAST_CHROMA = 5.0
@@ -172,17 +172,18 @@ def _look_at(seen: _Seen) -> Analysis:
     mm_per_pixel = seen.card.mm_per_pixel if seen.card else None
     seen.darkness = measure_darkness(
         seen.balance.lightness(pixels),
+        seen.lab,
         cv2.resize(seen.regions.prawn.astype(np.uint8), pixels.shape[1::-1], interpolation=cv2.INTER_NEAREST),
         seen.baseline,
         seen.balance.kind,
         mm_per_pixel,
-        seen.context.presentation in HEAD_ON,
     )
     return _answer(seen, piece_length(seen.regions.prawn, 2 * mm_per_pixel if mm_per_pixel else None))
 
 
 def _has_no_colour(pixels: np.ndarray) -> bool:
-    small = cv2.resize(pixels, (64, 64), interpolation=cv2.INTER_AREA).astype(np.int16)
+    # One pixel in nine is plenty for a mean.
+    small = cv2.resize(np.ascontiguousarray(pixels[::3, ::3]), (32, 32), interpolation=cv2.INTER_AREA).astype(np.int16)
     return float((small.max(axis=2) - small.min(axis=2)).mean()) < MIN_COLOUR
 
 
@@ -276,7 +277,7 @@ def _has_few_places(seen: _Seen) -> bool:
     dark, kind = seen.darkness, seen.card_or_not
     runs_together = kind == "card" and dark.share >= RUN_TOGETHER
     more = 0.0 if runs_together else MORE_PLACES[kind] * seen.regions.share
-    return dark.places < min(ENOUGH_PLACES, MIN_PLACES[kind] + more)
+    return dark.places < min(ENOUGH_PLACES, MIN_PLACES + more)
 
 
 def _where(seen: _Seen) -> tuple[str, ...]:

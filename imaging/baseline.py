@@ -24,6 +24,7 @@ from imaging.colour import delta_e_2000
 
 SHELL_ON = ("HOSO", "HLSO", "EZP")
 HEAD_ON = ("HOSO",)
+TAIL_ON = ("PTO", "PDTO", "BTTY")
 BORROWED = 12.0  # photos that the level above is worth
 _DATA = Path(__file__).parent / "baselines" / "documented.json"
 
@@ -109,7 +110,9 @@ def _look(data: dict, species_code: str, presentation: str, state: str) -> dict:
     species = data["raw_shell_on"].get(species_code)
     if species is None or shell_on:
         return species or data["looks"]["unknown"]
-    return data["looks"]["raw_peeled_red" if species["pattern"] == "red" else "raw_peeled"]
+    peeled = data["looks"]["raw_peeled_red" if species["pattern"] == "red" else "raw_peeled"]
+    # The fan that is left on a peeled tail keeps the bands of its kind.
+    return {**peeled, "pattern": "banded"} if presentation in TAIL_ON and species["pattern"] == "banded" else peeled
 
 
 def refined_baseline(

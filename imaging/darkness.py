@@ -3,10 +3,10 @@
 Method: the prawns' own lightness is read from the photo itself (the bright end of their surface, locally where the
 light falls off). Depth is how far log(L* + 16) lies below it: less light on the same surface is one factor, so a step
 of pigment is as deep in shade as in full light. Every place deeper than a line is judged in places.py and counted in
-full, in part or not at all. Hard light makes all dark places deeper and soft light all of them paler, so what is
-counted is taken by the contrast of this very photo. Two known errors are then taken out of the share, as for any test
-that misses some and raises false alarms: what sound prawns of that kind show by themselves, and the part of black
-surface that is found.
+full, in part or not at all. Two known errors are then taken out of the share, as for any test that misses some and
+raises false alarms: what sound prawns of that kind show by themselves, and the part of black surface that is found,
+which is less in soft light and more in hard. A small share is mostly shade that looks a little like black spot: it is
+taken down where a stricter measure finds too little.
 Does not hold: see places.py; and black spot under thick ice; gut contents seen through the shell (CV-6-47); ink.
 Sources: L* + 16 goes with the cube root of the light (CIE 15); W. Rogan, B. Gladen, Am. J. Epidemiol. 107 (1978) 71,
 for the correction; the figures are our own, set on drawn scenes and common practice, no published source.
@@ -20,16 +20,20 @@ import cv2
 import numpy as np
 
 from imaging.baseline import Baseline
-from imaging.places import HEAD_WEIGHT, SCALE, black_heads, disc, weigh_places
+from imaging.colour import chroma
+from imaging.places import COLOUR_SCALE, SCALE, disc, weigh_places
 
-FOUND_SHARE = 0.35  # part of black surface that is found, at usual contrast
+FOUND_SHARE = 0.375  # part of black surface that is found, at usual contrast
 CONTRAST_SHARE = 0.98  # of the surface is less deep than the photo's contrast
-USUAL_CONTRAST, CONTRAST_WORTH = 0.65, 1.5  # what is measured falls by a factor e for 1 / CONTRAST_WORTH more of it
-CONTRASTS = (0.45, 1.1)  # no more is read into softer or harder light
+USUAL_CONTRAST, CONTRAST_WORTH = 0.62, 0.8  # for 0.1 more contrast 0.08 more of the black surface is found
+CONTRASTS = (0.4, 1.1)  # no more is read into softer or harder light
+FOUND_SURELY, ENOUGH_SURELY = 0.25, 0.08  # part of black surface that surely counts; the share from which it is enough
+_LEAST_CHROMA = 5.0
 PATCH_WIDTH = 0.034  # of the photo's long side, without a card: wider is more than a spot
 PATCH_MM = 12.0  # the same with a card
 LEAST_DOUBT = {"card": 0.03, "surroundings": 0.04, "camera": 0.04}  # either way, whatever the share
 DOUBT = 0.4  # of the share, either way, and upwards of the dark places that were not counted
+_PLACE_LEVELS = (127, 63)  # of 255: places are counted at the one where they part best
 _BLACK = 16.0  # L* + 16 goes with the cube root of the light (CIE 15): its logarithm falls by as much in any light
 _LEVELS = np.rint(SCALE * np.log((np.arange(256) / 2 + _BLACK) / _BLACK)).clip(0, 255).astype(np.uint8)
 
@@ -43,13 +47,13 @@ class Darkness:
     share, share_low, share_high : float
         Of the prawn surface, 0 to 1, known errors taken out.
     raw_share : float
-        Before that, as if in light of usual contrast.
+        What was counted, before that.
     patch_share : float
         Part of `raw_share` in places wider than a spot.
     undecided : float
         Share of the surface in dark places that did not look like black spot and were not counted.
     places : float
-        How many places of equal size the counted dark would make: (sum of areas) squared / sum of squares.
+        How many places of equal size would be as even as what was counted.
     own_lightness : float
         L* that the prawns' own surface was read to have.
     shade : float
@@ -72,11 +76,11 @@ class Darkness:
 
 def measure_darkness(
     lightness: np.ndarray,
+    lab: np.ndarray,
     prawn: np.ndarray,
     baseline: Baseline,
     balance_kind: str,
     mm_per_pixel: float | None,
-    has_heads: bool,
 ) -> Darkness:
     """Measure the dark share of the prawn surface.
 
@@ -84,6 +88,8 @@ def measure_darkness(
     ----------
     lightness : ndarray of shape (rows, cols), uint8
         Balanced L* of the photo, 0 to 200 for 0 to 100. Not changed.
+    lab : ndarray of shape (rows / 2, cols / 2, 3), float32
+        Balanced Lab of the photo at half its size. Not changed.
     prawn : ndarray of shape (rows, cols), uint8
         1 where prawn; at least one.
     baseline : Baseline
@@ -91,38 +97,48 @@ def measure_darkness(
         card, surroundings or camera.
     mm_per_pixel : float or None
         Of `lightness`, from the card.
-    has_heads : bool
-        Whether the goods have their heads on.
 
     Returns
     -------
     Darkness
     """
     lightness = _without_reflections(lightness)
-    surface = lightness[::2, ::2][prawn[::2, ::2] > 0]
+    surface = _counts(lightness, prawn)
     own = max(10.0, _level_at(surface, 0.75))
     depth = _depth(lightness, prawn, own)
     line = float(np.log((own / 2 + _BLACK) / (baseline.dark_ratio * own / 2 + _BLACK)))
-    weight, is_deep = weigh_places(depth, prawn, line)
-    if has_heads:
-        weight = cv2.max(weight, cv2.multiply(cv2.bitwise_and(black_heads(depth), is_deep), HEAD_WEIGHT))
+    places = weigh_places(depth, _colour(lab, prawn), prawn, line)
     area = float(cv2.countNonZero(prawn))
-    counted = cv2.sumElems(weight)[0] / 255 / area
-    undecided = cv2.countNonZero(is_deep) / area - counted
-    raw = counted * _by_contrast(_level_at(depth[::2, ::2][prawn[::2, ::2] > 0], CONTRAST_SHARE) / SCALE)
-    dark = weight >= 128
-    patch = PATCH_MM / mm_per_pixel if mm_per_pixel else PATCH_WIDTH * max(prawn.shape)
-    share = _true_share(raw, baseline.own_dark_share)
+    undecided = cv2.countNonZero(places.dark) / area - places.counted
+    contrast = _level_at(_counts(depth, prawn), CONTRAST_SHARE) / SCALE
+    enough = min(1.0, places.surely / (FOUND_SURELY * ENOUGH_SURELY))
+    share = enough * _true_share(places.counted, baseline.own_dark_share, contrast)
     low, high = _range(share, undecided, balance_kind)
-    shade = _level_at(surface, 0.05) / own
-    small = _on_squares(dark)
-    wide = 16 * cv2.countNonZero(cv2.morphologyEx(small, cv2.MORPH_OPEN, disc(patch / 4))) / area
-    return Darkness(share, low, high, raw, wide, undecided, _places(small), own / 2, shade, dark)
+    small = _on_squares(places.weight)
+    patch = PATCH_MM / mm_per_pixel if mm_per_pixel else PATCH_WIDTH * max(prawn.shape)
+    cores = cv2.morphologyEx(cv2.compare(small, 127, cv2.CMP_GT), cv2.MORPH_OPEN, disc(patch / 4))
+    return Darkness(
+        share=share,
+        share_low=low,
+        share_high=high,
+        raw_share=places.counted,
+        patch_share=16 * cv2.countNonZero(cores) / area,
+        undecided=undecided,
+        places=max(_equal_places(small, level) for level in _PLACE_LEVELS),
+        own_lightness=own / 2,
+        shade=_level_at(surface, 0.05) / own,
+        dark=places.weight >= 128,
+    )
 
 
-def _true_share(measured: float, own: float) -> float:
-    """The share that must be there, when sound surface shows `own` and black surface is found in part."""
-    return min(1.0, max(0.0, (measured - own) / (FOUND_SHARE - own)))
+def _true_share(measured: float, own: float, contrast: float) -> float:
+    """The share that must be there, when sound surface shows `own` and black surface is found in part.
+
+    Soft light, blur and thin ice make black paler, so less of it passes the line: the lower the contrast of this photo,
+    the smaller the part that is found.
+    """
+    found = FOUND_SHARE + CONTRAST_WORTH * (float(np.clip(contrast, *CONTRASTS)) - USUAL_CONTRAST)
+    return min(1.0, max(0.0, (measured - own) / (found - own)))
 
 
 def _range(share: float, undecided: float, balance_kind: str) -> tuple[float, float]:
@@ -135,17 +151,25 @@ def _without_reflections(lightness: np.ndarray) -> np.ndarray:
     return cv2.medianBlur(cv2.morphologyEx(lightness, cv2.MORPH_OPEN, disc(3)), 3)
 
 
-def _level_at(values: np.ndarray, share: float) -> float:
-    """The value that `share` of the values lie below."""
-    if values.size == 0:
-        return 0.0
-    counts = np.cumsum(np.bincount(values, minlength=256))
-    return float(np.searchsorted(counts, share * counts[-1]))
+def _counts(levels: np.ndarray, prawn: np.ndarray) -> np.ndarray:
+    """How many pixels of the prawns have each level or less, one pixel in four looked at."""
+    image, mask = (np.ascontiguousarray(one[::2, ::2]) for one in (levels, prawn))
+    return np.cumsum(cv2.calcHist([image], [0], mask, [256], [0, 256]))
 
 
-def _by_contrast(contrast: float) -> float:
-    """Hard light or a hard camera makes dark places deeper, so more and wider ones pass the line; soft light fewer."""
-    return float(np.exp(-CONTRAST_WORTH * (np.clip(contrast, *CONTRASTS) - USUAL_CONTRAST)))
+def _level_at(counts: np.ndarray, share: float) -> float:
+    """The level that `share` of the pixels lie below."""
+    return float(np.searchsorted(counts, share * counts[-1])) if counts[-1] else 0.0
+
+
+def _colour(lab: np.ndarray, prawn: np.ndarray) -> np.ndarray:
+    """C*ab of each pixel as a share of the prawns' own, uint8, by COLOUR_SCALE."""
+    colours = chroma(lab)
+    few = colours[::4, ::4]  # one pixel in sixteen is plenty for a middle
+    surface = few[cv2.resize(prawn, few.shape[::-1], interpolation=cv2.INTER_NEAREST) > 0]
+    own = float(np.median(surface)) if surface.size else 0.0
+    levels = cv2.convertScaleAbs(cv2.blur(colours, (3, 3)), alpha=COLOUR_SCALE / max(_LEAST_CHROMA, own))
+    return cv2.resize(levels, prawn.shape[1::-1], interpolation=cv2.INTER_LINEAR)
 
 
 def _depth(lightness: np.ndarray, prawn: np.ndarray, own: float) -> np.ndarray:
@@ -159,8 +183,8 @@ def _depth(lightness: np.ndarray, prawn: np.ndarray, own: float) -> np.ndarray:
 def _own_at_each_place(lightness: np.ndarray, prawn: np.ndarray, own: float) -> np.ndarray:
     """The prawns' own L* where light falls off over the photo, on squares of 8 px: never far from the whole."""
     size = (max(1, lightness.shape[1] // 8), max(1, lightness.shape[0] // 8))
-    small = lightness[::2, ::2]
-    sound = (small > 0.8 * own) & (prawn[::2, ::2] > 0)
+    small = lightness[::4, ::4]  # one pixel in sixteen is plenty for a mean
+    sound = (small > 0.8 * own) & (prawn[::4, ::4] > 0)
     weight = cv2.resize(sound.astype(np.float32), size, interpolation=cv2.INTER_AREA)
     total = cv2.resize(np.where(sound, small, 0).astype(np.float32), size, interpolation=cv2.INTER_AREA)
     reach = (max(3, size[0] // 6) | 1,) * 2
@@ -168,13 +192,17 @@ def _own_at_each_place(lightness: np.ndarray, prawn: np.ndarray, own: float) -> 
     return np.clip(local, 0.8 * own, 1.15 * own).astype(np.float32)
 
 
-def _on_squares(dark: np.ndarray) -> np.ndarray:
-    """Dark places on squares of 4 px, uint8, 0 or 1: finer is not needed to tell how wide and how many they are."""
-    size = (max(1, dark.shape[1] // 4), max(1, dark.shape[0] // 4))
-    return cv2.compare(cv2.resize(dark.view(np.uint8) * 255, size, interpolation=cv2.INTER_AREA), 127, cv2.CMP_GT) & 1
+def _on_squares(weight: np.ndarray) -> np.ndarray:
+    """Weights on squares of 4 px, uint8: finer is not needed to tell how wide and how many places are."""
+    size = (max(1, weight.shape[1] // 4), max(1, weight.shape[0] // 4))
+    return cv2.resize(weight, size, interpolation=cv2.INTER_AREA)
 
 
-def _places(small: np.ndarray) -> float:
-    stats = cv2.connectedComponentsWithStats(small, connectivity=8)[2]
-    area = stats[1:, cv2.CC_STAT_AREA].astype(float)
-    return float(area.sum() ** 2 / (area**2).sum()) if area.size else 0.0
+def _equal_places(small: np.ndarray, level: int) -> float:
+    """How many places of equal size would be as even as those above `level`: (sum of areas)^2 / sum of squares.
+
+    One glove or one shadow is one place at every level; spots joined by a little shade part at a higher one.
+    """
+    count, number = cv2.connectedComponents(cv2.compare(small, level, cv2.CMP_GT), connectivity=8)
+    counted = np.bincount(number.ravel(), small.ravel(), count)[1:]
+    return float(counted.sum() ** 2 / (counted**2).sum()) if counted.size else 0.0

@@ -54,9 +54,17 @@ def _rate(rate: Rate) -> str:
 def _figures(judged: Sequence[Outcome]) -> list[str]:
     told = [one for one in judged if one.label != "not_prawn" and one.share is not None]
     untold = sum(one.label != "not_prawn" for one in judged) - len(told)
-    lines = [f"Photos of prawns without a share (left out of the next three): {untold}"]
+    lines = [f"Photos of prawns without a share (left out of what follows): {untold}"]
+    answered = [one for one in told if one.answer != "cannot_tell"]
+    for words, some in (("Answered", answered), ("With a share, cannot tell among them", told)):
+        lines += [f"{words}: {len(some)} photos of prawns", *("  " + line for line in _trust(some))]
+    return lines + [_time_line(judged)]
+
+
+def _trust(told: Sequence[Outcome]) -> list[str]:
+    """How far the shares of some photos can be trusted."""
     by_label = [[o.share for o in told if o.label == label] for label in ("dark", "clean")]
-    lines.append(_auc_line("AUC, dark against clean", auc(*by_label)))
+    lines = [_auc_line("AUC, dark against clean", auc(*by_label))]
     known = [one for one in told if one.truth_share is not None]
     if known:
         many = [o.share for o in known if o.truth_share >= MANY]
@@ -68,7 +76,7 @@ def _figures(judged: Sequence[Outcome]) -> list[str]:
             f"mean difference {100 * error.bias:+.2f} ({error.photos} photos)"
         )
         lines.append(f"Known share inside the stated range: {_rate(_inside(known))}")
-    return lines + [_time_line(judged)]
+    return lines
 
 
 def _inside(known: Iterable[Outcome]) -> Rate:

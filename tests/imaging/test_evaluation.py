@@ -162,7 +162,7 @@ def test_table_counts_answers_by_label():
     assert dark.split()[1] == "66.7"
     assert dark.endswith("3")
     assert clean.split()[1] == "50.0"
-    assert "left out of the next three): 1" in text
+    assert "left out of what follows): 1" in text
     assert "AUC, 10% dark and more against 2% and less: 1.0000" in text
     assert "median 1.50 points" in text
     assert "LIGHT" in text

@@ -46,7 +46,7 @@ const delivery = {
   limit_set: { ...limits, id: "x" },
   photos: [
     { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true,
-      advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], method_version: "colour-3", overlay: "/api/photos/x/overlay" },
+      advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], method_version: "colour-4", overlay: "/api/photos/x/overlay" },
       earlier: [
         { id: "e2", method_version: "colour-2", answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, at: "2026-11-24T19:15:00+00:00", overlay: "/api/photos/x/overlay?of=e2" },
         { id: "e1", method_version: "colour-1", answer: "cannot_tell", share: null, share_low: null, share_high: null, at: "2026-11-24T19:12:00+00:00", overlay: null },
@@ -114,7 +114,7 @@ describe("a delivery", () => {
     );
     expect(text).toContain("Cannot tell Wed, 25 Nov 2026, 06:12, method colour-1");
     const folded = [...document.querySelectorAll("details")].filter((one) => one.querySelector("summary")?.textContent === "2 earlier answers");
-    expect(text).toContain("By method colour-3.");
+    expect(text).toContain("By method colour-4.");
     expect(folded).toHaveLength(1);
     expect(folded[0]!.open).toBe(false);
     expect(folded[0]!.querySelector("a")?.getAttribute("href")).toBe("/api/photos/x/overlay?of=e2");

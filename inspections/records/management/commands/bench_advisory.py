@@ -128,7 +128,7 @@ def plain_analysis(data: bytes) -> float:
     card.find_card((color.rgb2gray(photo) * 255).astype(np.uint8))
     lab = color.rgb2lab(transform.resize(photo, (375, 500), anti_aliasing=True))
     prawn = transform.resize(_plain_prawn(lab).astype(float), (750, 1000)) > 0.5
-    return _plain_dark_share(color.rgb2lab(photo)[..., 0], prawn)
+    return _plain_dark_share(color.rgb2lab(photo)[..., 0], lab, prawn)
 
 
 def _plain_prawn(lab: np.ndarray) -> np.ndarray:
@@ -165,14 +165,17 @@ def _plain_prawn(lab: np.ndarray) -> np.ndarray:
     return regions.CELL_PART * coarse + regions.COLOUR_PART * fine > 0
 
 
-def _plain_dark_share(lightness: np.ndarray, prawn: np.ndarray) -> float:
-    """Places darker than the line, each weighed by its rim, what lies around, and its width."""
+def _plain_dark_share(lightness: np.ndarray, lab: np.ndarray, prawn: np.ndarray) -> float:
+    """Places darker than the line, each weighed by its rim, its inside, what lies around, its colour and its size."""
     from scipy import ndimage
-    from skimage import measure, morphology
+    from skimage import measure, morphology, transform
 
     from imaging import places
 
     lightness = ndimage.median_filter(morphology.opening(lightness, morphology.disk(1)), 3)
+    colours = ndimage.uniform_filter(np.hypot(lab[..., 1], lab[..., 2]), 3)
+    colours = transform.resize(colours, lightness.shape)
+    colours = colours / max(5, np.median(colours[prawn]) if prawn.any() else 5)
     own = np.percentile(lightness[prawn], 75) if prawn.any() else 50.0
     sound = prawn & (lightness > 0.8 * own)
     weight = ndimage.uniform_filter(sound.astype(float), 167) + 0.05
@@ -191,8 +194,11 @@ def _plain_dark_share(lightness: np.ndarray, prawn: np.ndarray) -> float:
             places.START
             + places.STEPPED_WORTH * (falls > places.STEP).mean()
             + places.FALL_WORTH * falls.mean()
+            + places.UNEVEN_WORTH * fall[place.slice][place.image].mean()
             + places.UNLIT_WORTH * palest[place.slice][rim].mean()
-            + places.WIDTH_WORTH * np.log(np.clip(place.area / rim.sum(), *places.WIDTHS))
+            + places.COLOUR_WORTH * colours[place.slice][place.image].mean()
+            + places.SIZE_WORTH * np.log(10_000 * place.area / max(1, prawn.sum()))
         )
-        counted += place.area * np.clip(part, 0, 1)
+        closed = (places.OPEN_RIM - (falls < places.OPEN).mean()) / (places.OPEN_RIM - places.CLOSED_RIM)
+        counted += place.area * np.clip(part, 0, 1) * np.clip(closed, 0, 1)
     return float(counted / max(1, prawn.sum()))
