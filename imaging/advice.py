@@ -50,7 +50,7 @@ MIN_PLACES = 3.0
 MORE_PLACES = {"card": 4.0, "no card": 8.0}  # on top, where the whole photo is prawn
 ENOUGH_PLACES = 6.0  # however much is prawn
 RUN_TOGETHER = 0.25  # with a card: from this share on, the least will do
-VEIL = {"card": -0.40, "no card": -0.6}  # more than this is ice over the prawns; see `_is_veiled`
+VEIL = {"card": 0.47, "no card": 0.3}  # more than this is ice over the prawns; see `_is_veiled`
 # Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
 VEIL_PRAWN_SHARE = 0.15
 _LEAST_CHROMA = 5.0
@@ -254,10 +254,11 @@ def _is_too_coloured(seen: _Seen) -> bool:
 
 
 def _is_veiled(seen: _Seen) -> bool:
-    """Ice or frost adds white light everywhere: prawns look paler than their kind, less coloured, and free of shade."""
-    paler = seen.darkness.own_lightness / seen.baseline.lab[0] - 1
+    """Ice or frost adds white light everywhere: prawns look less coloured than their kind, and nothing is in shade."""
+    dark = seen.darkness
     faded = 1 - _own_chroma(seen) / max(_LEAST_CHROMA, _kind_chroma(seen))
-    veil = paler + 0.7 * faded + 3 * (seen.darkness.shade - 0.9)
+    shade_among = seen.regions.shade / max(1.0, dark.own_lightness)
+    veil = 0.8 * faded + 2 * (dark.shade - 0.9) + shade_among
     return seen.regions.share >= VEIL_PRAWN_SHARE and veil > VEIL[seen.card_or_not]
 
 
