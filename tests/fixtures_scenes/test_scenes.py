@@ -146,9 +146,9 @@ def test_sample_is_as_described_and_repeatable():
     assert all(r.card for r in sample_requests(20, 9, card=True))
 
 
+@pytest.mark.filterwarnings("ignore:\"Matplotlib\" related")  # colour-science can draw, which is not asked of it here
 def test_spectra_are_those_of_the_published_tables():
     """Against colour-science: CIE 15 and CIE 018 illuminants, 1931 observer, Mallett and Yuksel 2019 basis."""
-    pytest.importorskip("colour", reason="colour-science is a test dependency")
     assert json.loads(TABLE.read_text(encoding="utf-8")) == table()
 
 

@@ -4,6 +4,7 @@ import io
 from pathlib import Path
 
 import numpy as np
+import pillow_heif
 import pytest
 from django.core.management import CommandError, call_command
 from hypothesis import given
@@ -197,7 +198,6 @@ def test_a_folder_of_photos_is_judged_and_bad_files_are_told(tmp_path, capsys):
 
 
 def test_a_heic_photo_is_judged(tmp_path):
-    pillow_heif = pytest.importorskip("pillow_heif", reason="HEIC needs pillow-heif, which the project pins")
     scene = draw_scene(SceneRequest(seed=3, width=480, height=360))
     pillow_heif.from_pillow(Image.open(io.BytesIO(scene.jpeg))).save(tmp_path / "a.heic")
     (tmp_path / "labels.csv").write_text(HEADING + "a.heic,clean,PNV,HLSO,no,\n", encoding="utf-8")
