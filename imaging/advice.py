@@ -237,26 +237,19 @@ def _say_share(seen: _Seen, shares: dict[str, float]) -> None:
         seen.say("own_pattern")
 
 
-def _own_chroma(seen: _Seen) -> float:
-    """C*ab of the middle of what was read as prawn."""
-    # One pixel in sixteen is plenty for a middle.
-    surface = seen.lab[::4, ::4][seen.regions.prawn[::4, ::4]]
-    return float(np.median(np.hypot(surface[:, 1], surface[:, 2]))) if len(surface) else 0.0
-
-
 def _kind_chroma(seen: _Seen) -> float:
     return float(np.hypot(*seen.baseline.lab[1:]))
 
 
 def _is_too_coloured(seen: _Seen) -> bool:
     """No lamp and no pond makes prawns twice as coloured as their kind: it is something else."""
-    return _own_chroma(seen) > MOST_COLOURED * max(_PALE_CHROMA, _kind_chroma(seen))
+    return seen.darkness.own_chroma > MOST_COLOURED * max(_PALE_CHROMA, _kind_chroma(seen))
 
 
 def _is_veiled(seen: _Seen) -> bool:
     """Ice or frost adds white light everywhere: prawns look less coloured than their kind, and nothing is in shade."""
     dark = seen.darkness
-    faded = 1 - _own_chroma(seen) / max(_LEAST_CHROMA, _kind_chroma(seen))
+    faded = 1 - dark.own_chroma / max(_LEAST_CHROMA, _kind_chroma(seen))
     shade_among = seen.regions.shade / max(1.0, dark.own_lightness)
     veil = 0.8 * faded + 2 * (dark.shade - 0.9) + shade_among
     return seen.regions.share >= VEIL_PRAWN_SHARE and veil > VEIL[seen.card_or_not]

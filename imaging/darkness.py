@@ -56,6 +56,8 @@ class Darkness:
         How many places of equal size would be as even as what was counted.
     own_lightness : float
         L* that the prawns' own surface was read to have.
+    own_chroma : float
+        C*ab of the middle of the surface.
     shade : float
         L* that the darkest twentieth of the surface lies under, as a share of its own L*.
     dark : ndarray of shape (rows, cols), bool
@@ -70,6 +72,7 @@ class Darkness:
     undecided: float
     places: float
     own_lightness: float
+    own_chroma: float
     shade: float
     dark: np.ndarray
 
@@ -107,7 +110,9 @@ def measure_darkness(
     own = max(10.0, _level_at(surface, 0.75))
     depth = _depth(lightness, prawn, own)
     line = float(np.log((own / 2 + _BLACK) / (baseline.dark_ratio * own / 2 + _BLACK)))
-    places = weigh_places(depth, _colour(lab, prawn), prawn, line)
+    colours = chroma(lab)
+    own_chroma = _own_chroma(colours, prawn)
+    places = weigh_places(depth, _by_own(colours, own_chroma, prawn.shape), prawn, line)
     area = float(cv2.countNonZero(prawn))
     undecided = cv2.countNonZero(places.dark) / area - places.counted
     contrast = _level_at(_counts(depth, prawn), CONTRAST_SHARE) / SCALE
@@ -126,6 +131,7 @@ def measure_darkness(
         undecided=undecided,
         places=max(_equal_places(small, level) for level in _PLACE_LEVELS),
         own_lightness=own / 2,
+        own_chroma=own_chroma,
         shade=_level_at(surface, 0.05) / own,
         dark=places.weight >= 128,
     )
@@ -162,14 +168,16 @@ def _level_at(counts: np.ndarray, share: float) -> float:
     return float(np.searchsorted(counts, share * counts[-1])) if counts[-1] else 0.0
 
 
-def _colour(lab: np.ndarray, prawn: np.ndarray) -> np.ndarray:
-    """C*ab of each pixel as a share of the prawns' own, uint8, by COLOUR_SCALE."""
-    colours = chroma(lab)
+def _own_chroma(colours: np.ndarray, prawn: np.ndarray) -> float:
     few = colours[::4, ::4]  # one pixel in sixteen is plenty for a middle
     surface = few[cv2.resize(prawn, few.shape[::-1], interpolation=cv2.INTER_NEAREST) > 0]
-    own = float(np.median(surface)) if surface.size else 0.0
+    return float(np.median(surface)) if surface.size else 0.0
+
+
+def _by_own(colours: np.ndarray, own: float, shape: tuple[int, int]) -> np.ndarray:
+    """C*ab of each pixel as a share of the prawns' own, uint8, by COLOUR_SCALE."""
     levels = cv2.convertScaleAbs(cv2.blur(colours, (3, 3)), alpha=COLOUR_SCALE / max(_LEAST_CHROMA, own))
-    return cv2.resize(levels, prawn.shape[1::-1], interpolation=cv2.INTER_LINEAR)
+    return cv2.resize(levels, shape[::-1], interpolation=cv2.INTER_LINEAR)
 
 
 def _depth(lightness: np.ndarray, prawn: np.ndarray, own: float) -> np.ndarray:
