@@ -15,6 +15,9 @@ from pathlib import Path
 from typing import Any
 
 _PLACE = re.compile(r"\{([a-z_]+)\}")
+# A hyphen that is a sign: right before digits, after nothing, a blank or an opening mark. One in a date, a range
+# or a code has something before it.
+_SIGN = re.compile(r"(^|[ \u00a0\n(“])-(?=[.,]?[0-9])")
 _DATA = Path(__file__).parent / "data"
 # Unit to (decimals, text behind the number).
 _SHOWN_UNITS = {
@@ -80,6 +83,32 @@ def shown_measure(value: float, unit: str) -> str:
     decimals, behind = _SHOWN_UNITS[unit]
     text = shown(value * 100.0 if unit == "share" else value, decimals)
     return (text.removesuffix(".0") if unit == "g" else text) + behind
+
+
+def typeset(text: str) -> str:
+    """A sentence for the eye: numbers below zero with a true minus sign (U+2212), all else as it is.
+
+    Judgements, sealed records and files keep the hyphen that a keyboard types; every screen and page shows them
+    through this. Source: Unicode Standard, U+2212 MINUS SIGN, as the SI Brochure (9th ed., 5.4) and ISO 80000-1
+    print numbers (both from memory).
+
+    Examples
+    --------
+    >>> typeset("Lot 7-12: -9.5 °C (-12.0 °C or colder)")
+    'Lot 7-12: −9.5 °C (−12.0 °C or colder)'
+    """
+    return _SIGN.sub("\\1−", text)
+
+
+def typeset_sum(text: str) -> str:
+    """A sum for the eye: what is taken away is, too, with a true minus sign.
+
+    Examples
+    --------
+    >>> typeset_sum("(14.9 - 32) x 5 / 9 = -9.5 °C")
+    '(14.9 − 32) x 5 / 9 = −9.5 °C'
+    """
+    return typeset(text).replace(" - ", " − ")
 
 
 def listed(words: list[str]) -> str:

@@ -5,7 +5,7 @@ export { judgeDocument, JUDGEMENT_VERSION } from "./verdict";
 export { explain, sentenceOf, type Why, type WhyValue } from "./reasons";
 export { thermometerSnapshot } from "./probing";
 export { DEFAULT_LIMITS, limitsFromJson, UnusableLimits } from "./limits";
-export { filled, listed, shown, shownMeasure, word, WORDS } from "./wording";
+export { filled, listed, shown, shownMeasure, typeset, typesetSum, word, WORDS } from "./wording";
 export { scoreByPrevalence } from "./condition";
 export {
   BY_CODE,

@@ -47,6 +47,8 @@ const CALLS: Record<string, (...args: any[]) => unknown> = {
   day_number: dayNumber,
   shown: wording.shown,
   shown_measure: wording.shownMeasure,
+  typeset: wording.typeset,
+  typeset_sum: wording.typesetSum,
   listed: wording.listed,
   filled: wording.filled,
   counted: wording.counted,

@@ -55,6 +55,14 @@ export function shownMeasure(value: number, unit: string): string {
   return (unit === "g" && text.endsWith(".0") ? text.slice(0, -2) : text) + behind;
 }
 
+export function typeset(text: string): string {
+  return text.replace(/(^|[ \u00a0\n(“])-(?=[.,]?[0-9])/g, "$1−");
+}
+
+export function typesetSum(text: string): string {
+  return typeset(text).replaceAll(" - ", " − ");
+}
+
 export function listed(entries: readonly string[]): string {
   if (entries.length < 2) return entries.join("");
   return `${entries.slice(0, -1).join(", ")} ${WORDS.and} ${entries[entries.length - 1]!}`;

@@ -36,6 +36,8 @@ CALLS: dict[str, Any] = {
     "day_number": entries.day_number,
     "shown": wording.shown,
     "shown_measure": wording.shown_measure,
+    "typeset": wording.typeset,
+    "typeset_sum": wording.typeset_sum,
     "listed": wording.listed,
     "filled": wording.filled,
     "counted": wording.counted,
