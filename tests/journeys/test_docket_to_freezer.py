@@ -86,14 +86,14 @@ def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, 
         suggestions.append(walk.page.get_by_test_id("suggestion").get_attribute("data-suggestion"))
         if suggestions[-1] == "reject":
             reasons = walk.page.locator("[data-testid^=reason-]").all_inner_texts()
-            assert any("−9.5" in text or "-9.5" in text for text in reasons)
+            assert any("−9.5 °C" in text for text in reasons)
             assert any("black spot" in text.lower() for text in reasons)
             assert any("3 cartons counted, did not meet the 4 cartons on the docket" in text for text in reasons)
             assert any("18.0 to the pound" in text for text in reasons)
         walk.tap("decide-suggested")
     assert suggestions == ["accept", "reject"]
     wording = walk.page.get_by_test_id("wording").inner_text()
-    assert "-9.5 °C" in wording                  # printed one way: as the phone shows it, so the docket words do
+    assert "−9.5 °C" in wording                  # printed one way: as the phone shows it, so the docket words do
     assert "1 carton short" in wording
     walk.sign()
     walk.page.wait_for_url("**/put-away")        # from here on the phone has kept the signatures

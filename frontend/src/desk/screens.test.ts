@@ -84,7 +84,9 @@ describe("a delivery", () => {
     const text = await show(DeliveryPage, { id: "d1", me }, answers);
     expect(text).toContain("The receiver decided otherwise than suggested.");
     expect(text).toContain("Chef agreed to cook today");
-    expect(text).toContain("product measured -9.5 °C, did not meet the limit: -12.0 °C or colder.");
+    expect(text).toContain("product measured −9.5 °C, did not meet the limit: −12.0 °C or colder.");
+    expect(text).toContain("−17,2 °C");
+    expect(text).not.toMatch(/(^|[\s(“])-[\d,.]/);
     expect(text).toContain("CXC 8-1976 §4 (read in the source)");
   });
   it("shows the reading against its limits and as it was entered", async () => {

@@ -1,10 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { chance, day, heaviest, hour, isoDay, measure, percent, percentRange } from "./words";
+import { chance, day, heaviest, hour, isoDay, measure, percent, percentRange, printed } from "./words";
 
 const flat = (text: string) => text.replaceAll("\u00a0", " ");
 
 describe("words for numbers", () => {
   it("show a true minus and the unit", () => expect(flat(measure(-17.25, "C"))).toBe("−17.3 °C"));
+  it("print a sentence with a true minus sign, and a number and its unit together", () => {
+    expect(printed("Warmer than -15.0 °C, 10-12 (-3 °C).")).toBe("Warmer than −15.0\u00a0°C, 10-12 (−3\u00a0°C).");
+  });
   it("say not checked and never nought for what is missing (CV-0-06)", () => {
     expect([measure(null, "C"), measure(undefined, "g")]).toEqual(["not checked", "not checked"]);
     expect(percent(null)).toBe("no data");

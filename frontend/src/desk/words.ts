@@ -1,15 +1,15 @@
 /** How the desk says numbers, times and the words of the trade. Rounding happens here, for the eye only. */
-import { WORDS, shown, shownMeasure, word } from "../trade/wording";
+import { WORDS, shown, shownMeasure, typeset, word } from "../trade/wording";
 import type { Outcome, Role, Suggested } from "./shapes";
 
-/** A measured value with its unit, as the docket wording shows it; a true minus sign. */
+/** A measured value with its unit, rounded as the docket wording rounds it. */
 export function measure(value: number | null | undefined, unit: string | null | undefined): string {
   if (value === null || value === undefined) return "not checked";
-  return minus(unbroken(KNOWN_UNITS.has(unit ?? "") ? shownMeasure(value, unit!) : `${plain(value)}${unit ? ` ${unit}` : ""}`));
+  return printed(KNOWN_UNITS.has(unit ?? "") ? shownMeasure(value, unit!) : `${plain(value)}${unit ? ` ${unit}` : ""}`);
 }
-/** A number and its unit stay on one line. */
-export function unbroken(text: string): string {
-  return text.replace(/(\d) (?=[%°a-z])/g, "$1\u00a0");
+/** A sentence as the desk prints it: a true minus sign, a number and its unit on one line. */
+export function printed(text: string): string {
+  return typeset(text).replace(/(\d) (?=[%°a-z])/g, "$1\u00a0");
 }
 const KNOWN_UNITS = new Set([
   "C", "share", "percent", "points", "g", "kg", "per_lb", "per_kg", "ratio", "score", "pieces", "cartons", "days", "readings",
@@ -18,12 +18,12 @@ const KNOWN_UNITS = new Set([
 /** A share 0 to 1 as a percentage; below 10 % with one decimal. */
 export function percent(share: number | null | undefined): string {
   if (share === null || share === undefined) return "no data";
-  return unbroken(share === 0 ? "0 %" : `${shown(share * 100, share < 0.0995 ? 1 : 0)} %`);
+  return printed(share === 0 ? "0 %" : `${shown(share * 100, share < 0.0995 ? 1 : 0)} %`);
 }
 /** A chance is never told as nought or certain. */
 export function chance(share: number | null): string {
   if (share === null) return "cannot be said";
-  return share > 0.99 ? "over 99\u00a0%" : share < 0.01 ? "under 1\u00a0%" : unbroken(`${shown(share * 100, 0)} %`);
+  return share > 0.99 ? "over 99\u00a0%" : share < 0.01 ? "under 1\u00a0%" : printed(`${shown(share * 100, 0)} %`);
 }
 export function percentRange(low: number | null, high: number | null): string {
   if (low === null || high === null) return "no data";
@@ -33,14 +33,11 @@ export function times(ratio: number | null | undefined): string {
   return ratio === null || ratio === undefined ? "cannot be said" : `${shown(ratio, 2)} times`;
 }
 export function decimal(value: number | null | undefined, decimals: number): string {
-  return value === null || value === undefined ? "–" : minus(shown(value, decimals));
+  return value === null || value === undefined ? "–" : typeset(shown(value, decimals));
 }
 
 function plain(value: number): string {
   return String(Math.round(value * 1000) / 1000);
-}
-function minus(text: string): string {
-  return text.replace(/^-/, "−");
 }
 
 export function counted(number: number, one: string, many = `${one}s`): string {

@@ -16,7 +16,7 @@ test.each([
   [row({ check_due_on: "2026-11-25" }), true, "checked 12 Nov, due today"],
   [row({ check_due_on: "2026-11-24" }), false, "check overdue since 24 Nov"],
   [row({ check_due_on: null }), true, "checked 12 Nov, due in 17 days"], // 30 days after the check
-  [row({ last_check_c: -1.4 }), false, "failed in ice on 12 Nov: read -1.4 °C"],
+  [row({ last_check_c: -1.4 }), false, "failed in ice on 12 Nov: read −1.4 °C"],
   [row({ last_check_c: null }), false, "no check in ice on record"],
   [row({ last_checked_on: "no day" }), false, "no check in ice on record"],
 ])("the standing of a thermometer is said in words: %#", (one, isTrusted, words) => {

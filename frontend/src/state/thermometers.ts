@@ -1,7 +1,7 @@
 /** The site's thermometers as the receiver meets them: which one, and how its last check in ice stands. */
 import type { Inspection } from "../store/document";
 import type { ThermometerRow } from "../sync/reference";
-import { shownMeasure } from "../trade";
+import { shownMeasure, typeset } from "../trade";
 import { Unusable } from "../trade/quantities";
 import { icePointAllowedC, thermometerOn, type Thermometer } from "../trade/temperature";
 import { dayOfPhone } from "./clock.svelte";
@@ -67,7 +67,7 @@ function checkOf(row: ThermometerRow, day: string, allowedC: number): Thermomete
 function wordsOf(row: ThermometerRow, state: Thermometer["state"], dueOn: string | null, day: string): string {
   if (state === "unchecked") return "no check in ice on record";
   const checked = shortDay(row.last_checked_on!);
-  if (state === "failed") return `failed in ice on ${checked}: read ${shownMeasure(row.last_check_c!, "C")}`;
+  if (state === "failed") return `failed in ice on ${checked}: read ${typeset(shownMeasure(row.last_check_c!, "C"))}`;
   if (state === "overdue") return `check overdue since ${shortDay(dueOn!)}`;
   const days = Math.round((Date.parse(dueOn!) - Date.parse(day)) / DAY_MS);
   return `checked ${checked}, due ${days === 0 ? "today" : days === 1 ? "tomorrow" : `in ${days} days`}`;

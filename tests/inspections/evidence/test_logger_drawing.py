@@ -19,6 +19,7 @@ from inspections.trade.journey import Goods, Journey, log_limits, need_clock
 from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.logger_reading import reading_of
 from inspections.trade.loggers import read_logger_bytes
+from inspections.trade.wording import typeset
 
 VECTORS = json.loads(
     (Path(__file__).resolve().parents[3] / "fixtures" / "vectors" / "logger_drawing.json").read_text("utf-8")
@@ -49,7 +50,7 @@ def svg_of(reading: dict, size: tuple[float, float]) -> ElementTree.Element:
 def test_it_is_whole_and_told_to_those_who_do_not_see_it(reading, size):
     svg = svg_of(reading, size)
     assert svg.get("role") == "img"
-    assert reading["summary"] in svg.get("aria-label")
+    assert typeset(reading["summary"]) in svg.get("aria-label")
     assert svg.get("viewBox") == f"0 0 {size[0]:.1f} {size[1]:.1f}"
     kinds = [element.get("class") for element in svg]
     assert kinds.count("bound") == 3
@@ -62,10 +63,10 @@ def test_it_is_whole_and_told_to_those_who_do_not_see_it(reading, size):
 @pytest.mark.parametrize("size", SIZES)
 def test_limits_excursions_and_moments_carry_words(reading, size):
     words = [element.text for element in svg_of(reading, size) if element.tag == "text"]
-    limits = ["-12 °C", "-15 °C", "-18 °C"] if size[0] < 520 else [
-        "-12 °C house: reject or hold", "-15 °C transport tolerance", "-18 °C quick-frozen"]  # fmt: skip
+    limits = ["−12 °C", "−15 °C", "−18 °C"] if size[0] < 520 else [
+        "−12 °C house: reject or hold", "−15 °C transport tolerance", "−18 °C quick-frozen"]  # fmt: skip
     assert set(limits) <= set(words)
-    assert reading["plot"]["shaded"][0]["text"] in words
+    assert typeset(reading["plot"]["shaded"][0]["text"]) in words
     assert {"arrived 06:10", "left 11:20"} <= set(words)
     assert "Tue 24 Nov" in words
 

@@ -271,7 +271,7 @@ def test_the_page_shows_findings_drawing_hash_and_a_download(token):
     page = Client().get(f"/e/{token}").content.decode().replace("\u00a0", " ")
     assert "Added after signing" in page
     assert "by Mia Castel" in page
-    assert "Warmer than -15.0 °C for 91 minutes, in 1 stretch." in page
+    assert "Warmer than −15.0 °C for 91 minutes, in 1 stretch." in page
     assert "dH = 83.144 kJ/mol" in page
     assert "pharmacopoeial convention" in page
     assert sha256_of(a_log()) in page

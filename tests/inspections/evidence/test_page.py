@@ -3,19 +3,21 @@ import io
 import re
 import zipfile
 from datetime import timedelta
+from html import unescape
 
 import pytest
 from django.test import Client
 from django.utils import timezone
 
 from inspections.evidence.carton_page import carton_page
-from inspections.evidence.models import EvidenceLink
+from inspections.evidence.models import EvidenceLink, Seal
 from inspections.evidence.page import found_of
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.advising import advice_context
 from inspections.records.models import Delivery, Photo
+from inspections.trade.wording import typeset
 from tests.inspections.receiving import Phone, decide, document, keep, photo_entry, put_away, sha256_of, with_place
 
 ADVICE = {
@@ -60,19 +62,29 @@ def test_it_opens_without_an_account_and_tells_the_whole_story(link, delivery):
     for words in (
         "Docket DN-5530", "Cold Reach Seafood", "Harbour kitchen", "25 November 2026, 06:10",
         "Whiteleg, headless shell-on 16/20", "Hold", "20 held", "kept for the inspector",
-        "Carton 3: product measured -9.5 °C", "0.5 °C warmer than the limit with the allowance taken off",
+        "Carton 3: product measured −9.5 °C", "0.5 °C warmer than the limit with the allowance taken off",
         "12 of 20 prawns",
-        "-9,5 °C, between packs", "Source:", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
+        "−9,5 °C, between packs", "Source:", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
         "D. Roe",
     ):
         assert words in told, words
-    assert delivery.judgement["wording"].splitlines()[0] in told
+    assert typeset(delivery.judgement["wording"].splitlines()[0]) in told
     assert "<b>now</b>" not in answer.content.decode()
 
 
-def test_it_shows_the_seal_and_how_to_check_it(link, delivery):
-    from inspections.evidence.models import Seal
+def test_every_number_below_zero_has_a_true_minus_sign_and_the_seal_holds_what_was_judged(link, delivery):
+    # Unicode U+2212, as the SI Brochure prints numbers (from memory); sealed words keep the keyboard's hyphen.
+    for page in (link, f"{link}/worksheet"):
+        told = unescape(text_of(Client().get(page)))
+        assert "−9.5" in told
+        assert re.findall(r"(?<![\w-])-[.,]?[0-9][^ ]*", told) == []
+    assert "-9.5 °C" in delivery.judgement["wording"]
+    sealed = bytes(Seal.objects.get(subject_id=delivery.pk).content).decode()
+    assert '"entered":"-9,5"' in sealed
+    assert "−" not in sealed
 
+
+def test_it_shows_the_seal_and_how_to_check_it(link, delivery):
     seal = Seal.objects.get(subject_id=delivery.pk)
     told = Client().get(link).content.decode()
     for words in (seal.sha256, seal.content_sha256, seal.signature, seal.public_key_id, "BEGIN PUBLIC KEY",

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import vectors from "@fixtures/vectors/logger_drawing.json";
 import type { LoggerFile } from "../shapes";
 import Logger from "./Logger.svelte";
-import { clockWords, sourceWords, told } from "./logger";
+import { clockWords, sourceWords } from "./logger";
 
 const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Brisbane" };
 const basis = { source: "89/108/EEC Art. 5(1)", known: "read", cv: "CV-5-01", words: "" } as const;
@@ -199,9 +199,6 @@ describe("a logger file on the desk", () => {
 });
 
 describe("its words", () => {
-  it("writes a true minus sign and keeps number and unit together", () => {
-    expect(told("Warmer than -15.0 °C, 10-12 (-3 °C).")).toBe("Warmer than −15.0\u00a0°C, 10-12 (−3\u00a0°C).");
-  });
   it("names each source once", () => {
     expect(sourceWords([basis, basis])).toBe("Source: 89/108/EEC Art. 5(1) (read in the source).");
   });

@@ -2,12 +2,6 @@
 import { sourceWords as sourceOf } from "../../trade/reasons";
 import { WORDS, filled } from "../../trade/wording";
 import type { Basis } from "../shapes";
-import { unbroken } from "../words";
-
-/** The server's words as the desk writes them: a true minus sign, a number and its unit on one line. */
-export function told(text: string): string {
-  return unbroken(text.replace(/(^|[\s(])-(?=\d)/g, "$1−"));
-}
 
 /** Where limits or figures come from, each source once. */
 export function sourceWords(bases: readonly Basis[]): string {

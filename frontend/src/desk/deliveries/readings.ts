@@ -1,5 +1,6 @@
 /** Which numbers of a carton are shown against which bounds: every reading taken, fine ones too. */
 import type { Carton, CartonVerdict, Limit, LimitSet, Reading, Specification } from "../../trade/types";
+import { typeset } from "../../trade/wording";
 import type { Bound } from "../parts/scale";
 import { tradeWord } from "../words";
 
@@ -66,10 +67,10 @@ function asBound(limit: Limit | null, beyond: string): Bound[] {
   return [{ bound: limit.bound, sense: limit.sense, severity: limit.severity, beyond }];
 }
 
-/** The entry as it was made, in its own unit (CV-0-04). */
+/** The entry as it was made, in its own unit (CV-0-04); its sign as it is printed. */
 export function enteredWords(reading: Reading): string {
   const unit = { C: "°C", F: "°F", percent: "%", pieces: "prawns" }[reading.unit as string] ?? reading.unit;
-  return `${reading.entered} ${unit}`;
+  return typeset(`${reading.entered} ${unit}`);
 }
 
 const DERIVED_NAMES: Record<string, [name: string, unit: string]> = {

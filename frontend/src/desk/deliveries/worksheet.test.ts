@@ -60,7 +60,7 @@ test("it is asked for when it is opened, and shows entry, sum, check, tally, ste
   expect(fetched).toHaveBeenCalledOnce();
   const told = details.textContent!.replace(/\s+/g, " ");
   for (const words of [
-    "Documented default, version 1", "Not checked: vehicle air.", "14,9 °F", "(14.9 - 32) x 5 / 9 = -9.5 °C",
+    "Documented default, version 1", "Not checked: vehicle air.", "14,9 °F", "(14.9 − 32) x 5 / 9 = −9.5 °C",
     "critical: carton defective, line rejected", "CXC 8-1976 §4",
     "✕ defective", "Defective, because of: product temperature, refusal.", "1 defective; the plan accepts at most 0",
     "any other critical finding: reject?", "Suggested: Reject", "another edition", "Decided: Hold", "for the inspector",
@@ -68,7 +68,7 @@ test("it is asked for when it is opened, and shows entry, sum, check, tally, ste
     expect(told).toContain(words);
   }
   const cells = [...details.querySelectorAll("tr td")].map((cell) => cell.textContent!.replace(/\s+/g, " ").trim());
-  expect(cells.slice(0, 2)).toEqual(["-9.5 °C", "at most -12 °C"]);
+  expect(cells.slice(0, 2)).toEqual(["−9.5 °C", "at most −12 °C"]);
 });
 
 test("a refusal is told in the server's sentence", async () => {

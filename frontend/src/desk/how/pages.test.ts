@@ -24,6 +24,11 @@ describe("the pages that explain", () => {
     expect(html).toContain("&gt;&gt;&gt; 3\n3");
     for (const page of await allPages()) expect(rendered(page.text), page.slug).not.toMatch(/<blockquote>\s*<blockquote>/);
   });
+  it("set numbers below zero with a true minus sign, but not in a listing, which has to run", () => {
+    const html = rendered("Held at **-18 °C** (-0.4 °F), 10-12, `-9.5`.\n\n>>> -1.5\n-1.5\n");
+    expect(html).toContain("<strong>−18 °C</strong> (−0.4 °F), 10-12, <code>-9.5</code>");
+    expect(html).toContain("&gt;&gt;&gt; -1.5\n-1.5");
+  });
   it("cover every judgement, each with a worked example and its sources", async () => {
     for (const slug of ["counts", "glaze", "sampling", "temperature", "condition", "species", "labels", "limits", "verdict"]) {
       const page = await pageAt(slug);

@@ -19,6 +19,7 @@ afterEach(async () => {
 test.each([
   ["1.0", "C", 1, "Passed. 1.0 °C in ice, within 1.0 °C of 0 °C."],
   ["0.8", "C", 0.5, "Failed. 0.8 °C in ice, more than 0.5 °C from 0 °C."],
+  ["-1.1", "C", 1, "Failed. −1.1 °C in ice, more than 1.0 °C from 0 °C."],
   ["32.9", "F", 0.5, "Passed. 0.5 °C in ice, within 0.5 °C of 0 °C."],
 ] as const)("%s %s in ice, held to %s °C", (entered, unit, allowed, says) => {
   known.allowed = allowed;

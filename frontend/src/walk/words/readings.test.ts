@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { checkCartons, checkPieces, checkSampleWeight, checkTemperature, checkWeight, dayFrom } from "./readings";
+import { checkCartons, checkPieces, checkSampleWeight, checkTemperature, checkWeight, dayFrom, entryShown } from "./readings";
 
 const isSentence = (text: string | null) => expect(text).toMatch(/The rest is kept\. .+\.$/);
 
@@ -8,6 +8,11 @@ test("letters in a weight, a wrong sign, a missing entry: one plain sentence eac
   expect(checkTemperature("-18,2", "C")).toBeNull();
   expect(checkTemperature("0", "F")).toBeNull();
   expect(checkCartons("0")).toBeNull();
+});
+
+test("an entry is shown with a point and a true minus sign, whichever was typed; so is one that cannot be", () => {
+  expect(["-17,2", "−17.2"].map((entered) => entryShown({ entered, unit: "C" }))).toEqual(Array(2).fill("−17.2 °C"));
+  expect(checkTemperature("-180", "C")).toContain("“−180 C”");
 });
 
 test("numbers that no prawn can have are questioned at once; 41 in 1020 g pass", () => {

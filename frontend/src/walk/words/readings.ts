@@ -2,19 +2,20 @@
 import wording from "@trade-data/wording_en.json";
 import type { Reading, Unit } from "../../store/document";
 import { Unusable, toCelsius, toGrams, toPieces } from "../../trade/quantities";
+import { typeset } from "../../trade/wording";
 
 const SENTENCES = wording.unusable as Record<string, string>;
 
 export function sentenceFor(code: string, facts: Record<string, unknown>): string {
   const template = SENTENCES[code] ?? "This entry cannot be used as it is. The rest is kept. Enter it again.";
-  return template.replace(/\{(\w+)\}/g, (_all, name: string) => String(facts[name] ?? ""));
+  return typeset(template.replace(/\{(\w+)\}/g, (_all, name: string) => String(facts[name] ?? "")));
 }
 
 export const UNIT_WORDS: Record<Unit, string> = { C: "°C", F: "°F", g: "g", kg: "kg", lb: "lb", oz: "oz", pieces: "pieces", percent: "%" };
 
-/** An entry as the docket words print numbers: a point, and the plain minus sign. Only the pad shows it as typed. */
+/** An entry as all numbers are printed: a point, and a true minus sign. Only the pad shows it as typed. */
 export function entryShown({ entered, unit }: Reading): string {
-  return `${entered.replace("\u2212", "-").replace(",", ".")} ${UNIT_WORDS[unit]}`;
+  return typeset(`${entered.replace(",", ".")} ${UNIT_WORDS[unit]}`);
 }
 
 /** The sentence of the documented error that reading an entry raises; null when it raises none. */
