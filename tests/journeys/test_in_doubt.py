@@ -33,6 +33,21 @@ def seconds_left(text: str) -> int:
     return int(minutes) * 60 + int(seconds)
 
 
+def whole_beside_the_timer(page) -> None:
+    """The question that the sample is for, with the running time on top: nothing of its number pad hangs over."""
+    page.go_back()
+    page.get_by_test_id("running-timer").wait_for()
+    page.get_by_test_id("weighed-with").wait_for()
+    before = page.viewport_size
+    for width, height in ((1280, 800), (1280, 860), (390, 844)):
+        page.set_viewport_size({"width": width, "height": height})
+        over = page.evaluate("document.documentElement.scrollHeight - innerHeight")
+        assert over <= 0, f"{over} px over at {width} x {height}"
+    page.set_viewport_size(before)
+    page.get_by_test_id("running-timer").click()
+    page.get_by_test_id("timer").wait_for()
+
+
 def drain_the_sample(phone, walk: Walk) -> Walk:
     """The counted sample on the sieve, step by step; the browser is killed while it drains."""
     walk.tap("how-to")
@@ -44,6 +59,7 @@ def drain_the_sample(phone, walk: Walk) -> Walk:
     timer = walk.page.get_by_test_id("timer")
     walk.page.wait_for_function("document.querySelector('[data-testid=timer]').dataset.endsAt > 0")
     ends_at = timer.get_attribute("data-ends-at")
+    whole_beside_the_timer(walk.page)
     walk.page.wait_for_timeout(1500)
     phone.kill()
 
