@@ -21,7 +21,7 @@ import {
 import { unitNetG, type Ordered } from "./specification";
 
 export const MOST_UNITS_ON_SCALE = 1.5;
-const UNIT_STEPS: Readonly<Record<Tolerance["table"], readonly (readonly [limit: string, code: string])[]>> = {
+export const UNIT_STEPS: Readonly<Record<Tolerance["table"], readonly (readonly [limit: string, code: string])[]>> = {
   MAV: [["net_unit.mav", "NET-UNIT"]],
   T: [
     ["net_unit.t2", "NET-UNIT"],

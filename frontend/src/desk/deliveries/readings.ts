@@ -1,5 +1,7 @@
 /** Which numbers of a carton are shown against which bounds: every reading taken, fine ones too. */
 import type { Carton, CartonVerdict, Limit, LimitSet, Reading, Specification } from "../../trade/types";
+import { ROUNDING_G, toleranceFor } from "../../trade/shortage";
+import { MOST_UNITS_ON_SCALE, UNIT_STEPS } from "../../trade/weight";
 import { typeset } from "../../trade/wording";
 import type { Bound } from "../parts/scale";
 import { tradeWord } from "../words";
@@ -51,15 +53,44 @@ export function readingsOf(
   set: LimitSet,
   specification: Specification | null,
 ): Shown[] {
-  return PLANS.flatMap((plan) => {
-    const measured = verdict.derived[plan.key];
+  const byOneBound = PLANS.flatMap((plan) => {
     const bounds = plan.against.flatMap(([code, beyond]) => asBound(inForce(code, set, specification), beyond));
-    if (measured === null || measured === undefined || !bounds.length) return [];
-    const entry = carton && plan.entered?.(carton);
-    return [{
-      key: plan.key, name: plan.name, unit: plan.unit, measured, bounds, entered: entry ? enteredWords(entry) : "",
-    }];
+    return against(bounds, plan, carton, verdict);
   });
+  return specification ? [...byOneBound, ...byOrder(carton, verdict, set, specification)] : byOneBound;
+}
+
+function against(bounds: Bound[], plan: Omit<Plan, "against">, carton: Carton | null, verdict: CartonVerdict): Shown[] {
+  const measured = verdict.derived[plan.key];
+  if (measured === null || measured === undefined || !bounds.length) return [];
+  const entry = carton && plan.entered?.(carton);
+  return [{ key: plan.key, name: plan.name, unit: plan.unit, measured, bounds, entered: entry ? enteredWords(entry) : "" }];
+}
+
+/** Net weight and glaze: their bounds lie as far from what was ordered as the limits say. */
+function byOrder(carton: Carton | null, verdict: CartonVerdict, set: LimitSet, specification: Specification): Shown[] {
+  const net = { key: "net_g", name: "Net without glaze", unit: "g", entered: (one: Carton) => one.weights?.deglazed };
+  const glaze = { key: "glaze_percent", name: "Glaze", unit: "percent" };
+  return [
+    ...against(netBounds(verdict.derived.net_g ?? 0, set, specification), net, carton, verdict),
+    ...against(glazeBounds(set, specification), glaze, carton, verdict),
+  ];
+}
+/** The least that one unit may weigh, by the table of its market; none for more than one unit on the scale. */
+function netBounds(netG: number, set: LimitSet, specification: Specification): Bound[] {
+  const declaredG = specification.carton_net_g / specification.units_per_carton;
+  if (!(declaredG > 0) || netG > declaredG * MOST_UNITS_ON_SCALE) return [];
+  const tolerance = toleranceFor(specification.market, declaredG);
+  if (tolerance === null) return [];
+  return UNIT_STEPS[tolerance.table].flatMap(([code, finding]) => {
+    const [limit] = asBound(inForce(code, set, specification), finding === "NET-UNIT" ? PAST : "noted as short");
+    return limit ? [{ ...limit, bound: declaredG - limit.bound * tolerance.tolerable_g - ROUNDING_G, sense: "at_least" as const }] : [];
+  });
+}
+function glazeBounds(set: LimitSet, specification: Specification): Bound[] {
+  const declared = specification.declared_glaze_percent;
+  const bounds = asBound(inForce("glaze_over_percent", set, specification), PAST);
+  return declared === null ? [] : bounds.map((limit) => ({ ...limit, bound: declared + limit.bound }));
 }
 
 function asBound(limit: Limit | null, beyond: string): Bound[] {
@@ -80,15 +111,16 @@ const DERIVED_NAMES: Record<string, [name: string, unit: string]> = {
   glaze_percent: ["Glaze", "percent"],
   life_days_left: ["Days to best before", "days"],
 };
-/** Derived numbers that have no single bound of their own: told in words. */
+/** Derived numbers that are not drawn against a bound: told in words. */
 export function numbersOf(
   verdict: CartonVerdict,
   specification: Specification | null,
+  drawn: readonly Shown[] = [],
 ): { key: string; name: string; value: number; unit: string }[] {
   // One count is enough: the one that the grade is written in.
   const other = specification?.grade.includes("kg") ? "count_per_lb" : "count_per_kg";
   return Object.entries(verdict.derived).flatMap(([key, value]) => {
-    const known = key === other ? undefined : DERIVED_NAMES[key];
+    const known = key === other || drawn.some((bar) => bar.key === key) ? undefined : DERIVED_NAMES[key];
     return known && value !== null ? [{ key, name: known[0], value, unit: known[1] }] : [];
   });
 }

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import shipped from "@trade-data/limits.json";
 import type { CartonVerdict, LimitSet, Reason, Specification } from "../../trade/types";
+import { shown } from "../../trade/wording";
+import { isFine } from "../parts/scale";
 import { checksOf, enteredWords, inForce, numbersOf, readingsOf } from "./readings";
 import { explain } from "../../trade/reasons";
 import { unusableWords } from "./unusable";
@@ -68,6 +70,36 @@ describe("the readings of a carton", () => {
   });
   it("are left out when not taken, never drawn at nought", () => {
     expect(readingsOf(null, verdict({ product_c: null, uniformity: 1.3 }), limits, null).map((one) => one.key)).toEqual(["uniformity"]);
+  });
+  const ordered = (more: Partial<Specification>): Specification =>
+    ({ ...specification, overrides: {}, carton_net_g: 10_000, units_per_carton: 10, declared_glaze_percent: 12, market: "EU", ...more });
+  const bars = (derived: Record<string, number | null>, more: Partial<Specification> = {}, set = limits) =>
+    Object.fromEntries(readingsOf(null, verdict(derived), set, ordered(more)).map((one) => [one.key, one.bounds]));
+
+  // 1000 g: T 15.0, lowest within T1 985.0, within T2 970.0 (CV-4-85, computed); 2000 g in the US: MAV 54.4 (CV-4-53, from memory)
+  it.each([
+    [{ carton_net_g: 10_000 }, 923, ["970", "985"]],
+    [{ carton_net_g: 20_000, market: "US" }, 1923, ["1945.6"]],
+    [{ carton_net_g: 40 }, 4, undefined], // below 5 g no table holds a row
+  ] as const)("draw the net weight of a unit of %o, %f g, against the least that it may weigh", (more, net_g, least) => {
+    const bounds = bars({ net_g }, more).net_g;
+    expect(bounds?.map(({ bound }) => shown(bound, 1).replace(/\.0$/, ""))).toEqual(least);
+    for (const one of bounds ?? []) expect(isFine(Number(shown(one.bound, 1)), one.bound, one.sense)).toBe(true);
+  });
+  it("draw no net weight of more than one unit, nor by limits that know no such table", () => {
+    expect(bars({ net_g: 1501 }).net_g).toBeUndefined();
+    expect(bars({ net_g: 923 }, {}, { ...limits, limits: limits.limits.filter(({ code }) => !code.startsWith("net_unit.")) }).net_g).toBeUndefined();
+  });
+  it("draw the glaze against what was declared and what is tolerated over it", () => {
+    // 2 points over (common practice, no source: CV-12-20)
+    expect(bars({ glaze_percent: 14.8 }).glaze_percent!.map(({ bound }) => bound)).toEqual([14]);
+    expect(bars({ glaze_percent: 14.8 }, { declared_glaze_percent: null }).glaze_percent).toBeUndefined();
+  });
+  it("are not told again in words once drawn", () => {
+    const found = verdict({ net_g: 923, life_days_left: 600 });
+    const drawn = readingsOf(null, found, limits, ordered({}));
+    expect(numbersOf(found, ordered({}), drawn).map((one) => one.key)).toEqual(["life_days_left"]);
+    expect(numbersOf(found, ordered({})).map((one) => one.key)).toEqual(["net_g", "life_days_left"]);
   });
   it("keep the entry as it was made (CV-0-04)", () => {
     expect(enteredWords({ entered: "0,5", unit: "F" })).toBe("0,5 °F");
