@@ -1,5 +1,4 @@
 """Photo advice switched on and off for a specification: who, when, and for which photos."""
-import itertools
 from pathlib import Path
 
 import pytest
@@ -103,9 +102,6 @@ def test_queries_do_not_grow_with_photos(cast, document, django_assert_num_queri
 def test_small_pictures_are_made_without_any_advice(cast, document):
     from imaging import tasks
 
-    # a photo of its own: its small pictures stay in the data folder of the run
-    content = a_jpeg(width=95)
-    document["photos"][0]["sha256"] = store(content).sha256
     switch(cast, False)
     use_photos(document=document)
     tasks.run(str(Job.objects.get().pk))
@@ -117,13 +113,9 @@ def test_small_pictures_are_made_without_any_advice(cast, document):
 # ---- switched off while the work waits --------------------------------------------------------------------
 @pytest.fixture
 def waiting(cast, document) -> Job:
-    """Work on a photo of its own, asked for while the advice was on; not yet taken by the worker."""
-    document["photos"][0]["sha256"] = store(a_jpeg(width=next(_widths))).sha256
+    """Work asked for while the advice was on; not yet taken by the worker."""
     use_photos(document=document)
     return Job.objects.get()
-
-
-_widths = itertools.count(500)
 
 
 def test_what_waits_when_it_is_switched_off_is_not_looked_at_and_no_failure(cast, waiting, monkeypatch):
