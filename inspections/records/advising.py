@@ -3,7 +3,8 @@
 Advice is switched on and off per specification, by a new version of it. An order or an open document may
 still name an older version, so the switch is read from the version that was the newest when the delivery was
 signed (now, while it is open): from the moment of switching off no photo of these goods is asked about. What was
-asked before and still waits is not looked at either: the worker asks when it takes the work (``jobs.take``).
+asked before and still waits is not looked at either: the worker asks when it takes the work (``jobs.take``), and
+once more when it stores the answer (``jobs.finish``).
 """
 from collections.abc import Iterable
 from datetime import datetime
@@ -14,6 +15,10 @@ from inspections.records.models import Delivery, SpecificationVersion
 
 SWITCHED_OFF = "Photo advice is switched off for this specification."
 WAS_OFF = "Photo advice was switched off for this specification when this photo’s turn came. Nothing looked at it."
+WENT_OFF = (
+    "Photo advice was switched off for this specification while this photo was being looked at. "
+    "The answer was not kept."
+)
 #: Purposes of photos that show the prawns themselves; on others there is nothing to advise.
 PRAWN_PURPOSES = PRODUCT_PURPOSES
 #: Read from the specification; the purpose comes from the photo.
@@ -63,6 +68,12 @@ def switched_off_now(version_ids: Iterable[str]) -> set[str]:
     versions = list(SpecificationVersion.objects.filter(pk__in=set(filter(None, version_ids))))
     off = _switched_off(versions, None) if versions else set()
     return {str(version.pk) for version in versions if version.specification_id in off}
+
+
+def are_off_now(version_ids: Iterable[str]) -> bool:
+    """Whether every one of the versions belongs to a specification that wants no advice now; not so for none."""
+    asked = set(filter(None, version_ids))
+    return bool(asked) and asked <= switched_off_now(asked)
 
 
 def _version_of(line: dict | None) -> str:

@@ -3,8 +3,9 @@
 A job row is written in the transaction of the fact that causes it. The broker carries only the row's id,
 as a hint. A worker takes the row by one conditional update and holds it for a lease; it finishes in the
 same transaction that stores the result. ``sweep`` offers again whatever waits or has outlived its lease.
-After ``MOST_ATTEMPTS`` a job is parked with its sentence. Advice that was switched off while its job waited is
-not given: the job is closed as unwanted, which is no failure, and asking anew opens it again.
+After ``MOST_ATTEMPTS`` a job is parked with its sentence. Advice that was switched off while its job waited, or
+while the worker was at it, is not given: the job is closed as unwanted, which is no failure, and asking anew opens
+it again.
 
 Killed before ``take``: the row still waits. Killed after ``take``: the lease runs out. Killed after
 ``finish``: it is done. A worker that wakes up after its lease was given away finishes nothing, because
@@ -25,8 +26,8 @@ from django.utils import timezone
 from inspections.people.models import Site
 from inspections.records import baselines, storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.advising import WAS_OFF, switched_off_now
-from inspections.records.models import Job, JobState, Photo, PhotoUse
+from inspections.records.advising import WAS_OFF, WENT_OFF, are_off_now
+from inspections.records.models import DocketLine, Job, JobState, Photo, PhotoUse
 
 log = logging.getLogger(__name__)
 
@@ -52,7 +53,8 @@ class TakenJob:
 
     ``kind`` says whether advice is wanted or only the small pictures; ``is_unwanted`` that the advice was switched
     off while the job waited. ``photo`` is the file as taken; ``context`` holds species_code, presentation, state
-    and purpose; ``attempt`` is the token that ``finish`` and ``fail`` compare.
+    and purpose; ``versions`` are the specification's, by whose switch it goes; ``attempt`` is the token that
+    ``finish`` and ``fail`` compare.
     """
 
     id: UUID
@@ -62,6 +64,7 @@ class TakenJob:
     context: dict
     kind: str = ANALYSE_PHOTO
     is_unwanted: bool = False
+    versions: tuple[str, ...] = ()
 
     @property
     def wants_advice(self) -> bool:
@@ -138,8 +141,9 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
         log.warning("photo %s not readable: %s", sha256, trouble)
         _put_back(job.id, job.attempts, FILE_AWAY, retry=True)
         return None
-    is_unwanted = bool(switched_off_now([job.subject.get("version")]))
-    return TakenJob(job.id, job.attempts, sha256, photo, job.subject.get("context") or {}, job.kind, is_unwanted)
+    versions = _versions_of(job.subject) if job.kind == ANALYSE_PHOTO else ()
+    context = job.subject.get("context") or {}
+    return TakenJob(job.id, job.attempts, sha256, photo, context, job.kind, are_off_now(versions), versions)
 
 
 def baseline_of(job: TakenJob) -> baselines.SiteBaseline:
@@ -157,7 +161,8 @@ def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = 
     result : dict or None
         The advice (answer, share, share_low, share_high, where, reasons, card_used, method_version,
         baseline_version), JSON; its ``look``, if any, is kept beside it. None when none was wanted; a job that
-        was unwanted when it was taken is closed with that as its reason.
+        was unwanted when it was taken is closed with that as its reason, and so is one whose advice was switched
+        off since: its answer is dropped.
     files : dict of str to bytes, optional
         Pictures made from the photo: ``thumb``, ``screen``, ``overlay``, ``histogram``.
 
@@ -175,17 +180,26 @@ def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = 
         return False
     kept = _keep_files(job, files or {})
     with transaction.atomic():
-        state, sentence = (JobState.UNWANTED, WAS_OFF) if job.is_unwanted else (JobState.DONE, "")
-        closed = {"state": state, "sentence": sentence, "lease_until": None, "finished_at": timezone.now()}
-        if _mine(job).update(**closed) != 1:
+        went_off = result is not None and are_off_now(job.versions)
+        if _mine(job).update(**_closed(job, went_off)) != 1:
             return False
-        if result is not None:
+        if went_off:
+            for name in ADVICE_PICTURES:
+                storage.drop(kept.get(name, ""))
+        elif result is not None:
             record_advisory(
                 photo=Photo.objects.get(pk=job.sha256), context=job.context,
                 advice={name: value for name, value in result.items() if name != "look"}, look=result.get("look"),
                 overlay_name=kept.get("overlay", ""), histogram_name=kept.get("histogram", ""),
             )
     return True
+
+
+def _closed(job: TakenJob, went_off: bool) -> dict:
+    is_unwanted = went_off or job.is_unwanted
+    sentence = WENT_OFF if went_off else WAS_OFF if job.is_unwanted else ""
+    return {"state": JobState.UNWANTED if is_unwanted else JobState.DONE, "sentence": sentence, "lease_until": None,
+            "finished_at": timezone.now()}
 
 
 def fail(job: TakenJob, sentence: str, retry: bool) -> bool:
@@ -217,6 +231,18 @@ def sweep() -> int:
             break
         offered += 1
     return offered
+
+
+def _versions_of(subject: dict) -> tuple[str, ...]:
+    """The version of the specification that the work names; rows of earlier releases name none.
+
+    Theirs are found by the lines of signed deliveries that the photo is used in for the same purpose.
+    """
+    if named := subject.get("version"):
+        return (named,)
+    uses = PhotoUse.objects.filter(photo_id=subject["sha256"], purpose=(subject.get("context") or {}).get("purpose"))
+    lines = DocketLine.objects.filter(pk__in=uses.filter(line_id__isnull=False).values("line_id"))
+    return tuple(str(pk) for pk in lines.values_list("specification_version", flat=True).distinct())
 
 
 def _free(now) -> Q:

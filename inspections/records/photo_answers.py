@@ -15,7 +15,8 @@ from inspections.records.models import Advisory, Job, JobState, PhotoUse
 class NoAdvice:
     """Why there is none and none will come by itself.
 
-    ``code``: NOT-ANALYSED (the worker gave up), SWITCHED-OFF, or WAS-SWITCHED-OFF (while the photo waited).
+    ``code``: NOT-ANALYSED (the worker gave up), SWITCHED-OFF, or WAS-SWITCHED-OFF (while the photo waited or
+    was being looked at).
     """
 
     code: str

@@ -93,6 +93,12 @@ def read(name: str) -> bytes:
         return file.read()
 
 
+def drop(name: str) -> None:
+    """Take a derived picture away again; nothing happens where none lies under that name."""
+    if name:
+        photos().delete(name)
+
+
 def kind_of(file) -> str:
     """Content type of a derived picture, from its first bytes; the file is left at its start."""
     head = file.read(12)

@@ -8,7 +8,7 @@ from inspections.records import jobs, storage
 from inspections.records.acts.delivery import sign_delivery
 from inspections.records.acts.photo import use_photos
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, WAS_OFF, advice_context, advice_contexts
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_context, advice_contexts
 from inspections.records.models import Advisory, Job, SpecificationVersion
 from inspections.records.photo_answers import photos_in
 from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry
@@ -158,11 +158,63 @@ def test_switching_off_other_goods_stops_nothing(cast, waiting):
     assert jobs.take(waiting.pk).wants_advice
 
 
-def test_the_switch_of_the_moment_of_taking_holds_to_the_end(cast, waiting):
-    taken = jobs.take(waiting.pk)
+@pytest.fixture
+def looked_at(cast, waiting, monkeypatch):
+    """The worker's own code, with something happening after it has looked and before it stores.
+
+    The plain photo of these tests gives no pictures of advice, so two are put beside the small ones.
+    """
+    from imaging import tasks
+
+    real = tasks.advice_and_pictures
+
+    def run(meanwhile) -> Job:
+        def looking(*given):
+            result, files = real(*given)
+            meanwhile()
+            return result, {**files, "overlay": b"marked", "histogram": b"counted"}
+
+        monkeypatch.setattr(tasks, "advice_and_pictures", looking)
+        tasks.run(str(waiting.pk))
+        waiting.refresh_from_db()
+        return waiting
+
+    return run
+
+
+def pictures_of(job: Job) -> set[str]:
+    return set(storage.photos().listdir(f"derived/{job.subject['sha256'][:2]}/{job.subject['sha256']}")[1])
+
+
+def test_switched_off_while_the_worker_looks_the_answer_is_not_kept(cast, document, looked_at):
+    job = looked_at(lambda: switch(cast, False))
+    assert (job.state, job.sentence, job.lease_until) == ("unwanted", WENT_OFF, None)
+    assert not Advisory.objects.exists()
+    assert pictures_of(job) == {"thumb", "screen"}
+    assert jobs.sweep() == 0
+    switch(cast, True)
+    advice = photos_in(document)[0]["advice"]
+    assert (advice["answer"], advice["reasons"]) == ("switched_off", [{"code": "WAS-SWITCHED-OFF", "text": WENT_OFF}])
+    use_photos(document=document)
+    assert photos_in(document)[0]["advice"] is None  # asked anew, it is still to come
+
+
+def test_switched_off_and_on_while_the_worker_looks_the_answer_is_kept(cast, looked_at):
+    job = looked_at(lambda: (switch(cast, False), switch(cast, True)))
+    assert (job.state, job.sentence, Advisory.objects.count()) == ("done", "", 1)
+    assert pictures_of(job) == {"thumb", "screen", f"overlay-{job.pk}", f"histogram-{job.pk}"}
+
+
+def test_other_goods_switched_off_while_the_worker_looks_take_no_answer_away(looked_at):
+    from tests.factories import a_specification
+
+    job = looked_at(lambda: a_specification("TIGER", species_code="GIT", advisory=False))
+    assert (job.state, Advisory.objects.count()) == ("done", 1)
+
+
+def test_an_answer_stored_before_the_switch_stays(cast, waiting):
+    assert jobs.finish(jobs.take(waiting.pk), ADVICE)
     switch(cast, False)
-    assert taken.wants_advice
-    assert jobs.finish(taken, ADVICE)
     assert Advisory.objects.get().answer == ADVICE["answer"]
 
 
@@ -188,11 +240,41 @@ def test_a_late_worker_cannot_close_as_unwanted_what_another_holds(cast, waiting
     assert jobs.finish(held, ADVICE)
 
 
-def test_work_written_before_the_switch_was_asked_about_is_done(cast, document):
-    """Rows of an earlier release name no version."""
-    job = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": document["photos"][0]["sha256"], "context": SUBJECT})
+# ---- work of earlier releases, whose rows name no version -------------------------------------------------
+@pytest.fixture
+def older(waiting) -> Job:
+    Job.objects.filter(pk=waiting.pk).update(
+        subject={name: value for name, value in waiting.subject.items() if name != "version"}
+    )
+    return waiting
+
+
+def test_older_work_goes_by_the_line_that_its_photo_is_signed_with(cast, document, older):
+    final = decided(document)
+    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    taken = jobs.take(older.pk)
+    assert (taken.wants_advice, taken.versions) == (True, (str(cast.version.pk),))
     switch(cast, False)
-    assert jobs.take(job.pk).wants_advice
+    assert jobs.finish(taken, ADVICE)
+    older.refresh_from_db()
+    assert (older.state, Advisory.objects.count()) == ("unwanted", 0)
+
+
+def test_older_work_is_done_where_the_photo_is_used_for_other_goods_too_that_want_advice(cast, document, older):
+    from tests.factories import a_specification
+
+    other = a_line(a_specification("VAN-2125", grade="21/25"))
+    document["lines"].append(other)
+    document["photos"].append(photo_entry(a_jpeg(), line_id=other["id"]))
+    final = decided(document)
+    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    switch(cast, False)
+    assert jobs.take(older.pk).wants_advice
+
+
+def test_older_work_of_an_open_delivery_is_done(cast, older):
+    switch(cast, False)
+    assert jobs.take(older.pk).wants_advice
 
 
 # ---- over the wire ----------------------------------------------------------------------------------------
