@@ -1,9 +1,9 @@
 """Is darkening to be seen in this photo? Seen, none seen, or cannot tell: with how much, where, why.
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
-"Seen" needs a share of at least 8 % (13 % on naturally banded kinds; more without a card) whose range keeps
+"Seen" needs a share of at least 10 % (18 % on naturally banded kinds) whose range keeps
 clear of nothing, on what is surely prawn; "none seen" a share under 8 %, a clear view and little else that is
-dark; ice over the prawns and all between is "cannot tell". It is advice: a person decides (CV-0-03).
+dark; under ice a share under 3 %, and a card. All between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
 
@@ -25,11 +25,13 @@ from imaging.decode import Photo, UnreadablePhoto, read_photo
 from imaging.regions import Regions, find_prawns
 from imaging.sizing import PieceLength, piece_length
 
-METHOD_VERSION = "colour-4"
+METHOD_VERSION = "colour-5"
 # At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
-SEEN_SHARE = {"card": 0.08, "no card": 0.09}
-SEEN_SHARE_BANDED = {"card": 0.13, "no card": 0.15}
+SEEN_SHARE = {"card": 0.10, "no card": 0.10}
+SEEN_SHARE_BANDED = {"card": 0.18, "no card": 0.18}
 NONE_SHARE = 0.08  # below this "none seen"
+# The same through ice, which hides black and makes none; without a card nothing is said but what is seen.
+NONE_SHARE_VEILED = {"card": 0.03, "no card": 0.0}
 # Unless more than this of the surface is dark without looking like black spot: in a pile, gaps and flanks in shade
 # take a third of it.
 NONE_UNDECIDED = 0.40
@@ -48,12 +50,12 @@ _PALE_CHROMA = 8.0
 # places black spot has, until they run together; without the card the photo may be of anything.
 MIN_PLACES = 3.0
 MORE_PLACES = {"card": 4.0, "no card": 8.0}  # on top, where the whole photo is prawn
-ENOUGH_PLACES = 6.0  # however much is prawn
+ENOUGH_PLACES = {"card": 6.0, "no card": 10.0}  # however much is prawn
+UNSURE_PLACES = 3.0  # times as many where the prawns are less than very sure: joints of a floor, grain of wood
 RUN_TOGETHER = 0.25  # with a card: from this share on, the least will do
 VEIL = {"card": 0.47, "no card": 0.3}  # more than this is ice over the prawns; see `_is_veiled`
 # Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
 VEIL_PRAWN_SHARE = 0.15
-_LEAST_CHROMA = 5.0
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -173,7 +175,7 @@ def _look_at(seen: _Seen) -> Analysis:
     seen.darkness = measure_darkness(
         seen.balance.lightness(pixels),
         seen.lab,
-        cv2.resize(seen.regions.prawn.astype(np.uint8), pixels.shape[1::-1], interpolation=cv2.INTER_NEAREST),
+        seen.regions,
         seen.baseline,
         seen.balance.kind,
         mm_per_pixel,
@@ -206,11 +208,13 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
         seen.say("unsure_prawns")
         return seen.closed(CannotTell, length=length)
     is_dark = _is_dark(seen)
-    # Ice hides black and makes none: what is seen through it is seen, what is not seen may be there.
-    if not is_dark and _is_veiled(seen):
-        seen.say("veiled")
-        return seen.closed(CannotTell, length=length)
     _say_share(seen, shares)
+    veiled = _is_veiled(seen)
+    if veiled and not is_dark and dark.share >= NONE_SHARE_VEILED[seen.card_or_not]:
+        seen.say("veiled")
+        return seen.closed(CannotTell, **shares, length=length)
+    if veiled:
+        seen.say("through_ice")
     if is_dark:
         doubt = _doubt(seen)
         if doubt is not None:
@@ -247,12 +251,7 @@ def _is_too_coloured(seen: _Seen) -> bool:
 
 
 def _is_veiled(seen: _Seen) -> bool:
-    """Ice or frost adds white light everywhere: prawns look less coloured than their kind, and nothing is in shade."""
-    dark = seen.darkness
-    faded = 1 - dark.own_chroma / max(_LEAST_CHROMA, _kind_chroma(seen))
-    shade_among = seen.regions.shade / max(1.0, dark.own_lightness)
-    veil = 0.8 * faded + 2 * (dark.shade - 0.9) + shade_among
-    return seen.regions.share >= VEIL_PRAWN_SHARE and veil > VEIL[seen.card_or_not]
+    return seen.regions.share >= VEIL_PRAWN_SHARE and seen.darkness.veil > VEIL[seen.card_or_not]
 
 
 def _doubt(seen: _Seen) -> str | None:
@@ -271,7 +270,8 @@ def _has_few_places(seen: _Seen) -> bool:
     dark, kind = seen.darkness, seen.card_or_not
     runs_together = kind == "card" and dark.share >= RUN_TOGETHER
     more = 0.0 if runs_together else MORE_PLACES[kind] * seen.regions.share
-    return dark.places < min(ENOUGH_PLACES, MIN_PLACES + more)
+    needed = min(ENOUGH_PLACES[kind], MIN_PLACES + more)
+    return dark.places < needed * (UNSURE_PLACES if seen.regions.certainty < VERY_SURE_CERTAINTY["card"] else 1.0)
 
 
 def _where(seen: _Seen) -> tuple[str, ...]:

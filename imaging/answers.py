@@ -33,6 +33,9 @@ REASONS = {
         "Ice or frost lies over the prawns like a veil, so black places would look grey. "
         "Wipe a place clear and take it again."
     ),
+    "through_ice": (
+        "Ice or frost lies over the prawns and takes part of the black away. Wipe a place clear if you want to be sure."
+    ),
     "few_places": (
         "The dark lies in few places, which may be something else in the photo, as a glove or a shadow. "
         "Take it away, lay the reference card beside the prawns and take the photo again."

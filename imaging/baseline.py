@@ -39,8 +39,6 @@ class Baseline:
         Middle and standard deviation over the surface, L*, a*, b*, D65.
     pattern : str
         plain, speckled, spotted, barred, banded or red.
-    dark_ratio : float
-        Darker than this share of the prawns' own L* counts as dark.
     own_dark_share : float
         Share that a sound one shows by itself (eyes, folds, shade), 0 to 1.
     version : str
@@ -49,7 +47,6 @@ class Baseline:
     lab: tuple[float, float, float]
     spread: tuple[float, float, float]
     pattern: str
-    dark_ratio: float
     own_dark_share: float
     version: str
 

@@ -2,14 +2,15 @@
 
 Method: the prawns' own lightness is read from the photo itself (the bright end of their surface, locally where the
 light falls off). Depth is how far log(L* + 16) lies below it: less light on the same surface is one factor, so a step
-of pigment is as deep in shade as in full light. Every place deeper than a line is judged in places.py and counted in
-full, in part or not at all. Two known errors are then taken out of the share, as for any test that misses some and
-raises false alarms: what sound prawns of that kind show by themselves, and the part of black surface that is found,
-which is less in soft light and more in hard. A small share is mostly shade that looks a little like black spot: it is
-taken down where a stricter measure finds too little.
+of pigment is as deep in shade as in full light. Every place deeper than half the photo's contrast is judged in
+places.py and counted by the probability that it is black spot. Two known errors are then taken out of the share, as
+for any test that misses some and raises false alarms: what sound prawns of that kind show by themselves, and the part
+of black surface that is found, which is less under ice. Small shares are mostly shade that looks a little like black
+spot, and are taken down.
 Does not hold: see places.py; and black spot under thick ice; gut contents seen through the shell (CV-6-47); ink.
 Sources: L* + 16 goes with the cube root of the light (CIE 15); W. Rogan, B. Gladen, Am. J. Epidemiol. 107 (1978) 71,
-for the correction; the figures are our own, set on drawn scenes and common practice, no published source.
+for the correction; K. He, J. Sun, X. Tang, IEEE Trans. Pattern Anal. Mach. Intell. 33 (2011) 2341, for ice told by
+shade; the figures are our own, set on drawn scenes and common practice, no published source.
 """
 
 from __future__ import annotations
@@ -21,18 +22,28 @@ import numpy as np
 
 from imaging.baseline import Baseline
 from imaging.colour import chroma
-from imaging.places import COLOUR_SCALE, SCALE, disc, weigh_places
+from imaging.places import COLOUR_SCALE, COLOUR_ZERO, SCALE, Surface, disc, weigh_places
+from imaging.regions import Regions
 
-FOUND_SHARE = 0.375  # part of black surface that is found, at usual contrast
 CONTRAST_SHARE = 0.98  # of the surface is less deep than the photo's contrast
-USUAL_CONTRAST, CONTRAST_WORTH = 0.62, 0.8  # for 0.1 more contrast 0.08 more of the black surface is found
-CONTRASTS = (0.4, 1.1)  # no more is read into softer or harder light
-FOUND_SURELY, ENOUGH_SURELY = 0.25, 0.08  # part of black surface that surely counts; the share from which it is enough
+# How much blackened surface each part that was counted stands for, more or less by signs of the whole photo.
+STANDS_FOR = 1.8
+ICE_WORTH = 4.2  # veil above where ice begins to show: it takes most of the black away
+LIT_WORTH = -0.7  # part of the surface that is near its own lightness
+PRAWN_WORTH = -0.8  # part of the photo that is prawn: in a pile more of what counts is shade
+STANDS_BOUNDS = (1.0, 5.0)
+ICE_FROM, MOST_ICE = 0.2, 0.8  # veil
+SMALL = 0.05  # share: smaller ones are mostly shade that looks a little like black spot, and are taken down
+FADED_WORTH, PALE_SHADE_WORTH, PALE_SHADE = 0.8, 2.0, 0.9  # of the veil; see `_veil`
+LIT = (0.8, 1.2)  # of the own L*: surface that is lit like the rest
+_AROUND = 7  # px of an eighth of the photo, across: the lit shell around a place
+_FAR = 0.05  # weight of all lit shell of the photo beside it
 _LEAST_CHROMA = 5.0
 PATCH_WIDTH = 0.034  # of the photo's long side, without a card: wider is more than a spot
 PATCH_MM = 12.0  # the same with a card
 LEAST_DOUBT = {"card": 0.03, "surroundings": 0.04, "camera": 0.04}  # either way, whatever the share
-DOUBT = 0.4  # of the share, either way, and upwards of the dark places that were not counted
+DOUBT = 0.4  # of the share, either way
+ICE_DOUBT = 0.25  # of the ice, upwards: it hides black and makes none
 _PLACE_LEVELS = (127, 63)  # of 255: places are counted at the one where they part best
 _BLACK = 16.0  # L* + 16 goes with the cube root of the light (CIE 15): its logarithm falls by as much in any light
 _LEVELS = np.rint(SCALE * np.log((np.arange(256) / 2 + _BLACK) / _BLACK)).clip(0, 255).astype(np.uint8)
@@ -58,8 +69,8 @@ class Darkness:
         L* that the prawns' own surface was read to have.
     own_chroma : float
         C*ab of the middle of the surface.
-    shade : float
-        L* that the darkest twentieth of the surface lies under, as a share of its own L*.
+    veil : float
+        How far the prawns look as under ice; see `_veil`.
     dark : ndarray of shape (rows, cols), bool
         In pixels of the photo: places that count by half or more.
     """
@@ -73,14 +84,14 @@ class Darkness:
     places: float
     own_lightness: float
     own_chroma: float
-    shade: float
+    veil: float
     dark: np.ndarray
 
 
 def measure_darkness(
     lightness: np.ndarray,
     lab: np.ndarray,
-    prawn: np.ndarray,
+    regions: Regions,
     baseline: Baseline,
     balance_kind: str,
     mm_per_pixel: float | None,
@@ -93,8 +104,8 @@ def measure_darkness(
         Balanced L* of the photo, 0 to 200 for 0 to 100. Not changed.
     lab : ndarray of shape (rows / 2, cols / 2, 3), float32
         Balanced Lab of the photo at half its size. Not changed.
-    prawn : ndarray of shape (rows, cols), uint8
-        1 where prawn; at least one.
+    regions : Regions
+        At the size of `lab`, with some prawn.
     baseline : Baseline
     balance_kind : str
         card, surroundings or camera.
@@ -105,51 +116,89 @@ def measure_darkness(
     -------
     Darkness
     """
+    half = regions.prawn.astype(np.uint8)
+    prawn = cv2.resize(half, lightness.shape[::-1], interpolation=cv2.INTER_NEAREST)
     lightness = _without_reflections(lightness)
-    surface = _counts(lightness, prawn)
-    own = max(10.0, _level_at(surface, 0.75))
+    levels = _counts(lightness, prawn)
+    own = max(10.0, _level_at(levels, 0.75))
     depth = _depth(lightness, prawn, own)
-    line = float(np.log((own / 2 + _BLACK) / (baseline.dark_ratio * own / 2 + _BLACK)))
-    colours = chroma(lab)
-    own_chroma = _own_chroma(colours, prawn)
-    places = weigh_places(depth, _by_own(colours, own_chroma, prawn.shape), prawn, line)
-    area = float(cv2.countNonZero(prawn))
-    undecided = cv2.countNonZero(places.dark) / area - places.counted
     contrast = _level_at(_counts(depth, prawn), CONTRAST_SHARE) / SCALE
-    enough = min(1.0, places.surely / (FOUND_SURELY * ENOUGH_SURELY))
-    share = enough * _true_share(places.counted, baseline.own_dark_share, contrast)
-    low, high = _range(share, undecided, balance_kind)
+    lit = _lit(lab, half, own / 2)
+    colour = cv2.resize(_colour_by_lit(lab, lit), lightness.shape[::-1], interpolation=cv2.INTER_LINEAR)
+    places = weigh_places(Surface(depth, colour, prawn, contrast))
+    own_chroma = _own_chroma(lab, half)
+    veil = _veil(own_chroma, _level_at(levels, 0.05) / own, 2 * regions.shade / own, baseline)
+    ice = float(np.clip(veil - ICE_FROM, 0, MOST_ICE))
+    stands_for = _stands_for(ice, cv2.countNonZero(lit) / cv2.countNonZero(half), regions.share)
+    share = _share(stands_for, places.counted, baseline.own_dark_share)
+    low, high = _range(share, ice, balance_kind)
     small = _on_squares(places.weight)
-    patch = PATCH_MM / mm_per_pixel if mm_per_pixel else PATCH_WIDTH * max(prawn.shape)
-    cores = cv2.morphologyEx(cv2.compare(small, 127, cv2.CMP_GT), cv2.MORPH_OPEN, disc(patch / 4))
     return Darkness(
         share=share,
         share_low=low,
         share_high=high,
         raw_share=places.counted,
-        patch_share=16 * cv2.countNonZero(cores) / area,
-        undecided=undecided,
+        patch_share=_in_patches(small, mm_per_pixel, max(prawn.shape)) / cv2.countNonZero(prawn),
+        undecided=places.cover - places.counted,
         places=max(_equal_places(small, level) for level in _PLACE_LEVELS),
         own_lightness=own / 2,
         own_chroma=own_chroma,
-        shade=_level_at(surface, 0.05) / own,
+        veil=veil,
         dark=places.weight >= 128,
     )
 
 
-def _true_share(measured: float, own: float, contrast: float) -> float:
-    """The share that must be there, when sound surface shows `own` and black surface is found in part.
+def _stands_for(ice: float, lit: float, prawn: float) -> float:
+    """How much blackened surface each part that was counted stands for: the part that is found, turned over."""
+    return float(np.clip(STANDS_FOR + ICE_WORTH * ice + LIT_WORTH * lit + PRAWN_WORTH * prawn, *STANDS_BOUNDS))
 
-    Soft light, blur and thin ice make black paler, so less of it passes the line: the lower the contrast of this photo,
-    the smaller the part that is found.
+
+def _share(stands_for: float, counted: float, own: float) -> float:
+    share = float(np.clip(stands_for * (counted - own), 0, 1))
+    return share * min(1.0, share / SMALL)
+
+
+def _veil(own_chroma: float, dark_end: float, shade_among: float, baseline: Baseline) -> float:
+    """Ice or frost adds white light everywhere: prawns look less coloured than their kind, and nothing is in shade.
+
+    `dark_end` is the L* that the darkest twentieth of the surface lies under, `shade_among` that of the shade among the
+    prawns, both by the prawns' own L*.
     """
-    found = FOUND_SHARE + CONTRAST_WORTH * (float(np.clip(contrast, *CONTRASTS)) - USUAL_CONTRAST)
-    return min(1.0, max(0.0, (measured - own) / (found - own)))
+    faded = 1 - own_chroma / max(_LEAST_CHROMA, float(np.hypot(*baseline.lab[1:])))
+    return FADED_WORTH * faded + PALE_SHADE_WORTH * (dark_end - PALE_SHADE) + shade_among
 
 
-def _range(share: float, undecided: float, balance_kind: str) -> tuple[float, float]:
-    least = LEAST_DOUBT[balance_kind]
-    return max(0.0, (1 - DOUBT) * share - least), min(1.0, (1 + DOUBT) * share + least + DOUBT * max(0.0, undecided))
+def _range(share: float, ice: float, balance_kind: str) -> tuple[float, float]:
+    doubt = LEAST_DOUBT[balance_kind] + DOUBT * share
+    return max(0.0, share - doubt), min(1.0, share + doubt + ICE_DOUBT * ice)
+
+
+def _lit(lab: np.ndarray, prawn: np.ndarray, own: float) -> np.ndarray:
+    """1 where the prawns are lit like the rest, uint8, at the size of `lab`."""
+    level = np.ascontiguousarray(lab[..., 0])
+    return cv2.inRange(level, LIT[0] * own, LIT[1] * own) & prawn
+
+
+def _colour_by_lit(lab: np.ndarray, lit: np.ndarray) -> np.ndarray:
+    """C*ab by L* + 16, above that of the lit shell around; uint8 at the size of `lab`, by COLOUR_SCALE.
+
+    Less light on shell takes a*, b* and L* + 16 down by one factor; black spot has its own colour.
+    """
+    level, a, b = cv2.split(lab)
+    level += _BLACK
+    by_light = [cv2.blur(cv2.divide(axis, level), (3, 3)) for axis in (a, b)]
+    few = (max(1, lit.shape[1] // 4), max(1, lit.shape[0] // 4))  # one pixel in sixteen is plenty for a neighbourhood
+    is_lit = lit.astype(np.float32)
+    weight = cv2.resize(is_lit, few, interpolation=cv2.INTER_AREA)
+    around = cv2.blur(weight, (_AROUND, _AROUND)) + _FAR
+    shell = []
+    for axis in by_light:
+        total = cv2.resize(cv2.multiply(axis, is_lit), few, interpolation=cv2.INTER_AREA)
+        middle = float(total.sum() / max(1.0, weight.sum()))
+        shell.append((cv2.blur(total, (_AROUND, _AROUND)) + _FAR * middle) / around)
+    own = cv2.resize(cv2.magnitude(*shell), lit.shape[::-1], interpolation=cv2.INTER_LINEAR)
+    above = cv2.max(cv2.magnitude(*by_light) - own, -COLOUR_ZERO / COLOUR_SCALE)
+    return cv2.convertScaleAbs(above, alpha=COLOUR_SCALE, beta=COLOUR_ZERO)
 
 
 def _without_reflections(lightness: np.ndarray) -> np.ndarray:
@@ -168,16 +217,9 @@ def _level_at(counts: np.ndarray, share: float) -> float:
     return float(np.searchsorted(counts, share * counts[-1])) if counts[-1] else 0.0
 
 
-def _own_chroma(colours: np.ndarray, prawn: np.ndarray) -> float:
-    few = colours[::4, ::4]  # one pixel in sixteen is plenty for a middle
-    surface = few[cv2.resize(prawn, few.shape[::-1], interpolation=cv2.INTER_NEAREST) > 0]
-    return float(np.median(surface)) if surface.size else 0.0
-
-
-def _by_own(colours: np.ndarray, own: float, shape: tuple[int, int]) -> np.ndarray:
-    """C*ab of each pixel as a share of the prawns' own, uint8, by COLOUR_SCALE."""
-    levels = cv2.convertScaleAbs(cv2.blur(colours, (3, 3)), alpha=COLOUR_SCALE / max(_LEAST_CHROMA, own))
-    return cv2.resize(levels, shape[::-1], interpolation=cv2.INTER_LINEAR)
+def _own_chroma(lab: np.ndarray, prawn: np.ndarray) -> float:
+    surface = lab[::4, ::4][prawn[::4, ::4] > 0]  # one pixel in sixteen is plenty for a middle
+    return float(np.median(chroma(surface))) if surface.size else 0.0
 
 
 def _depth(lightness: np.ndarray, prawn: np.ndarray, own: float) -> np.ndarray:
@@ -204,6 +246,13 @@ def _on_squares(weight: np.ndarray) -> np.ndarray:
     """Weights on squares of 4 px, uint8: finer is not needed to tell how wide and how many places are."""
     size = (max(1, weight.shape[1] // 4), max(1, weight.shape[0] // 4))
     return cv2.resize(weight, size, interpolation=cv2.INTER_AREA)
+
+
+def _in_patches(small: np.ndarray, mm_per_pixel: float | None, longest: int) -> int:
+    """Pixels of the photo in places wider than a spot."""
+    patch = PATCH_MM / mm_per_pixel if mm_per_pixel else PATCH_WIDTH * longest
+    cores = cv2.morphologyEx(cv2.compare(small, 127, cv2.CMP_GT), cv2.MORPH_OPEN, disc(patch / 4))
+    return 16 * cv2.countNonZero(cores)
 
 
 def _equal_places(small: np.ndarray, level: int) -> float:

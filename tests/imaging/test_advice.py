@@ -88,15 +88,29 @@ def test_a_bad_shot_is_no_answer_but_says_what_to_do(fault, code):
     assert advice.reasons[0].code == code
 
 
-def test_thick_ice_is_no_answer_and_says_what_to_do():
-    for share in (0.0, 0.3):
-        kind = "heads" if share else "none"
-        advice = analysis_of(
-            seed=90, presentation="HOSO", layout="block", glaze=0.9, frost=0.1, dark_share=share, dark_kind=kind
-        ).advice
-        assert isinstance(advice, CannotTell)
-        assert advice.reasons[-1].code == "veiled"
-        assert advice.share is None
+ICED = {"seed": 90, "presentation": "HOSO", "layout": "block", "glaze": 0.9, "frost": 0.1}
+
+
+def test_black_heads_are_seen_through_thick_ice_and_sound_ones_are_not():
+    sound = analysis_of(**ICED).advice
+    black = analysis_of(**ICED, dark_share=0.3, dark_kind="heads").advice
+    assert isinstance(sound, NoneSeen)
+    assert isinstance(black, DarkeningSeen)
+    for advice in (sound, black):
+        assert "through_ice" in {reason.code for reason in advice.reasons}
+        assert advice.share_high > 0.15  # ice hides black
+
+
+def test_little_under_thick_ice_is_no_answer_and_says_what_to_do():
+    advice = analysis_of(**ICED, dark_share=0.1, dark_kind="heads").advice
+    assert isinstance(advice, CannotTell)
+    assert advice.reasons[-1].code == "veiled"
+
+
+def test_without_a_card_no_black_under_ice_is_no_answer():
+    advice = analysis_of(**ICED | {"card": False}).advice
+    assert isinstance(advice, CannotTell)
+    assert advice.reasons[-1].code == "veiled"
 
 
 def test_darkening_seen_through_a_little_frost_is_seen():

@@ -166,39 +166,60 @@ def _plain_prawn(lab: np.ndarray) -> np.ndarray:
 
 
 def _plain_dark_share(lightness: np.ndarray, lab: np.ndarray, prawn: np.ndarray) -> float:
-    """Places darker than the line, each weighed by its rim, its inside, what lies around, its colour and its size."""
+    """Places deeper than half the contrast, each weighed by its rim, its inside, what lies around, colour and size."""
     from scipy import ndimage
-    from skimage import measure, morphology, transform
+    from skimage import measure, morphology
 
     from imaging import places
 
     lightness = ndimage.median_filter(morphology.opening(lightness, morphology.disk(1)), 3)
-    colours = ndimage.uniform_filter(np.hypot(lab[..., 1], lab[..., 2]), 3)
-    colours = transform.resize(colours, lightness.shape)
-    colours = colours / max(5, np.median(colours[prawn]) if prawn.any() else 5)
     own = np.percentile(lightness[prawn], 75) if prawn.any() else 50.0
     sound = prawn & (lightness > 0.8 * own)
     weight = ndimage.uniform_filter(sound.astype(float), 167) + 0.05
     local = (ndimage.uniform_filter(np.where(sound, lightness, 0), 167) + 0.05 * own) / weight
     local = np.clip(local, 0.8 * own, 1.15 * own)
     depth = np.where(prawn, np.maximum(np.log((local + 16) / (lightness + 16)), 0), 0)
-    line = np.log((own + 16) / (CONTEXT.look().dark_ratio * own + 16))
+    contrast = float(np.percentile(depth[prawn], 98)) if prawn.any() else 1.0
+    depth /= np.clip(contrast, *places.CONTRASTS)
+    colour = _plain_colour(lab, own, lightness.shape)
     reach = morphology.disk(places.REACH // 2)
     palest = morphology.erosion(depth, reach)
     fall = morphology.dilation(depth, reach) - palest
-    counted = 0.0
-    for place in measure.regionprops(measure.label(depth > line, connectivity=1)):
+    dark = depth > places.DARK
+    photo = places.START + places.CONTRAST_WORTH * contrast + places.COVER_WORTH * dark.sum() / max(1, prawn.sum())
+    odds, closed, area = [], [], []
+    for place in measure.regionprops(measure.label(dark, connectivity=1)):
         rim = place.image & ~morphology.erosion(np.pad(place.image, 1))[1:-1, 1:-1]
         falls = fall[place.slice][rim]
-        part = (
-            places.START
+        odds.append(
+            photo
             + places.STEPPED_WORTH * (falls > places.STEP).mean()
-            + places.FALL_WORTH * falls.mean()
-            + places.UNEVEN_WORTH * fall[place.slice][place.image].mean()
             + places.UNLIT_WORTH * palest[place.slice][rim].mean()
-            + places.COLOUR_WORTH * colours[place.slice][place.image].mean()
+            + places.UNEVEN_WORTH * fall[place.slice][place.image].mean()
+            + places.DEPTH_WORTH * depth[place.slice][place.image].mean()
+            + places.COLOUR_WORTH * colour[place.slice][place.image].mean()
             + places.SIZE_WORTH * np.log(10_000 * place.area / max(1, prawn.sum()))
         )
-        closed = (places.OPEN_RIM - (falls < places.OPEN).mean()) / (places.OPEN_RIM - places.CLOSED_RIM)
-        counted += place.area * np.clip(part, 0, 1) * np.clip(closed, 0, 1)
+        is_open = (falls < places.OPEN).mean()
+        closed.append(np.clip((places.OPEN_RIM - is_open) / (places.OPEN_RIM - places.CLOSED_RIM), 0, 1))
+        area.append(place.area)
+    here = 0.0
+    usual = np.log(places.USUAL_PART / (1 - places.USUAL_PART))
+    for _ in range(places.LOOKS + 1):
+        counted = np.array(area) @ (np.array(closed) / (1 + np.exp(-np.array(odds) - here)))
+        part = np.clip(counted / max(1, sum(area)), 0.002, 0.98)
+        here += np.log(part / (1 - part)) - usual
     return float(counted / max(1, prawn.sum()))
+
+
+def _plain_colour(lab: np.ndarray, own: float, shape: tuple[int, int]) -> np.ndarray:
+    """C*ab by L* + 16, above that of the lit shell around."""
+    from scipy import ndimage
+    from skimage import transform
+
+    by_light = ndimage.uniform_filter(lab[..., 1:] / (lab[..., :1] + 16), (3, 3, 1))
+    lit = ((lab[..., 0] > 0.8 * own) & (lab[..., 0] < 1.2 * own)).astype(float)
+    around = ndimage.uniform_filter(lit, 31) + 0.05
+    shell = ndimage.uniform_filter(by_light * lit[..., None], (31, 31, 1)) / around[..., None]
+    above = np.hypot(by_light[..., 0], by_light[..., 1]) - np.hypot(shell[..., 0], shell[..., 1])
+    return transform.resize(above, shape)
