@@ -43,6 +43,10 @@ def whole_beside_the_timer(page) -> None:
         page.set_viewport_size({"width": width, "height": height})
         over = page.evaluate("document.documentElement.scrollHeight - innerHeight")
         assert over <= 0, f"{over} px over at {width} x {height}"
+    for width, height in ((412, 732), (360, 700)):       # small phones with the bars of their browser: keys in view
+        page.set_viewport_size({"width": width, "height": height})
+        under = page.evaluate("document.querySelector('.keys').getBoundingClientRect().bottom - innerHeight")
+        assert under <= 0, f"{under} px of the keys under the edge at {width} x {height}"
     page.set_viewport_size(before)
     page.get_by_test_id("running-timer").click()
     page.get_by_test_id("timer").wait_for()
