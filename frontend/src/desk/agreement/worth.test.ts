@@ -53,6 +53,9 @@ describe("what a receiver may have read", () => {
     const told = readFirst({ blind: counts({ cartons: 30, agreeing: share(20, 26) }), maybe_read: counts({ cartons: 70, agreeing: share(57, 62) }) });
     expect(told).toContain("In 30 cartons the advice came after the receiver had signed; there 20 of 26 agree.");
     expect(told).toContain("In the other 70 the receiver may have read it before answering (57 of 62 agree), so agreement there proves nothing.");
+    expect(readFirst({ blind: counts(), maybe_read: counts({ cartons: 1, agreeing: share(0, 0) }) })).toContain(
+      "In the other one the receiver may have read it before answering, so agreement there proves nothing.",
+    );
     expect(readFirst({ blind: counts(), maybe_read: counts({ cartons: 0 }) })).toContain("none of them can have been led by it");
     expect(readFirst({ blind: counts({ cartons: 0 }), maybe_read: counts() })).toContain("In no carton is the advice sure");
     expect(readFirst({ blind: counts({ cartons: 0 }), maybe_read: counts({ cartons: 0 }) })).toBe("");

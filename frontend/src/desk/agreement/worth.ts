@@ -55,7 +55,10 @@ export function readFirst(told: Pick<AgreementAnswer, "blind" | "maybe_read">): 
   const sure = blind.cartons
     ? `In ${counted(blind.cartons, "carton")} the advice came after the receiver had signed; there ${ofThem(blind.agreeing)} agree.`
     : "In no carton is the advice sure to have come after the receiver had signed.";
-  return `${sure} In the other ${maybe_read.cartons} the receiver may have read it before answering (${ofThem(maybe_read.agreeing)} agree), so agreement there proves nothing.`;
+  const others = maybe_read.cartons === 1 ? "one" : maybe_read.cartons;
+  // where the advice could not tell there is nothing to agree with
+  const agreed = maybe_read.agreeing.of ? ` (${ofThem(maybe_read.agreeing)} agree)` : "";
+  return `${sure} In the other ${others} the receiver may have read it before answering${agreed}, so agreement there proves nothing.`;
 }
 function ofThem(share: Share): string {
   return `${share.count} of ${share.of}`;
