@@ -82,14 +82,11 @@ class Places:
     ----------
     weight : ndarray of shape (rows, cols), uint8
         How far each counts as black spot, 0 to 255.
-    dark : ndarray of shape (rows, cols), uint8
-        1 where dark.
     counted, cover : float
         Share of the prawn surface that counts; and that is dark.
     """
 
     weight: np.ndarray
-    dark: np.ndarray
     counted: float
     cover: float
 
@@ -116,11 +113,14 @@ def weigh_places(surface: Surface) -> Places:
     counts = _probabilities(odds, closed, area)
     weight = np.zeros_like(dark)
     weight.ravel()[pixels] = np.rint(255 * counts).astype(np.uint8)[number]
-    return Places(weight, dark, float(area @ counts) / whole, cover)
+    return Places(weight, float(area @ counts) / whole, cover)
 
 
 def _probabilities(odds: np.ndarray, closed: np.ndarray, area: np.ndarray) -> np.ndarray:
-    """Of each place, that it is black spot: where a photo shows much of it, each place is likelier to be so too."""
+    """Of each place, that it is black spot: where a photo shows much of it, each place is likelier to be so too.
+
+    All of shape (places,): log odds, how far the rim is closed (0 to 1), and area in pixels.
+    """
     dark = max(1, area.sum())
     usual = np.log(USUAL_PART / (1 - USUAL_PART))
     here = 0.0
