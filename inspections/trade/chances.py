@@ -79,6 +79,9 @@ def cartons_to_see_one(lot: int, bad: int, chance: float = 0.95) -> int | None:
 def most_bad_left(lot: int, opened: int, found: int, miss_chance: float = MISS_CHANCE) -> int:
     """Upper limit on bad cartons: the most that would show ``found`` or fewer with that chance.
 
+    Where a number would show it with just that chance, it is counted in or not as the last bit falls, alike on phone
+    and server.
+
     Parameters
     ----------
     lot, opened, found : int
