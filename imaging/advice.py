@@ -50,7 +50,7 @@ _PALE_CHROMA = 8.0
 # places black spot has, until they run together; without the card the photo may be of anything.
 MIN_PLACES = 3.0
 MORE_PLACES = {"card": 4.0, "no card": 8.0}  # on top, where the whole photo is prawn
-ENOUGH_PLACES = {"card": 6.0, "no card": 10.0}  # however much is prawn
+ENOUGH_PLACES = 6.0  # however much is prawn
 UNSURE_PLACES = 3.0  # times as many where the prawns are less than very sure: joints of a floor, grain of wood
 RUN_TOGETHER = 0.25  # with a card: from this share on, the least will do
 VEIL = {"card": 0.47, "no card": 0.3}  # more than this is ice over the prawns; see `_is_veiled`
@@ -270,7 +270,7 @@ def _has_few_places(seen: _Seen) -> bool:
     dark, kind = seen.darkness, seen.card_or_not
     runs_together = kind == "card" and dark.share >= RUN_TOGETHER
     more = 0.0 if runs_together else MORE_PLACES[kind] * seen.regions.share
-    needed = min(ENOUGH_PLACES[kind], MIN_PLACES + more)
+    needed = min(ENOUGH_PLACES, MIN_PLACES + more)
     return dark.places < needed * (UNSURE_PLACES if seen.regions.certainty < VERY_SURE_CERTAINTY["card"] else 1.0)
 
 

@@ -44,7 +44,7 @@ PATCH_MM = 12.0  # the same with a card
 LEAST_DOUBT = {"card": 0.03, "surroundings": 0.04, "camera": 0.04}  # either way, whatever the share
 DOUBT = 0.4  # of the share, either way
 ICE_DOUBT = 0.25  # of the ice, upwards: it hides black and makes none
-_PLACE_LEVELS = (127, 63)  # of 255: places are counted at the one where they part best
+_LEAST_COUNT = 63  # of 255: what counts less makes no place
 _BLACK = 16.0  # L* + 16 goes with the cube root of the light (CIE 15): its logarithm falls by as much in any light
 _LEVELS = np.rint(SCALE * np.log((np.arange(256) / 2 + _BLACK) / _BLACK)).clip(0, 255).astype(np.uint8)
 
@@ -140,7 +140,7 @@ def measure_darkness(
         raw_share=places.counted,
         patch_share=_in_patches(small, mm_per_pixel, max(prawn.shape)) / cv2.countNonZero(prawn),
         undecided=places.cover - places.counted,
-        places=max(_equal_places(small, level) for level in _PLACE_LEVELS),
+        places=max(_equal_places(small), _equal_places(_on_squares(places.core))),
         own_lightness=own / 2,
         own_chroma=own_chroma,
         veil=veil,
@@ -255,11 +255,11 @@ def _in_patches(small: np.ndarray, mm_per_pixel: float | None, longest: int) -> 
     return 16 * cv2.countNonZero(cores)
 
 
-def _equal_places(small: np.ndarray, level: int) -> float:
-    """How many places of equal size would be as even as those above `level`: (sum of areas)^2 / sum of squares.
+def _equal_places(small: np.ndarray) -> float:
+    """How many places of equal size would be as even as those that count: (sum of areas)^2 / sum of squares.
 
-    One glove or one shadow is one place at every level; spots joined by a little shade part at a higher one.
+    One glove or one shadow is one place, in its core as well; spots joined by a little shade part there.
     """
-    count, number = cv2.connectedComponents(cv2.compare(small, level, cv2.CMP_GT), connectivity=8)
+    count, number = cv2.connectedComponents(cv2.compare(small, _LEAST_COUNT, cv2.CMP_GT), connectivity=8)
     counted = np.bincount(number.ravel(), small.ravel(), count)[1:]
     return float(counted.sum() ** 2 / (counted**2).sum()) if counted.size else 0.0

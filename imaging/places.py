@@ -28,7 +28,7 @@ SCALE = 128  # of depth in eight bits, for one unit of the logarithm
 COLOUR_SCALE, COLOUR_ZERO = 256, 128  # of colour in eight bits, for one unit of C*ab by L* + 16, and where it is none
 REACH = 5  # px of the photo of 1000, across: a step is within it
 CONTRASTS = (0.35, 1.2)  # depths are measured by the photo's contrast, but by no less and no more than these
-DARK = 0.5  # of the contrast: deeper is a dark place
+DARK, CORE = 0.5, 0.7  # of the contrast: deeper is a dark place; and the core of one, where those that touch part
 STEP, OPEN = 0.39, 0.24  # of the contrast, fall within REACH: from here on a step; less is no border, there light fades
 CLOSED_RIM, OPEN_RIM = 0.25, 0.5  # part of the rim that is open: in full up to the first, nothing from the second
 OUTLINE_WEIGHT = 0.25  # of a rim that is the outline of the prawns: there liner or ice begins, a step in any case
@@ -80,13 +80,14 @@ class Places:
 
     Attributes
     ----------
-    weight : ndarray of shape (rows, cols), uint8
-        How far each counts as black spot, 0 to 255.
+    weight, core : ndarray of shape (rows, cols), uint8
+        How far each counts as black spot, 0 to 255; and the same in the cores alone.
     counted, cover : float
         Share of the prawn surface that counts; and that is dark.
     """
 
     weight: np.ndarray
+    core: np.ndarray
     counted: float
     cover: float
 
@@ -113,7 +114,8 @@ def weigh_places(surface: Surface) -> Places:
     counts = _probabilities(odds, closed, area)
     weight = np.zeros_like(dark)
     weight.ravel()[pixels] = np.rint(255 * counts).astype(np.uint8)[number]
-    return Places(weight, float(area @ counts) / whole, cover)
+    core = cv2.bitwise_and(weight, weight, mask=cv2.compare(surface.depth, CORE * unit, cv2.CMP_GT))
+    return Places(weight, core, float(area @ counts) / whole, cover)
 
 
 def _probabilities(odds: np.ndarray, closed: np.ndarray, area: np.ndarray) -> np.ndarray:
