@@ -1,7 +1,7 @@
 """Is darkening to be seen in this photo? Seen, none seen, or cannot tell: with how much, where, why.
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
-"Seen" needs a share of at least 10 % (18 % on naturally banded kinds) whose range keeps
+"Seen" needs a share of at least 9 % (10 % without a card, 18 % on banded kinds) whose range keeps
 clear of nothing, on what is surely prawn; "none seen" a share under 8 %, a clear view and little else that is
 dark; under ice a share under 3 %, and a card. All between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
@@ -27,7 +27,7 @@ from imaging.sizing import PieceLength, piece_length
 
 METHOD_VERSION = "colour-5"
 # At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
-SEEN_SHARE = {"card": 0.10, "no card": 0.10}
+SEEN_SHARE = {"card": 0.09, "no card": 0.10}
 SEEN_SHARE_BANDED = {"card": 0.18, "no card": 0.18}
 NONE_SHARE = 0.08  # below this "none seen"
 # The same through ice, which hides black and makes none; without a card nothing is said but what is seen.
@@ -45,7 +45,7 @@ LITTLE_PRAWN = 0.05  # of the photo
 MOSTLY_DARK = 0.6  # share
 # Times the chroma of the kind (or of a pale one): more is fur, wood, fruit or cloth.
 MOST_COLOURED = 2.2
-_PALE_CHROMA = 8.0
+_PALE_CHROMA, _LEAST_CHROMA = 8.0, 5.0
 # Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. The more prawns are in view, the more
 # places black spot has, until they run together; without the card the photo may be of anything.
 MIN_PLACES = 3.0
@@ -56,6 +56,8 @@ RUN_TOGETHER = 0.25  # with a card: from this share on, the least will do
 VEIL = {"card": 0.47, "no card": 0.3}  # more than this is ice over the prawns; see `_is_veiled`
 # Of the photo that is prawn, at least: a few pieces on a tray throw no shade on each other, ice or not.
 VEIL_PRAWN_SHARE = 0.15
+# The grain of bare ice: more dark places than that, on what is less coloured than so much of its kind.
+GRAIN_PLACES, GRAIN_COLOUR = 80.0, 0.45
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -262,6 +264,8 @@ def _doubt(seen: _Seen) -> str | None:
         return "unsure_prawns"
     needs_more = seen.regions.share < LITTLE_PRAWN or dark.share > MOSTLY_DARK
     if needs_more and certainty < VERY_SURE_CERTAINTY[seen.card_or_not]:
+        return "unsure_prawns"
+    if dark.places > GRAIN_PLACES and dark.own_chroma < GRAIN_COLOUR * max(_LEAST_CHROMA, _kind_chroma(seen)):
         return "unsure_prawns"
     return "few_places" if _has_few_places(seen) else None
 
