@@ -2,7 +2,7 @@
 
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
 "Seen" needs a share of at least 9 % (10 % without a card, 18 % on banded kinds) whose range keeps
-clear of nothing, on what is surely prawn; "none seen" a share under 8 %, a clear view and little else that is
+clear of nothing, on what is surely prawn; "none seen" a share under 9 %, a clear view and little else that is
 dark; under ice a share under 3 %, and a card. All between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
@@ -29,7 +29,7 @@ METHOD_VERSION = "colour-5"
 # At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
 SEEN_SHARE = {"card": 0.09, "no card": 0.10}
 SEEN_SHARE_BANDED = {"card": 0.18, "no card": 0.18}
-NONE_SHARE = 0.08  # below this "none seen"
+NONE_SHARE = 0.09  # below this "none seen"
 # The same through ice, which hides black and makes none; without a card nothing is said but what is seen.
 NONE_SHARE_VEILED = {"card": 0.03, "no card": 0.0}
 # Unless more than this of the surface is dark without looking like black spot: in a pile, gaps and flanks in shade
