@@ -20,7 +20,7 @@ from imaging.answers import REASONS, Advice, CannotTell, DarkeningSeen, NoneSeen
 from imaging.balance import Balance, balance_by_card, balance_by_surroundings
 from imaging.baseline import HEAD_ON, AcceptedLook, Baseline, documented_baseline
 from imaging.card import FoundCard, find_card
-from imaging.darkness import Darkness, measure_darkness
+from imaging.darkness import LEAST_CHROMA, Darkness, measure_darkness
 from imaging.decode import Photo, UnreadablePhoto, read_photo
 from imaging.regions import Regions, find_prawns
 from imaging.sizing import PieceLength, piece_length
@@ -45,7 +45,7 @@ LITTLE_PRAWN = 0.05  # of the photo
 MOSTLY_DARK = 0.6  # share
 # Times the chroma of the kind (or of a pale one): more is fur, wood, fruit or cloth.
 MOST_COLOURED = 2.2
-_PALE_CHROMA, _LEAST_CHROMA = 8.0, 5.0
+_PALE_CHROMA = 8.0
 # Fewer dark places may be one thing that is no prawn: a glove, a shadow, a gap. The more prawns are in view, the more
 # places black spot has, until they run together; without the card the photo may be of anything.
 MIN_PLACES = 3.0
@@ -243,13 +243,9 @@ def _say_share(seen: _Seen, shares: dict[str, float]) -> None:
         seen.say("own_pattern")
 
 
-def _kind_chroma(seen: _Seen) -> float:
-    return float(np.hypot(*seen.baseline.lab[1:]))
-
-
 def _is_too_coloured(seen: _Seen) -> bool:
     """No lamp and no pond makes prawns twice as coloured as their kind: it is something else."""
-    return seen.darkness.own_chroma > MOST_COLOURED * max(_PALE_CHROMA, _kind_chroma(seen))
+    return seen.darkness.own_chroma > MOST_COLOURED * max(_PALE_CHROMA, seen.baseline.chroma)
 
 
 def _is_veiled(seen: _Seen) -> bool:
@@ -265,7 +261,7 @@ def _doubt(seen: _Seen) -> str | None:
     needs_more = seen.regions.share < LITTLE_PRAWN or dark.share > MOSTLY_DARK
     if needs_more and certainty < VERY_SURE_CERTAINTY[seen.card_or_not]:
         return "unsure_prawns"
-    if dark.places > GRAIN_PLACES and dark.own_chroma < GRAIN_COLOUR * max(_LEAST_CHROMA, _kind_chroma(seen)):
+    if dark.places > GRAIN_PLACES and dark.own_chroma < GRAIN_COLOUR * max(LEAST_CHROMA, seen.baseline.chroma):
         return "unsure_prawns"
     return "few_places" if _has_few_places(seen) else None
 

@@ -50,6 +50,11 @@ class Baseline:
     own_dark_share: float
     version: str
 
+    @property
+    def chroma(self) -> float:
+        """C*ab of the middle."""
+        return float(np.hypot(*self.lab[1:]))
+
 
 @dataclass(frozen=True)
 class AcceptedLook:

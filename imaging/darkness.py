@@ -38,7 +38,7 @@ FADED_WORTH, PALE_SHADE_WORTH, PALE_SHADE = 0.8, 2.0, 0.9  # of the veil; see `_
 LIT = (0.8, 1.2)  # of the own L*: surface that is lit like the rest
 _AROUND = 7  # px of an eighth of the photo, across: the lit shell around a place
 _FAR = 0.05  # weight of all lit shell of the photo beside it
-_LEAST_CHROMA = 5.0
+LEAST_CHROMA = 5.0  # that a kind is taken to have: less is no measure of how faded it is
 PATCH_WIDTH = 0.034  # of the photo's long side, without a card: wider is more than a spot
 PATCH_MM = 12.0  # the same with a card
 LEAST_DOUBT = {"card": 0.03, "surroundings": 0.04, "camera": 0.04}  # either way, whatever the share
@@ -164,7 +164,7 @@ def _veil(own_chroma: float, dark_end: float, shade_among: float, baseline: Base
     `dark_end` is the L* that the darkest twentieth of the surface lies under, `shade_among` that of the shade among the
     prawns, both by the prawns' own L*.
     """
-    faded = 1 - own_chroma / max(_LEAST_CHROMA, float(np.hypot(*baseline.lab[1:])))
+    faded = 1 - own_chroma / max(LEAST_CHROMA, baseline.chroma)
     return FADED_WORTH * faded + PALE_SHADE_WORTH * (dark_end - PALE_SHADE) + shade_among
 
 

@@ -127,7 +127,7 @@ def _against(cells: np.ndarray, looks: list[tuple], widen: np.ndarray, other: np
 def _looks_in_the_open(baseline: Baseline) -> list[tuple]:
     """Lab and spread of sound surface and, for coloured kinds, of sound surface under a patch of ice."""
     looks = [(baseline.lab, baseline.spread)]
-    if float(np.hypot(*baseline.lab[1:])) >= _RICH_CHROMA:
+    if baseline.chroma >= _RICH_CHROMA:
         looks.append(_veiled(baseline.lab, baseline.spread, VEIL, 1))
     return looks
 
