@@ -57,6 +57,18 @@ def test_dark_heads_darken_heads_only():
     assert on_heads > 0.9
 
 
+def test_a_bare_lamp_changes_the_light_and_not_the_goods():
+    """Same prawns, same truth; the gaps between them are darker by the prawns' own lightness."""
+    scenes = [draw_scene(replace(SMALL, light=light, dark_kind="spots", dark_share=0.1)) for light in ("soft", "hard")]
+    assert (scenes[0].prawn_mask == scenes[1].prawn_mask).all()
+    assert (scenes[0].dark_mask == scenes[1].dark_mask).all()
+    gaps = []
+    for scene in scenes:
+        surface = upright(scene.jpeg).mean(axis=2)[scene.prawn_mask & ~scene.dark_mask]
+        gaps.append(np.percentile(surface, 3) / np.percentile(surface, 75))
+    assert gaps[1] < 0.8 * gaps[0]
+
+
 def test_darkened_places_are_darker_in_the_picture():
     clean = draw_scene(replace(SMALL, dark_kind="none"))
     dark = draw_scene(replace(SMALL, dark_kind="spots", dark_share=0.15))
@@ -118,6 +130,8 @@ def test_banded_and_cooked_look_as_the_guides_say():
 def test_what_cannot_be_drawn_is_refused_with_what_can():
     with pytest.raises(ValueError, match=r"presentation 'PEELED' can't be drawn; it may be: HOSO"):
         replace(SMALL, presentation="PEELED")
+    with pytest.raises(ValueError, match="it may be: soft, hard"):
+        replace(SMALL, light="dim")
     with pytest.raises(ValueError, match=r"0 to 0\.9"):
         replace(SMALL, dark_share=1.2)
     with pytest.raises(ValueError, match="4096"):
@@ -144,6 +158,8 @@ def test_sample_is_as_described_and_repeatable():
     assert 0.25 < sum(r.dark_share == 0 for r in prawns) / len(prawns) < 0.35
     assert 0.33 < sum(r.dark_share >= 0.1 for r in prawns) / len(prawns) < 0.47
     assert all(r.card for r in sample_requests(20, 9, card=True))
+    hard = sample_requests(20, 9, light="hard")
+    assert [replace(r, light="soft") for r in hard] == sample_requests(20, 9)
 
 
 @pytest.mark.filterwarnings("ignore:\"Matplotlib\" related")  # colour-science can draw, which is not asked of it here

@@ -44,6 +44,9 @@ class Command(BaseCommand):
         parser.add_argument("--scenes", type=int, help="draw so many scenes, each once with and once without card")
         parser.add_argument("--seed", type=int, default=1)
         parser.add_argument("--split", choices=("dev", "held_out"), default="held_out")
+        parser.add_argument(
+            "--light", choices=("soft", "hard"), default="soft", help="of drawn scenes: ceiling panels, or a bare lamp"
+        )
         parser.add_argument("--workers", type=int, default=1)
 
     def handle(self, *args, **options):
@@ -66,9 +69,14 @@ class Command(BaseCommand):
         from fixtures.scenes import sample_requests
 
         for card in (True, False):
-            requests = sample_requests(options["scenes"], options["seed"], split=options["split"], card=card)
+            requests = sample_requests(
+                options["scenes"], options["seed"], split=options["split"], card=card, light=options["light"]
+            )
             outcomes = self._run([SceneTrial(request) for request in requests], options["workers"])
-            title = f"Scenes {options['split']}, seed {options['seed']}, {'with' if card else 'without'} card"
+            title = (
+                f"Scenes {options['split']}, seed {options['seed']}, {options['light']} light, "
+                f"{'with' if card else 'without'} card"
+            )
             self.stdout.write(report(outcomes, title=title) + "\n\n")
 
     def _run(self, trials: list, workers: int) -> list[Outcome]:
