@@ -3,7 +3,8 @@
 Method, in order: decode; gate; card; balance; regions; darkness; answer. Each step has its own file.
 "Seen" needs a share of at least 9 % (10 % without a card, 18 % on banded kinds) whose range keeps
 clear of nothing, on what is surely prawn; "none seen" a share under 9 %, a clear view and little else that is
-dark; under ice a share under 3 %, and a card. All between is "cannot tell". It is advice: a person decides (CV-0-03).
+dark; under ice a share under 3 %, and a card. Shadows of a bare lamp look like black spot: in hard light neither is
+said. All between is "cannot tell". It is advice: a person decides (CV-0-03).
 Does not hold: see the steps, and docs/method.md.
 """
 
@@ -25,7 +26,7 @@ from imaging.decode import Photo, UnreadablePhoto, read_photo
 from imaging.regions import Regions, find_prawns
 from imaging.sizing import PieceLength, piece_length
 
-METHOD_VERSION = "colour-5"
+METHOD_VERSION = "colour-6"
 # At least this share is darkening; more on naturally banded kinds, where less may be their own bands.
 SEEN_SHARE = {"card": 0.09, "no card": 0.10}
 SEEN_SHARE_BANDED = {"card": 0.18, "no card": 0.18}
@@ -58,6 +59,9 @@ VEIL = {"card": 0.47, "no card": 0.3}  # more than this is ice over the prawns; 
 VEIL_PRAWN_SHARE = 0.15
 # The grain of bare ice: more dark places than that, on what is less coloured than so much of its kind.
 GRAIN_PLACES, GRAIN_COLOUR = 80.0, 0.45
+# Log odds that the light is hard, so that shade ends in steps as black spot does: more, and it is not told apart. A
+# wrong flag costs more than a missed one, so less doubt is let pass before darkening is called seen.
+HARD_LIGHT = {"seen": 0.3, "none": 3.5}
 MIN_COLOUR = 1.5  # mean C*ab of a photo below this has no colour in it
 PRODUCT_PURPOSES = ("top", "under_liner", "sample", "defect")
 
@@ -223,9 +227,10 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
             seen.say(doubt)
             return seen.closed(CannotTell, **shares, length=length)
         return seen.closed(DarkeningSeen, **shares, where=_where(seen), length=length)
-    if dark.share < NONE_SHARE and dark.undecided < NONE_UNDECIDED:
+    why_not_none = _why_not_none(dark)
+    if why_not_none is None:
         return seen.closed(NoneSeen, **shares, length=length)
-    seen.say("range_too_wide")
+    seen.say(why_not_none)
     return seen.closed(CannotTell, **shares, length=length)
 
 
@@ -263,7 +268,16 @@ def _doubt(seen: _Seen) -> str | None:
         return "unsure_prawns"
     if dark.places > GRAIN_PLACES and dark.own_chroma < GRAIN_COLOUR * max(LEAST_CHROMA, seen.baseline.chroma):
         return "unsure_prawns"
-    return "few_places" if _has_few_places(seen) else None
+    if _has_few_places(seen):
+        return "few_places"
+    return "hard_light" if dark.hardness > HARD_LIGHT["seen"] else None
+
+
+def _why_not_none(dark: Darkness) -> str | None:
+    """Why what is not dark enough to be seen is not called none seen either, or None."""
+    if dark.share >= NONE_SHARE or dark.undecided >= NONE_UNDECIDED:
+        return "range_too_wide"
+    return "hard_light" if dark.hardness > HARD_LIGHT["none"] else None
 
 
 def _has_few_places(seen: _Seen) -> bool:

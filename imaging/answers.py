@@ -40,6 +40,10 @@ REASONS = {
         "The dark lies in few places, which may be something else in the photo, as a glove or a shadow. "
         "Take it away, lay the reference card beside the prawns and take the photo again."
     ),
+    "hard_light": (
+        "The light is hard: shadows end as sharply as black spot does, so one can't be told from the other. "
+        "Turn so that light comes from all sides, switch the flash off, and take the photo again."
+    ),
     "own_pattern": "This kind is naturally dark or banded: only black well below its own colour was counted.",
 }
 

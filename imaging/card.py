@@ -63,6 +63,16 @@ PATCHES = (
     Patch("pale shell", False, _COLUMNS[3], _ROWS[2], (206, 190, 160)),
 )
 _SAMPLES = 9  # along each side of a patch
+
+
+def _sampled_mm() -> np.ndarray:
+    """Where patches are sampled, shape (patches, samples, 2), in card millimetres."""
+    inner = np.linspace(0.22, 0.78, _SAMPLES, dtype=np.float32)
+    grid = np.stack(np.meshgrid(inner, inner), axis=-1).reshape(-1, 2)
+    return np.stack([grid * patch.side_mm + (patch.left_mm, patch.top_mm) for patch in PATCHES]).astype(np.float32)
+
+
+_SAMPLED_MM = _sampled_mm()
 # Where the 20th, 50th and 80th percentile stand among 81 sorted samples, exactly.
 _PERCENTILES = [round(share * (_SAMPLES**2 - 1)) for share in (0.2, 0.5, 0.8)]
 SCALE_LEFT_MM, SCALE_TOP_MM, SCALE_LENGTH_MM = 34.0, 82.0, 80.0
@@ -172,23 +182,10 @@ def sample_patches(photo: np.ndarray, card: FoundCard) -> dict[str, np.ndarray]:
         Median B, G, R by patch name. Left out: patches outside the frame, clipped, or uneven as
         under a reflection or a finger.
     """
-    found = {}
-    for patch in PATCHES:
-        pixels = _patch_pixels(photo, card, patch)
-        if pixels is None:
-            continue
-        low, middle, high = np.sort(pixels, axis=0)[_PERCENTILES]
-        if (high - low).max() > 26 or middle.max() >= 252:
-            continue
-        found[patch.name] = middle
-    return found
-
-
-def _patch_pixels(photo: np.ndarray, card: FoundCard, patch: Patch) -> np.ndarray | None:
-    inner = np.linspace(0.22, 0.78, _SAMPLES, dtype=np.float32) * patch.side_mm
-    x, y = np.meshgrid(inner + patch.left_mm, inner + patch.top_mm)
-    places = project(card.to_photo, np.stack([x.ravel(), y.ravel()], axis=1)).round().astype(np.int32)
+    places = project(card.to_photo, _SAMPLED_MM.reshape(-1, 2)).round().astype(np.int32).reshape(_SAMPLED_MM.shape)
     rows, cols = photo.shape[:2]
-    if places.min() < 0 or places[:, 0].max() >= cols or places[:, 1].max() >= rows:
-        return None
-    return photo[places[:, 1], places[:, 0]].astype(np.float64)
+    in_frame = ((places >= 0) & (places < (cols, rows))).all(axis=(1, 2))
+    x, y = places[..., 0].clip(0, cols - 1), places[..., 1].clip(0, rows - 1)
+    low, middle, high = np.sort(photo[y, x], axis=1)[:, _PERCENTILES].astype(np.float64).transpose(1, 0, 2)
+    is_even = ((high - low).max(axis=1) <= 26) & (middle.max(axis=1) < 252)
+    return {patch.name: middle[i] for i, patch in enumerate(PATCHES) if in_frame[i] and is_even[i]}

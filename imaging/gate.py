@@ -106,7 +106,7 @@ def read_gate(grey: np.ndarray, short_side: int) -> GateReading:
     GateReading
     """
     sharpness = sharpness_of(grey)
-    counts = np.bincount(grey.ravel(), minlength=256)
+    counts = cv2.calcHist([grey], [0], None, [256], [0, 256]).ravel()
     exposure = float(_level_reached(counts, grey.size))
     glare = int(counts[GLARE_LEVEL:].sum()) / grey.size
     texture = texture_of(grey)

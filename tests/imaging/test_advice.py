@@ -102,7 +102,7 @@ def test_black_heads_are_seen_through_thick_ice_and_sound_ones_are_not():
 
 
 def test_little_under_thick_ice_is_no_answer_and_says_what_to_do():
-    advice = analysis_of(**ICED, dark_share=0.1, dark_kind="heads").advice
+    advice = analysis_of(**ICED, dark_share=0.06, dark_kind="heads").advice
     assert isinstance(advice, CannotTell)
     assert advice.reasons[-1].code == "veiled"
 
@@ -117,6 +117,22 @@ def test_darkening_seen_through_a_little_frost_is_seen():
     """Ice hides black and makes none."""
     wanted = {"presentation": "HOSO", "layout": "packed", "dark_share": 0.35, "dark_kind": "mixed"}
     assert isinstance(analysis_of(seed=411, frost=0.25, **wanted).advice, DarkeningSeen)
+
+
+@pytest.mark.parametrize("presentation", ["HOSO", "HLSO"])
+def test_shadows_of_a_bare_lamp_are_no_darkening(presentation):
+    """Sound prawns: the same pile in the light of ceiling panels and of one lamp."""
+    for seed in range(60, 64):
+        for light in ("soft", "hard"):
+            advice = analysis_of(seed=seed, presentation=presentation, light=light).advice
+            assert not isinstance(advice, DarkeningSeen), (seed, light)
+
+
+def test_hard_light_is_told_and_what_to_do():
+    advice = analysis_of(seed=63, presentation="HOSO", light="hard", dark_share=0.2, dark_kind="spots").advice
+    assert isinstance(advice, CannotTell)
+    assert advice.reasons[-1].code == "hard_light"
+    assert "light comes from all sides" in advice.reasons[-1].text
 
 
 def test_one_dark_thing_is_no_darkening():

@@ -115,7 +115,7 @@ def test_dark_that_keeps_the_colour_of_the_shell_counts_less():
     """Less light takes lightness and leaves the colour of the shell; black pigment has hardly any."""
     picture, _ = spots(60, 14, 28.0)
     without, kept = (np.where(picture < OWN, part, 1.0) for part in (0.1, 0.9))
-    dim = soft(picture, 6)
+    dim = soft(picture, 4)
     assert measured(dim, colour=without).raw_share > 0.005
     assert measured(dim, colour=without).raw_share > 1.1 * measured(dim, colour=kept).raw_share
 
@@ -127,6 +127,37 @@ def test_a_network_of_gaps_counts_less_than_spots_of_the_same_darkness():
         gaps[:, at : at + 14] = gaps[at : at + 14] = 30.0
     part = measured(soft(gaps, 5)).raw_share / float((gaps < OWN).mean())
     assert part < 0.7 * measured(soft(apart, 5)).raw_share / share
+
+
+def gaps(lightness: float) -> np.ndarray:
+    """Surface with wide gaps between rows of pieces."""
+    picture = surface()
+    for at in range(95, ROWS - 60, 90):
+        picture[at : at + 22] = lightness
+    return picture
+
+
+def test_a_gap_is_darker_than_any_shell_and_not_counted():
+    """A surface in air throws back some 4 % of the light whatever its pigment (Fresnel, index 1.5): less is a hole."""
+    found = measured(gaps(3.0))
+    assert found.undecided > 0.15
+    assert found.raw_share < 0.005
+
+
+def test_black_gaps_beside_black_spots_do_not_hide_them():
+    picture, share = spots(60, 14, 24.0)
+    deep = np.minimum(picture, gaps(3.0))
+    assert measured(deep).raw_share == pytest.approx(share, rel=0.35)
+
+
+def test_shade_with_steps_beside_dim_shell_is_hard_light():
+    """One bare lamp: each piece is bright on one side, turns away from the light and throws a shadow with an edge."""
+    across = (np.arange(COLS) % 125) / 125
+    pieces = np.where(across < 0.25, 0.42, np.where(across < 0.9, 1.0, 1.0 - 3.0 * (across - 0.9)))
+    hard = measured(surface() * pieces.astype(np.float32))
+    fading = np.clip((np.arange(COLS) % 125) / 60, 0, 1)
+    soft_light = measured(surface() * (0.35 + 0.65 * fading.astype(np.float32)))
+    assert hard.hardness > soft_light.hardness + 1
 
 
 def test_thin_dark_lines_are_plate_edges_and_legs():

@@ -167,10 +167,34 @@ def _plain_prawn(lab: np.ndarray) -> np.ndarray:
 
 def _plain_dark_share(lightness: np.ndarray, lab: np.ndarray, prawn: np.ndarray) -> float:
     """Places deeper than half the contrast, each weighed by its rim, its inside, what lies around, colour and size."""
-    from scipy import ndimage
     from skimage import measure, morphology
 
     from imaging import places
+
+    depth, own = _plain_depth(lightness, prawn)
+    unit = float(np.clip(np.percentile(depth[prawn], 98), *places.CONTRASTS)) if prawn.any() else 1.0
+    dark = depth > places.DARK * unit
+    images = {
+        "depth": depth,
+        "colour": _plain_colour(lab, own, lightness.shape),
+        "palest": morphology.erosion(depth, morphology.disk(places.REACH // 2)),
+        "around": _plain_around(depth, prawn & ~dark),
+    }
+    images["fall"] = morphology.dilation(depth, morphology.disk(places.REACH // 2)) - images["palest"]
+    signs = [_plain_signs(place, images, unit) for place in measure.regionprops(measure.label(dark, connectivity=1))]
+    area, odds, closed, unlit = np.array(signs or [(1.0, -20.0, 0.0, 0.0)]).T
+    whole = max(1, prawn.sum())
+    odds += places.START + places.PHOTO_UNLIT_WORTH * (area @ unlit) / area.sum()
+    odds += places.COVER_WORTH * dark.sum() / whole + places.SIZE_WORTH * np.log(10_000 * area / whole)
+    part = np.clip(area @ (closed / (1 + np.exp(-odds))) / area.sum(), 0.002, 0.98)
+    odds += np.log(part / (1 - part)) - np.log(places.USUAL_PART / (1 - places.USUAL_PART))
+    return float(area @ (closed / (1 + np.exp(-odds))) / whole)
+
+
+def _plain_depth(lightness: np.ndarray, prawn: np.ndarray) -> tuple[np.ndarray, float]:
+    """How far the log of the light lies below the prawns' own, and their own L*."""
+    from scipy import ndimage
+    from skimage import morphology
 
     lightness = ndimage.median_filter(morphology.opening(lightness, morphology.disk(1)), 3)
     own = np.percentile(lightness[prawn], 75) if prawn.any() else 50.0
@@ -178,38 +202,40 @@ def _plain_dark_share(lightness: np.ndarray, lab: np.ndarray, prawn: np.ndarray)
     weight = ndimage.uniform_filter(sound.astype(float), 167) + 0.05
     local = (ndimage.uniform_filter(np.where(sound, lightness, 0), 167) + 0.05 * own) / weight
     local = np.clip(local, 0.8 * own, 1.15 * own)
-    depth = np.where(prawn, np.maximum(np.log((local + 16) / (lightness + 16)), 0), 0)
-    contrast = float(np.percentile(depth[prawn], 98)) if prawn.any() else 1.0
-    depth /= np.clip(contrast, *places.CONTRASTS)
-    colour = _plain_colour(lab, own, lightness.shape)
-    reach = morphology.disk(places.REACH // 2)
-    palest = morphology.erosion(depth, reach)
-    fall = morphology.dilation(depth, reach) - palest
-    dark = depth > places.DARK
-    photo = places.START + places.CONTRAST_WORTH * contrast + places.COVER_WORTH * dark.sum() / max(1, prawn.sum())
-    odds, closed, area = [], [], []
-    for place in measure.regionprops(measure.label(dark, connectivity=1)):
-        rim = place.image & ~morphology.erosion(np.pad(place.image, 1))[1:-1, 1:-1]
-        falls = fall[place.slice][rim]
-        odds.append(
-            photo
-            + places.STEPPED_WORTH * (falls > places.STEP).mean()
-            + places.UNLIT_WORTH * palest[place.slice][rim].mean()
-            + places.UNEVEN_WORTH * fall[place.slice][place.image].mean()
-            + places.DEPTH_WORTH * depth[place.slice][place.image].mean()
-            + places.COLOUR_WORTH * colour[place.slice][place.image].mean()
-            + places.SIZE_WORTH * np.log(10_000 * place.area / max(1, prawn.sum()))
-        )
-        is_open = (falls < places.OPEN).mean()
-        closed.append(np.clip((places.OPEN_RIM - is_open) / (places.OPEN_RIM - places.CLOSED_RIM), 0, 1))
-        area.append(place.area)
-    here = 0.0
-    usual = np.log(places.USUAL_PART / (1 - places.USUAL_PART))
-    for _ in range(places.LOOKS + 1):
-        counted = np.array(area) @ (np.array(closed) / (1 + np.exp(-np.array(odds) - here)))
-        part = np.clip(counted / max(1, sum(area)), 0.002, 0.98)
-        here += np.log(part / (1 - part)) - usual
-    return float(counted / max(1, prawn.sum()))
+    return np.where(prawn, np.maximum(np.log((local + 16) / (lightness + 16)), 0), 0), own
+
+
+def _plain_around(depth: np.ndarray, shell: np.ndarray) -> np.ndarray:
+    """Mean depth of the shell around each pixel."""
+    from scipy import ndimage
+
+    from imaging import places
+
+    weight = ndimage.uniform_filter(shell.astype(float), places.AROUND) + 0.02
+    return ndimage.uniform_filter(np.where(shell, depth, 0), places.AROUND) / weight
+
+
+def _plain_signs(place, images: dict[str, np.ndarray], unit: float) -> tuple[float, float, float, float]:
+    """Area, log odds of its own signs, how far the rim is closed, and how unlit it is."""
+    from skimage import morphology
+
+    from imaging import places
+
+    rim = place.image & ~morphology.erosion(np.pad(place.image, 1))[1:-1, 1:-1]
+    inside = {name: image[place.slice][place.image] for name, image in images.items()}
+    at_rim = {name: image[place.slice][rim] for name, image in images.items()}
+    unlit = (at_rim["palest"] - at_rim["around"]).mean() / unit
+    odds = (
+        places.STEPPED_WORTH * (at_rim["fall"] > places.STEP * unit).mean()
+        + places.UNLIT_WORTH * unlit
+        + places.UNEVEN_WORTH * inside["fall"].mean() / unit
+        + places.SPREAD_WORTH * inside["depth"].std()
+        + places.HOLE_WORTH * (inside["depth"] > places.HOLE).mean()
+        + places.COLOUR_WORTH * inside["colour"].mean()
+    )
+    is_open = (at_rim["fall"] < places.OPEN * unit).mean()
+    closed = np.clip((places.OPEN_RIM - is_open) / (places.OPEN_RIM - places.CLOSED_RIM), 0, 1)
+    return float(place.area), float(odds), float(closed), float(unlit)
 
 
 def _plain_colour(lab: np.ndarray, own: float, shape: tuple[int, int]) -> np.ndarray:
