@@ -44,6 +44,7 @@ PATCH_MM = 12.0  # the same with a card
 LEAST_DOUBT = {"card": 0.03, "surroundings": 0.04, "camera": 0.04}  # either way, whatever the share
 DOUBT = 0.4  # of the share, either way
 ICE_DOUBT = 0.25  # of the ice, upwards: it hides black and makes none
+HARD_DOUBT, HARD_FROM, MOST_HARD = 0.03, -1.0, 6.0  # for each unit of log odds of hard light above, either way; at most
 _LEAST_COUNT = 63  # of 255: what counts less makes no place
 _BLACK = 16.0  # L* + 16 goes with the cube root of the light (CIE 15): its logarithm falls by as much in any light
 _LEVELS = np.rint(SCALE * np.log((np.arange(256) / 2 + _BLACK) / _BLACK)).clip(0, 255).astype(np.uint8)
@@ -134,7 +135,7 @@ def measure_darkness(
     ice = float(np.clip(veil - ICE_FROM, 0, MOST_ICE))
     stands_for = _stands_for(ice, cv2.countNonZero(lit) / cv2.countNonZero(half), regions.share)
     share = _share(stands_for, places.counted, baseline.own_dark_share)
-    low, high = _range(share, ice, balance_kind)
+    low, high = _range(share, ice, places.hardness, balance_kind)
     small = _on_squares(places.weight)
     return Darkness(
         share=share,
@@ -172,8 +173,8 @@ def _veil(own_chroma: float, dark_end: float, shade_among: float, baseline: Base
     return FADED_WORTH * faded + PALE_SHADE_WORTH * (dark_end - PALE_SHADE) + shade_among
 
 
-def _range(share: float, ice: float, balance_kind: str) -> tuple[float, float]:
-    doubt = LEAST_DOUBT[balance_kind] + DOUBT * share
+def _range(share: float, ice: float, hardness: float, balance_kind: str) -> tuple[float, float]:
+    doubt = LEAST_DOUBT[balance_kind] + DOUBT * share + HARD_DOUBT * float(np.clip(hardness - HARD_FROM, 0, MOST_HARD))
     return max(0.0, share - doubt), min(1.0, share + doubt + ICE_DOUBT * ice)
 
 

@@ -158,6 +158,7 @@ def test_shade_with_steps_beside_dim_shell_is_hard_light():
     fading = np.clip((np.arange(COLS) % 125) / 60, 0, 1)
     soft_light = measured(surface() * (0.35 + 0.65 * fading.astype(np.float32)))
     assert hard.hardness > soft_light.hardness + 1
+    assert hard.share_high - hard.share_low > 0.1  # what is read in such light is less sure
 
 
 def test_thin_dark_lines_are_plate_edges_and_legs():
