@@ -236,7 +236,7 @@ def _answer(seen: _Seen, length: PieceLength | None) -> Analysis:
 
 def _is_dark(seen: _Seen) -> bool:
     needed = (SEEN_SHARE_BANDED if seen.baseline.pattern == "banded" else SEEN_SHARE)[seen.card_or_not]
-    return seen.darkness.share >= needed and seen.darkness.share_low > 0
+    return seen.darkness.share >= needed
 
 
 def _say_share(seen: _Seen, shares: dict[str, float]) -> None:
@@ -270,7 +270,8 @@ def _doubt(seen: _Seen) -> str | None:
         return "unsure_prawns"
     if _has_few_places(seen):
         return "few_places"
-    return "hard_light" if dark.hardness > HARD_LIGHT["seen"] else None
+    # The range reaches down to nothing in hard light only.
+    return "hard_light" if dark.hardness > HARD_LIGHT["seen"] or dark.share_low <= 0 else None
 
 
 def _why_not_none(dark: Darkness) -> str | None:
