@@ -6,7 +6,7 @@ of pigment is as deep in shade as in full light. Every place deeper than half th
 places.py and counted by the probability that it is black spot. Two known errors are then taken out of the share, as
 for any test that misses some and raises false alarms: what sound prawns of that kind show by themselves, and the part
 of black surface that is found, which is less under ice. Small shares are mostly shade that looks a little like black
-spot, and are taken down.
+spot, and are taken down. The range is wider in hard light, where shade looks like black spot.
 Does not hold: see places.py; and black spot under thick ice; gut contents seen through the shell (CV-6-47); ink.
 Sources: L* + 16 goes with the cube root of the light (CIE 15); W. Rogan, B. Gladen, Am. J. Epidemiol. 107 (1978) 71,
 for the correction; K. He, J. Sun, X. Tang, IEEE Trans. Pattern Anal. Mach. Intell. 33 (2011) 2341, for ice told by
