@@ -5,7 +5,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from tests.journeys.reach import Screens, faults_of
-from tests.journeys.walk import Walk
+from tests.journeys.walk import Walk, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -61,7 +61,7 @@ def drain_the_sample(phone, walk: Walk) -> Walk:
     walk.tap("procedure-next")                   # sprayed
     walk.tap("timer-start")
     timer = walk.page.get_by_test_id("timer")
-    walk.page.wait_for_function("document.querySelector('[data-testid=timer]').dataset.endsAt > 0")
+    wait_until(walk.page, "document.querySelector('[data-testid=timer]').dataset.endsAt > 0")
     ends_at = timer.get_attribute("data-ends-at")
     whole_beside_the_timer(walk.page)
     walk.page.wait_for_timeout(1500)
