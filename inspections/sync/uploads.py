@@ -30,7 +30,7 @@ from inspections.evidence.sharing import shared_copy
 from inspections.people.models import Person
 from inspections.records.acts.photo import store_photo, use_photos
 from inspections.records.models import Photo
-from inspections.sync.models import Document, Upload
+from inspections.sync.models import Document, DocumentState, Upload
 from inspections.sync.shape import SHA256
 
 add_sentences({
@@ -244,7 +244,9 @@ def _finish(upload: Upload) -> Progress:
 def _finished(upload: Upload) -> Progress:
     if not upload.is_stored:
         with transaction.atomic():
-            for document in Document.objects.filter(named_photos__sha256=upload.sha256):
+            for document in Document.objects.filter(
+                named_photos__sha256=upload.sha256, state=DocumentState.OPEN
+            ):
                 use_photos(document=document.body)
             Upload.objects.filter(pk=upload.pk).update(is_stored=True)
         upload.is_stored = True

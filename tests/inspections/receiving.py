@@ -260,8 +260,9 @@ class Phone:
         return self.client.head(at, headers={"Tus-Resumable": "1.0.0"})
 
     def send_photo(self, content: bytes) -> str:
-        at = self.begin(content)["Location"]
-        assert self.piece(at, content, 0).status_code == 204
+        begun = self.begin(content)
+        if begun["Upload-Offset"] != str(len(content)):
+            assert self.piece(begun["Location"], content, 0).status_code == 204
         return sha256_of(content)
 
 
