@@ -22,6 +22,7 @@ from inspections.records.acts.photo import use_photos
 from inspections.records.acts.signable import is_text_kept
 from inspections.records.models import Delivery, Supplier
 from inspections.sync.models import Document, DocumentRevision, DocumentState, NamedPhoto
+from inspections.sync.possession import bring
 from inspections.sync.shape import Outline, outline_of
 
 add_sentences({
@@ -191,6 +192,7 @@ def _put(change: _Change, device_label: str) -> Saved:
     saved = make_document(change) if document is None else _advance(document, change)
     _note_device(change, device_label)
     if document is None or document.state == DocumentState.OPEN:
+        bring(change.person, change.outline.site_id, change.outline.photos)
         use_photos(document=change.body)
     return saved
 

@@ -21,6 +21,7 @@ from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Delivery, Photo
 from inspections.sync.document import advance_document, already_signed, change_of, document_for, make_document
 from inspections.sync.models import Document, DocumentState
+from inspections.sync.possession import bring
 
 add_sentences({
     "PHOTOS-MISSING": "{count} photos of this delivery have not arrived yet. Everything is safe on the phone. "
@@ -60,7 +61,7 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
     """
     change = change_of(person=person, body=document, document_id=_id_of(document), base=0)
     need_site(person, change.outline.site_id)
-    _need_photos(change.outline.photos)
+    _need_photos(change)
     for _ in range(2):
         # The loser of two parallel twins meets the winner's seal on its second round.
         try:
@@ -123,11 +124,12 @@ def _close(document: Document | None, change) -> None:
         advance_document(document, replace(change, base=document.revision), state=DocumentState.SIGNED)
 
 
-def _need_photos(named: tuple[str, ...]) -> None:
-    photos = Photo.objects.in_bulk(named)
-    missing = [sha256 for sha256 in named if sha256 not in photos]
-    if missing:
+def _need_photos(change) -> None:
+    named = change.outline.photos
+    lacking = bring(change.person, change.outline.site_id, named)
+    if missing := [sha256 for sha256 in named if sha256 in lacking]:
         raise Conflict("PHOTOS-MISSING", count=len(missing), missing=missing)
+    photos = Photo.objects.in_bulk(named)
     for photo in photos.values():
         shared_copy(photo)
 

@@ -2,7 +2,7 @@
 import hashlib
 import io
 import warnings
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from uuid import UUID
@@ -10,14 +10,16 @@ from uuid import UUID
 import pillow_heif
 from django.conf import settings
 from django.db import transaction
+from django.db.models import QuerySet
 from PIL import Image, UnidentifiedImageError
 
 from inspections.errors import CannotUse, add_sentences
+from inspections.people.models import Person, Site
 from inspections.records import jobs, storage
 from inspections.records.acts.ids import as_id, ids_in
 from inspections.records.acts.signable import moment
 from inspections.records.advising import advice_contexts, version_named
-from inspections.records.models import Photo, PhotoUse
+from inspections.records.models import Photo, PhotoReceipt, PhotoUse
 
 add_sentences({
     "PHOTO-NOT-A-PICTURE": "The photo could not be read as a picture. Your other entries are saved. Take it again.",
@@ -74,13 +76,40 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
     return photo
 
 
+def receive_photos(*, hashes: Collection[str], sites: Iterable[Site], person: Person | None = None) -> None:
+    """Note that sites have the bytes of photos; the caller knows that they do.
+
+    Parameters
+    ----------
+    hashes : collection of str
+        Of photos that are stored.
+    sites : iterable of Site
+    person : Person, optional
+        Who sent them, or could see them already.
+
+    Notes
+    -----
+    One query, in the caller's transaction. A second call writes nothing.
+    """
+    PhotoReceipt.objects.bulk_create(
+        [PhotoReceipt(photo_id=sha256, site=site, person=person) for site in sites for sha256 in hashes],
+        ignore_conflicts=True,
+    )
+
+
+def received_at(sites: Iterable | QuerySet[Site], hashes: Iterable[str]) -> set[str]:
+    """Those of the photos whose bytes one of the sites has."""
+    rows = PhotoReceipt.objects.filter(site__in=sites, photo__in=set(hashes))
+    return set(rows.values_list("photo_id", flat=True))
+
+
 def use_photos(*, document: dict) -> list[PhotoUse]:
     """Note where the photos of a document belong, and ask for advice on each that has arrived.
 
     Parameters
     ----------
     document : dict
-        An inspection document, open or being signed. Photos that have not arrived yet are passed over.
+        An inspection document, open or being signed. Photos that its site has not received are passed over.
 
     Notes
     -----
@@ -91,7 +120,7 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     whatever its id.
     """
     told = list(_told(document))
-    arrived = _arrived(use.photo_id for use, _, _ in told)
+    arrived = received_at([document["site_id"]], (use.photo_id for use, _, _ in told))
     with transaction.atomic():
         uses = _written(UUID(str(document["id"])), [use for use, _, _ in told if use.photo_id in arrived])
         kept = {use.pk for use in uses}
@@ -144,10 +173,6 @@ def _written(delivery_id: UUID, uses: list[PhotoUse]) -> list[PhotoUse]:
 
 def _columns(use: PhotoUse) -> tuple:
     return tuple(getattr(use, name) for name in COLUMNS)
-
-
-def _arrived(hashes: Iterable[str]) -> set[str]:
-    return set(Photo.objects.filter(pk__in=set(hashes)).values_list("pk", flat=True))
 
 
 def _work(sha256: str, context: dict | None, version: str) -> tuple[str, dict, str]:
