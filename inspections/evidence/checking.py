@@ -207,15 +207,15 @@ CHECKS = {SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.L
 
 
 def _unsealed(site: Site) -> Iterator[str]:
-    sealed = set(Seal.objects.filter(site=site).values_list("subject_id", flat=True))
+    sealed = set(Seal.objects.filter(site=site).values_list("kind", "subject_id"))
     for pk, docket in Delivery.objects.filter(site=site).values_list("pk", "docket_number"):
-        if pk not in sealed:
+        if (SealKind.DELIVERY, pk) not in sealed:
             yield f"delivery {docket} has no seal"
     for pk, docket in Addendum.objects.filter(delivery__site=site).values_list("pk", "delivery__docket_number"):
-        if pk not in sealed:
+        if (SealKind.ADDENDUM, pk) not in sealed:
             yield f"an addendum to delivery {docket} has no seal"
     for pk, docket in LoggerFile.objects.filter(delivery__site=site).values_list("pk", "delivery__docket_number"):
-        if pk not in sealed:
+        if (SealKind.LOGGER, pk) not in sealed:
             yield f"a logger file of delivery {docket} has no seal"
 
 

@@ -11,7 +11,7 @@ from uuid import UUID
 from django.utils import timezone
 
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
-from inspections.evidence.models import EvidenceLink, Seal
+from inspections.evidence.models import EvidenceLink, Seal, SealKind
 from inspections.people.access import need_role, need_site
 from inspections.people.models import Person, Role
 from inspections.records.models import Delivery
@@ -47,7 +47,7 @@ def make_link(*, delivery: Delivery, person: Person, days: int = USUAL_DAYS) -> 
     need_site(person, delivery.site_id)
     if type(days) is not int or not 1 <= days <= MOST_DAYS:
         raise CannotUse("LINK-DAYS", most=MOST_DAYS)
-    if not Seal.objects.filter(subject_id=delivery.pk).exists():
+    if not Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).exists():
         raise CannotUse("LINK-NO-SEAL")
     token = secrets.token_urlsafe(TOKEN_BYTES)
     ends = timezone.now() + timedelta(days=days)

@@ -11,10 +11,12 @@ Killed before ``take``: the row still waits. Killed after ``take``: the lease ru
 ``finish``: it is done. A worker that wakes up after its lease was given away finishes nothing, because
 the number of attempts is the token of the taking.
 """
+import functools
 import hashlib
 import json
 import logging
 import random
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
 from uuid import UUID
@@ -90,13 +92,33 @@ def write_job(kind: str, subject: dict, *, version: str = "") -> Job:
         The row; the one already there when the same work was written before, done or not. One that was closed
         as unwanted waits again.
     """
-    key = hashlib.sha256(json.dumps(subject, sort_keys=True).encode()).hexdigest()
-    whole = {**subject, "version": version} if version else subject
-    now = timezone.now()
-    job, is_new = Job.objects.get_or_create(kind=kind, key=key, defaults={"subject": whole, "not_before": now})
-    if is_new or _open_again(job, whole, now):
-        transaction.on_commit(lambda: hint(job.id))
-    return job
+    return write_jobs([(kind, subject, version)])[0]
+
+
+def write_jobs(works: Iterable[tuple[str, dict, str]]) -> list[Job]:
+    """The same for many at once: kind, subject and version of each; the rows in that order.
+
+    Notes
+    -----
+    Two queries, and one more for each that was closed as unwanted.
+    """
+    now, wanted = timezone.now(), []
+    for kind, subject, version in works:
+        whole = {**subject, "version": version} if version else subject
+        wanted.append(Job(kind=kind, key=_key(subject), subject=whole, not_before=now))
+    # Who comes second to the same work, in this call or another, finds the row of the first.
+    Job.objects.bulk_create(wanted, ignore_conflicts=True)
+    rows = {(row.kind, row.key): row for row in Job.objects.filter(key__in={job.key for job in wanted})}
+    found = [rows[job.kind, job.key] for job in wanted]
+    made = {job.pk for job in wanted}
+    for job, row in zip(wanted, found, strict=True):
+        if row.pk in made or _open_again(row, job.subject, now):
+            transaction.on_commit(functools.partial(hint, row.pk))
+    return found
+
+
+def _key(subject: dict) -> str:
+    return hashlib.sha256(json.dumps(subject, sort_keys=True).encode()).hexdigest()
 
 
 def _open_again(job: Job, subject: dict, now) -> bool:

@@ -102,13 +102,15 @@ def _latest(answers: Answers) -> Advisory | NoAdvice | None:
 
 
 def _answered(document: dict) -> Iterator[tuple[dict, Answers]]:
+    own = set(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", flat=True))
     told = advice_contexts(document)
     given: dict[str, list[Advisory]] = {}
     for advisory in Advisory.objects.filter(photo__in={entry["sha256"] for entry, _ in told}):
         given.setdefault(advisory.photo_id, []).append(advisory)
     closed = _closed_without_advice(entry["sha256"] for entry, context in told if context is not None)
     for entry, context in told:
-        yield entry, _answers(entry["sha256"], context, given, closed)
+        # A document may name a photo that is not its own: what another site was told of it is not for this one.
+        yield entry, _answers(entry["sha256"], context, given, closed) if entry["sha256"] in own else []
 
 
 def _answers(sha256: str, context: dict | None, given: dict[str, list[Advisory]], closed: list[Job]) -> Answers:

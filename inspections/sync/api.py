@@ -12,7 +12,6 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
-from inspections.evidence.advice import is_here
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
 from inspections.records.acts.ice_point import file_ice_point
@@ -22,6 +21,7 @@ from inspections.sync import handshake, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
 from inspections.sync.idempotency import is_busy, once
+from inspections.sync.possession import held_by
 from inspections.sync.signing import add, sign
 
 add_sentences({
@@ -123,10 +123,10 @@ class Advisories(SyncView):
 
 
 class StoredPhotos(SyncView):
-    """Whether a photo is stored for good. Whoever knows the hash holds the photo, so any signed-in person may ask."""
+    """Whether a photo that the person may use is stored for good; of others nothing is told."""
 
     def head(self, request: Request, sha256: str) -> Response:
-        if not is_here(sha256):
+        if not held_by(request.user, [sha256]):
             raise NotFound()
         return Response()
 

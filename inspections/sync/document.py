@@ -15,12 +15,14 @@ from inspections.errors import CannotUse, Conflict, add_sentences
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal_json
-from inspections.people.access import need_site
+from inspections.people.access import need_site, sites_for
 from inspections.people.models import Device, Person
+from inspections.records.acts.ids import need_own_ids
 from inspections.records.acts.photo import use_photos
 from inspections.records.acts.signable import is_text_kept
-from inspections.records.models import Supplier
+from inspections.records.models import Delivery, Supplier
 from inspections.sync.models import Document, DocumentRevision, DocumentState, NamedPhoto
+from inspections.sync.possession import bring
 from inspections.sync.shape import Outline, outline_of
 
 add_sentences({
@@ -74,10 +76,10 @@ def put_document(
     NotYours
         The site is not the person's.
     CannotUse
-        DOC-SHAPE, DOC-SCHEMA, DOC-ID-DIFFERS, DOC-TEXT, RECORD-NOT-EXACT.
+        DOC-SHAPE, DOC-SCHEMA, DOC-ID-DIFFERS, DOC-TEXT, RECORD-NOT-EXACT, IDS-TWICE.
     Conflict
         412 DOC-OTHER-REVISION with the other version, 412 DOC-NOT-HERE, 409 DOCKET-OPEN-ELSEWHERE,
-        409 DOC-SIGNED with the seal, 409 DOC-BUSY.
+        409 DOC-SIGNED with the seal, 409 DOC-BUSY, 409 IDS-TAKEN.
 
     Notes
     -----
@@ -182,14 +184,16 @@ def change_of(*, person: Person, body: dict, document_id: UUID, base: int) -> _C
 
 def _put(change: _Change, device_label: str) -> Saved:
     document = document_for(change.person, change.outline.id, lock=True)
-    if document is None:
-        saved = make_document(change)
-    else:
-        if answered := _answered_before(document, change):
-            return answered
-        saved = _advance(document, change)
+    if document is not None and (answered := _answered_before(document, change)):
+        return answered
+    if document is None and Delivery.objects.filter(pk=change.outline.id).exists():
+        raise Conflict("DOC-SIGNED", revision=0)
+    need_own_ids(change.body)
+    saved = make_document(change) if document is None else _advance(document, change)
     _note_device(change, device_label)
-    use_photos(document=change.body)
+    if document is None or document.state == DocumentState.OPEN:
+        bring(change.person, change.outline.site_id, change.outline.photos)
+        use_photos(document=change.body)
     return saved
 
 
@@ -249,6 +253,10 @@ def _who(document: Document) -> dict:
 
 
 def _note_device(change: _Change, label: str) -> None:
+    """A phone is handed on among the people of a site; an id that a stranger names too stays whose it was."""
+    known = Device.objects.filter(pk=change.outline.device_id).select_related("person").first()
+    if known is not None and not sites_for(known.person).filter(pk__in=sites_for(change.person)).exists():
+        return
     told = {"label": label[:80]} if label else {}
     Device.objects.update_or_create(
         pk=change.outline.device_id, defaults={"person": change.person, "last_seen": timezone.now(), **told}

@@ -21,12 +21,11 @@ from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Delivery, Photo
 from inspections.sync.document import advance_document, already_signed, change_of, document_for, make_document
 from inspections.sync.models import Document, DocumentState
+from inspections.sync.possession import bring
 
 add_sentences({
     "PHOTOS-MISSING": "{count} photos of this delivery have not arrived yet. Everything is safe on the phone. "
     "They are sent first, then the signature, by themselves.",
-    "SIGN-IDS-TAKEN": "A line or carton of this delivery has the number of one in another delivery. Both are safe. "
-    "Start this delivery anew on the phone and tell your administrator.",
 })
 
 
@@ -48,7 +47,7 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
     ------
     Conflict
         409 PHOTOS-MISSING with the hashes, DOC-SIGNED with the seal when other entries were signed under
-        this id, DOCKET-OPEN-ELSEWHERE.
+        this id, DOCKET-OPEN-ELSEWHERE, IDS-TAKEN.
     CannotUse
         422: what cannot be signed, in a sentence (see ``records.acts.signable``).
     NotYours
@@ -62,7 +61,7 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
     """
     change = change_of(person=person, body=document, document_id=_id_of(document), base=0)
     need_site(person, change.outline.site_id)
-    _need_photos(change.outline.photos)
+    _need_photos(change)
     for _ in range(2):
         # The loser of two parallel twins meets the winner's seal on its second round.
         try:
@@ -70,7 +69,7 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
                 return _sign(change, person, device_id, signed_at)
         except IntegrityError:
             continue
-    raise CannotUse("SIGN-IDS-TAKEN")
+    raise Conflict("IDS-TAKEN", what="A line or carton")
 
 
 def add(*, delivery: Delivery, addendum: dict, person: Person) -> Seal:
@@ -86,6 +85,14 @@ def add(*, delivery: Delivery, addendum: dict, person: Person) -> Seal:
     One transaction: the addendum with its rows, and its seal. The same addendum again answers with the
     same seal.
     """
+    try:
+        return _add(delivery, addendum, person)
+    except IntegrityError:
+        # The loser of two parallel twins meets the winner's row.
+        return _add(delivery, addendum, person)
+
+
+def _add(delivery: Delivery, addendum: dict, person: Person) -> Seal:
     with transaction.atomic():
         Delivery.objects.select_for_update(of=("self",)).get(pk=delivery.pk)
         row = add_addendum(delivery=delivery, addendum=addendum, person=person)
@@ -117,17 +124,19 @@ def _close(document: Document | None, change) -> None:
         advance_document(document, replace(change, base=document.revision), state=DocumentState.SIGNED)
 
 
-def _need_photos(named: tuple[str, ...]) -> None:
-    photos = Photo.objects.in_bulk(named)
-    missing = [sha256 for sha256 in named if sha256 not in photos]
-    if missing:
+def _need_photos(change) -> None:
+    named = change.outline.photos
+    lacking = bring(change.person, change.outline.site_id, named)
+    if missing := [sha256 for sha256 in named if sha256 in lacking]:
         raise Conflict("PHOTOS-MISSING", count=len(missing), missing=missing)
+    photos = Photo.objects.in_bulk(named)
     for photo in photos.values():
         shared_copy(photo)
 
 
-def _seal_of(subject_id) -> Seal:
-    return Seal.objects.select_related("public_key").get(subject_id=subject_id)
+def _seal_of(delivery_id) -> Seal:
+    # By its kind too: an addendum's id comes from a device and may be a delivery's.
+    return Seal.objects.select_related("public_key").get(kind=SealKind.DELIVERY, subject_id=delivery_id)
 
 
 def _id_of(document: dict) -> UUID:

@@ -28,9 +28,9 @@ from django.http import UnreadablePostError
 from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
 from inspections.evidence.sharing import shared_copy
 from inspections.people.models import Person
-from inspections.records.acts.photo import store_photo, use_photos
-from inspections.records.models import Photo
-from inspections.sync.models import Document, Upload
+from inspections.records.acts.photo import receive_photos, store_photo, use_photos
+from inspections.sync.models import Upload
+from inspections.sync.possession import held_by, waiting_for
 from inspections.sync.shape import SHA256
 
 add_sentences({
@@ -75,8 +75,8 @@ def begin(*, person: Person, length: int, sha256: str, content_type: str = "") -
 
     Notes
     -----
-    A photo that is stored already answers with its full length as offset. A second call answers with the
-    same upload.
+    A photo that the person holds already (``possession``) answers with its full length as offset; of any other
+    the bytes are to be sent, whoever else has sent them. A second call answers with the same upload.
     """
     if not SHA256.fullmatch(sha256):
         raise CannotUse("UPLOAD-HEADERS", status=400, what="its hash")
@@ -113,7 +113,7 @@ def progress(upload: Upload) -> Progress:
     CannotUse
         460 PHOTO-OTHER-BYTES, 422 PHOTO-NOT-A-PICTURE and the like: the upload is gone then.
     """
-    if upload.is_stored or Photo.objects.filter(pk=upload.sha256).exists():
+    if upload.is_stored or held_by(upload.person, [upload.sha256]):
         return _finished(upload)
     arrived = _arrived(upload)
     if arrived < upload.length:
@@ -144,7 +144,7 @@ def receive(upload: Upload, *, offset: int, body: BinaryIO) -> Progress:
     -----
     Returns after the piece is flushed. When the connection breaks, what has come is kept.
     """
-    if upload.is_stored or Photo.objects.filter(pk=upload.sha256).exists():
+    if upload.is_stored:
         return _need_offset(_finished(upload), offset)
     with _held(upload) as part:
         _need_offset(Progress(upload, _arrived(upload)), offset)
@@ -244,7 +244,10 @@ def _finish(upload: Upload) -> Progress:
 def _finished(upload: Upload) -> Progress:
     if not upload.is_stored:
         with transaction.atomic():
-            for document in Document.objects.filter(named_photos__sha256=upload.sha256):
+            documents = waiting_for(upload)
+            sites = {*upload.person.sites.all(), *(document.site for document in documents)}
+            receive_photos(hashes=[upload.sha256], sites=sites, person=upload.person)
+            for document in documents:
                 use_photos(document=document.body)
             Upload.objects.filter(pk=upload.pk).update(is_stored=True)
         upload.is_stored = True

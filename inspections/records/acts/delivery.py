@@ -1,5 +1,5 @@
 """A delivery is signed: the document becomes a record that is only ever added to."""
-from datetime import UTC, datetime
+from datetime import datetime
 from uuid import UUID
 
 from django.db import transaction
@@ -7,7 +7,8 @@ from django.utils import timezone
 
 from inspections.errors import Conflict, add_sentences
 from inspections.people.models import Person, Site
-from inspections.records.acts.photo import use_photos
+from inspections.records.acts.ids import need_own_ids
+from inspections.records.acts.photo import use_photos, utc_moment
 from inspections.records.acts.readings import readings_of
 from inspections.records.acts.signable import moment, need_decisions, need_signable
 from inspections.records.black_spot import found_in
@@ -39,11 +40,11 @@ def sign_delivery(
     Raises
     ------
     CannotUse
-        What cannot be signed, in a sentence (see ``signable``), and unknown versions (see ``judging``).
+        What cannot be signed, in a sentence (see ``signable``), unknown versions (see ``judging``), IDS-TWICE.
     NotYours
         The site is not the person's.
     Conflict
-        ALREADY-SIGNED: another document was signed under this id.
+        ALREADY-SIGNED: another document was signed under this id. IDS-TAKEN: an id is another delivery's.
 
     Notes
     -----
@@ -56,6 +57,7 @@ def sign_delivery(
         known = Delivery.objects.filter(pk=document["id"]).first()
         if known is not None:
             return _same(known, document)
+        need_own_ids(document)
         judgement = judge(document)
         need_decisions(document, judgement)
         delivery = _write_delivery(document, judgement, site, person, device_id, signed_at or timezone.now())
@@ -86,11 +88,7 @@ def _write_delivery(document, judgement, site: Site, person: Person, device_id, 
 
 def receiver_signed_at(document: dict) -> datetime | None:
     """When the receiver signed, by the phone's clock; None where the signature tells no moment that can be kept."""
-    told = moment(((document.get("signatures") or {}).get("receiver") or {}).get("at"))
-    try:
-        return told and told.astimezone(UTC)
-    except OverflowError:  # in the years 1 or 9999, by a clock that was never set
-        return None
+    return utc_moment(((document.get("signatures") or {}).get("receiver") or {}).get("at"))
 
 
 def _write_lines(delivery: Delivery) -> None:

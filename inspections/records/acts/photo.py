@@ -2,19 +2,24 @@
 import hashlib
 import io
 import warnings
-from datetime import datetime
+from collections.abc import Collection, Iterable, Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 from uuid import UUID
 
 import pillow_heif
 from django.conf import settings
 from django.db import transaction
+from django.db.models import QuerySet
 from PIL import Image, UnidentifiedImageError
 
 from inspections.errors import CannotUse, add_sentences
+from inspections.people.models import Person, Site
 from inspections.records import jobs, storage
+from inspections.records.acts.ids import as_id, ids_in
+from inspections.records.acts.signable import moment
 from inspections.records.advising import advice_contexts, version_named
-from inspections.records.models import Photo, PhotoUse
+from inspections.records.models import Photo, PhotoReceipt, PhotoUse
 
 add_sentences({
     "PHOTO-NOT-A-PICTURE": "The photo could not be read as a picture. Your other entries are saved. Take it again.",
@@ -29,6 +34,8 @@ MOST_MEGAPIXELS = 100
 KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp", "HEIF": "image/heic", "MPO": "image/jpeg"}
 #: Tried in this order; a phone's MPO (several pictures in one file) opens as JPEG.
 OPENED_AS = ("JPEG", "PNG", "WEBP", "HEIF")
+#: What a second version of a document may change of a use.
+COLUMNS = ("photo_id", "site_id", "line_id", "carton_id", "purpose", "taken_at", "gate")
 pillow_heif.register_heif_opener()
 
 
@@ -69,55 +76,119 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
     return photo
 
 
+def receive_photos(*, hashes: Collection[str], sites: Iterable[Site], person: Person | None = None) -> None:
+    """Note that sites have the bytes of photos; the caller knows that they do.
+
+    Parameters
+    ----------
+    hashes : collection of str
+        Of photos that are stored.
+    sites : iterable of Site
+    person : Person, optional
+        Who sent them, or could see them already.
+
+    Notes
+    -----
+    One query, in the caller's transaction. A second call writes nothing.
+    """
+    PhotoReceipt.objects.bulk_create(
+        [PhotoReceipt(photo_id=sha256, site=site, person=person) for site in sites for sha256 in hashes],
+        ignore_conflicts=True,
+    )
+
+
+def received_at(sites: Iterable | QuerySet[Site], hashes: Iterable[str]) -> set[str]:
+    """Those of the photos whose bytes one of the sites has."""
+    rows = PhotoReceipt.objects.filter(site__in=sites, photo__in=set(hashes))
+    return set(rows.values_list("photo_id", flat=True))
+
+
 def use_photos(*, document: dict) -> list[PhotoUse]:
     """Note where the photos of a document belong, and ask for advice on each that has arrived.
 
     Parameters
     ----------
     document : dict
-        An inspection document, open or final. Photos that have not arrived yet are passed over.
+        An inspection document, open or being signed. Photos that its site has not received are passed over.
 
     Notes
     -----
-    One transaction: the uses and their jobs. A second call moves a use whose line or carton has changed
-    and writes no second job for the same photo and context. Where the specification's advice is switched
-    off, no advice is asked for and only the small pictures are made.
+    One transaction: the uses and their jobs; a number of queries that does not grow with the photos. A second
+    call moves a use whose line or carton has changed, takes away those that the document no longer names, and
+    writes no second job for the same photo and context. Where the specification's advice is switched off, no
+    advice is asked for and only the small pictures are made. A use of another delivery is never touched,
+    whatever its id.
     """
-    entries = [entry for entry in document.get("photos") or [] if isinstance(entry, dict)]
-    arrived = set(
-        Photo.objects.filter(pk__in=[str(e.get("sha256")) for e in entries]).values_list("pk", flat=True)
-    )
+    told = list(_told(document))
+    arrived = received_at([document["site_id"]], (use.photo_id for use, _, _ in told))
     with transaction.atomic():
-        return [
-            _use(document, entry, context) for entry, context in advice_contexts(document)
-            if entry.get("sha256") in arrived
-        ]
+        uses = _written(UUID(str(document["id"])), [use for use, _, _ in told if use.photo_id in arrived])
+        kept = {use.pk for use in uses}
+        jobs.write_jobs([
+            _work(use.photo_id, context, version_named(document, entry)) for use, entry, context in told
+            if use.pk in kept
+        ])
+    return uses
 
 
-def _use(document: dict, entry: dict, context: dict | None) -> PhotoUse:
-    use, _ = PhotoUse.objects.update_or_create(
-        id=UUID(str(entry["id"])),
-        defaults={
-            "photo_id": entry["sha256"],
-            "delivery_id": UUID(str(document["id"])),
-            "site_id": UUID(str(document["site_id"])),
-            "line_id": entry.get("line_id") or None,
-            "carton_id": entry.get("carton_id") or None,
-            "purpose": str(entry.get("purpose") or "load"),
-            "taken_at": datetime.fromisoformat(entry["taken_at"]) if entry.get("taken_at") else None,
-            "gate": entry.get("gate"),
-        },
+def uses_in(document: dict) -> list[PhotoUse]:
+    """Unsaved rows for every photo that the document names, arrived or not; of an id that stands twice, the first."""
+    return [use for use, _, _ in _told(document, with_contexts=False)]
+
+
+def _told(document: dict, *, with_contexts: bool = True) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
+    entries = [entry for entry in document.get("photos") or [] if isinstance(entry, dict)]
+    contexts = advice_contexts(document) if with_contexts else [(entry, None) for entry in entries]
+    lines, cartons = ids_in(document, "lines"), ids_in(document, "cartons")
+    seen: set[UUID] = set()
+    for entry, context in contexts:
+        use = _use(document, entry, lines, cartons)
+        if use.pk not in seen:
+            seen.add(use.pk)
+            yield use, entry, context
+
+
+def _use(document: dict, entry: dict, lines: set[UUID], cartons: set[UUID]) -> PhotoUse:
+    line, carton = as_id(entry.get("line_id")), as_id(entry.get("carton_id"))
+    return PhotoUse(
+        id=UUID(str(entry["id"])), photo_id=entry["sha256"], delivery_id=UUID(str(document["id"])),
+        site_id=UUID(str(document["site_id"])),
+        # A photo shows what its own delivery has: never a line or carton of another one.
+        line_id=line if line in lines else None, carton_id=carton if carton in cartons else None,
+        purpose=str(entry.get("purpose") or "load"), taken_at=utc_moment(entry.get("taken_at")),
+        gate=entry.get("gate"),
     )
-    _write_work(entry["sha256"], context, version_named(document, entry))
-    return use
 
 
-def _write_work(sha256: str, context: dict | None, version: str) -> None:
+def _written(delivery_id: UUID, uses: list[PhotoUse]) -> list[PhotoUse]:
+    """The uses as rows; those whose id belongs to another delivery are left out."""
+    PhotoUse.objects.filter(delivery_id=delivery_id).exclude(pk__in=[use.pk for use in uses]).delete()
+    known = PhotoUse.objects.in_bulk([use.pk for use in uses])
+    own = [use for use in uses if use.pk not in known or known[use.pk].delivery_id == delivery_id]
+    PhotoUse.objects.bulk_create(use for use in own if use.pk not in known)
+    PhotoUse.objects.bulk_update(
+        [use for use in own if use.pk in known and _columns(use) != _columns(known[use.pk])], COLUMNS)
+    return own
+
+
+def _columns(use: PhotoUse) -> tuple:
+    return tuple(getattr(use, name) for name in COLUMNS)
+
+
+def _work(sha256: str, context: dict | None, version: str) -> tuple[str, dict, str]:
     if context is None:
         # Nobody wants advice on it; the desk and the supplier still want to see it small.
-        jobs.write_job(jobs.SMALL_PICTURES, {"sha256": sha256})
-    else:
-        jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": context}, version=version)
+        return jobs.SMALL_PICTURES, {"sha256": sha256}, ""
+    return jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": context}, version
+
+
+def utc_moment(text) -> datetime | None:
+    """A moment that every database can keep, in UTC; None for anything else, a clock without its zone included."""
+    told = moment(text)
+    try:
+        return told and told.astimezone(UTC)
+    except OverflowError:  # in the years 1 or 9999, by a clock that was never set
+        return None
 
 
 def _look(content: bytes) -> tuple[str, int, int]:

@@ -1,4 +1,5 @@
-"""Photos as taken, what they show, and the advice that was given on them."""
+"""Photos as taken, who sent them, what they show, and the advice that was given on them."""
+from django.conf import settings
 from django.core.validators import RegexValidator
 from django.db import models
 
@@ -21,6 +22,28 @@ class Photo(models.Model):
 
     def __str__(self) -> str:
         return self.sha256[:12]
+
+
+class PhotoReceipt(models.Model):
+    """A site has the bytes of a photo: somebody of it sent them whole, or could see them already.
+
+    Whoever only knows a photo's hash has no receipt, and a document of a site without one opens no photo.
+    """
+
+    id = models.BigAutoField(primary_key=True)
+    photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="receipts")
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
+    person = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+",
+        help_text="Through whom; empty where it came before receipts were kept, or with the demo.",
+    )
+    received_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["photo", "site"], name="one_receipt_per_site_and_photo")]
+
+    def __str__(self) -> str:
+        return f"{self.photo_id[:12]} at {self.site}"
 
 
 class PhotoUse(models.Model):

@@ -8,8 +8,9 @@ from django.db import IntegrityError, transaction
 
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.delivery import sign_delivery
-from inspections.records.models import Advisory, Carton, Delivery, DocketLine, LimitSet, PutAway
-from tests.factories import a_carton, a_document, a_jpeg, a_line, decided
+from inspections.records.acts.photo import use_photos
+from inspections.records.models import Advisory, Carton, Delivery, DocketLine, LimitSet, PhotoReceipt, PutAway
+from tests.factories import a_carton, a_document, a_jpeg, a_line, decided, photo_entry
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
 
@@ -104,3 +105,16 @@ def test_more_rows_than_a_batch_are_all_filled(cast, filling, monkeypatch):
     Carton.objects.update(black_spot="")
     filling.fill_cartons(apps, None)
     assert set(Carton.objects.values_list("black_spot", flat=True)) == {"none"}
+
+
+# ---- 0007: which site has received which photo -------------------------------------------------------------
+def test_a_site_has_received_what_its_deliveries_used_before_receipts_were_kept(cast):
+    receiving = import_module("inspections.records.migrations.0007_photo_receipts")
+    photo = store(a_jpeg())
+    for _ in range(2):
+        document = a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, photos=[photo_entry(a_jpeg())])
+        use_photos(document=document)
+    PhotoReceipt.objects.all().delete()
+    for _ in range(2):
+        receiving.receive(apps, None)
+    assert list(PhotoReceipt.objects.values_list("photo", "site")) == [(photo.pk, cast.quay.pk)]

@@ -7,15 +7,19 @@ import pytest
 from django.test import override_settings
 
 from inspections.errors import CannotUse
+from inspections.people.models import Site
 from inspections.records import storage
-from inspections.records.acts.photo import store_photo, use_photos
+from inspections.records.acts.photo import receive_photos, store_photo, use_photos
 from inspections.records.advising import advice_context
 from inspections.records.models import Job, Photo, PhotoUse
 from tests.factories import a_document, a_jpeg, a_line, photo_entry
 
 
 def store(content: bytes, sha256: str = "") -> Photo:
-    return store_photo(sha256=sha256 or hashlib.sha256(content).hexdigest(), path_or_bytes=content)
+    """Stored, as if it had arrived from every site."""
+    photo = store_photo(sha256=sha256 or hashlib.sha256(content).hexdigest(), path_or_bytes=content)
+    receive_photos(hashes=[photo.pk], sites=Site.objects.all())
+    return photo
 
 
 def refused(content: bytes, sha256: str = "") -> CannotUse:
