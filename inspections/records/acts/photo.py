@@ -2,7 +2,6 @@
 import hashlib
 import io
 import warnings
-from datetime import datetime
 from pathlib import Path
 from uuid import UUID
 
@@ -13,6 +12,7 @@ from PIL import Image, UnidentifiedImageError
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.records import jobs, storage
+from inspections.records.acts.signable import moment
 from inspections.records.advising import advice_contexts, version_named
 from inspections.records.models import Photo, PhotoUse
 
@@ -104,7 +104,7 @@ def _use(document: dict, entry: dict, context: dict | None) -> PhotoUse:
             "line_id": entry.get("line_id") or None,
             "carton_id": entry.get("carton_id") or None,
             "purpose": str(entry.get("purpose") or "load"),
-            "taken_at": datetime.fromisoformat(entry["taken_at"]) if entry.get("taken_at") else None,
+            "taken_at": moment(entry.get("taken_at")),
             "gate": entry.get("gate"),
         },
     )
