@@ -6,10 +6,10 @@ What must be right is what the server files it by: ids, site, supplier, and the 
 import re
 import unicodedata
 from dataclasses import dataclass
-from datetime import datetime
 from uuid import UUID
 
 from inspections.errors import CannotUse, add_sentences
+from inspections.records.acts.signable import moment
 
 add_sentences({
     "DOC-SHAPE": "This delivery did not arrive in a shape that the server can keep ({what}). It is safe on the phone. "
@@ -117,9 +117,7 @@ def _check_photo(entry: dict) -> None:
     for name in ("line_id", "carton_id"):
         if entry.get(name):
             _id(entry, name)
-    if entry.get("purpose") not in PURPOSES:
+    if str(entry.get("purpose")) not in PURPOSES:
         raise CannotUse("DOC-SHAPE", what="purpose of a photo")
-    try:
-        datetime.fromisoformat(entry["taken_at"]) if entry.get("taken_at") else None
-    except (TypeError, ValueError) as trouble:
-        raise CannotUse("DOC-SHAPE", what="time of a photo") from trouble
+    if entry.get("taken_at") and moment(entry["taken_at"]) is None:
+        raise CannotUse("DOC-SHAPE", what="time of a photo")

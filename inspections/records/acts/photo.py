@@ -185,10 +185,7 @@ def _work(sha256: str, context: dict | None, version: str) -> tuple[str, dict, s
 def utc_moment(text) -> datetime | None:
     """A moment that every database can keep, in UTC; None for anything else, a clock without its zone included."""
     told = moment(text)
-    try:
-        return told and told.astimezone(UTC)
-    except OverflowError:  # in the years 1 or 9999, by a clock that was never set
-        return None
+    return told and told.astimezone(UTC)
 
 
 def _look(content: bytes) -> tuple[str, int, int]:

@@ -1,6 +1,6 @@
 """May this document be signed? Every reason why not, one sentence each, in the order of the walk."""
 import json
-from datetime import datetime
+from datetime import UTC, datetime
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.people.access import need_site
@@ -119,10 +119,11 @@ def _need_head(document: dict, site: Site) -> None:
 
 
 def moment(text) -> datetime | None:
-    """A moment with its offset from UTC; None for anything else."""
+    """A moment with its offset from UTC; None for anything else, and for one whose UTC is outside the calendar."""
     try:
         found = datetime.fromisoformat(text)
-    except (TypeError, ValueError):
+        found.astimezone(UTC)
+    except (TypeError, ValueError, OverflowError):
         return None
     return found if found.tzinfo is not None else None
 
@@ -158,7 +159,8 @@ def _need_decision(number: int, line: dict, suggestion: str) -> None:
     counted = line.get("cartons_counted")
     if counted is None:
         raise CannotUse("SIGN-NOT-COUNTED", line=number)
-    if decision["kind"] != suggestion and not str(decision.get("reason") or "").strip():
+    reason = decision.get("reason") or ""
+    if not isinstance(reason, str) or (decision["kind"] != suggestion and not reason.strip()):
         raise CannotUse("SIGN-NO-REASON", line=number)
     _need_balance(number, decision, counted)
 
