@@ -33,6 +33,7 @@ SENTENCES: dict[str, str] = {
     "NOT-JSON": "What was sent could not be read. Nothing was changed on the server, and what is on the phone stays there. Send it again.",
     "NOT-ALLOWED": "That address does not take this kind of request. Nothing was changed. Update the app and try again.",
     "TOO-LARGE": "That was larger than the server takes ({most_mb} MB). Nothing was changed. Send less at once.",
+    "TOO-SLOW": "Too little of what was sent arrived in time. Nothing was changed, and what is on the phone stays there. It is sent again by itself.",
     "TOO-OFTEN": "Too many requests at once. Nothing was lost. Try again in {wait_s} seconds.",
     "FIELDS": "Some entries could not be used: {fields}. Nothing was saved. Correct them and send again.",
     "TROUBLE": "The server met a fault of its own. What you sent may not be saved; what is on the phone is. Try again in a minute; if it stays, tell your administrator the code {trace}.",

@@ -138,8 +138,11 @@ CONTENT_SECURITY_POLICY = {
 # Signed documents hold strokes and readings, never pictures: 8 MB is twenty times the longest one seen.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
 MAX_PHOTO_BYTES = env.whole_number("UNDERLID_MAX_PHOTO_MB", 40, least=1, most=500) * 1024 * 1024
-# One request carries at most this much of a photo (a phone sends pieces of about 1 MB).
+# One request carries at most this much of a photo (a phone sends pieces of half a MB).
 MAX_UPLOAD_PIECE_BYTES = 8 * 1024 * 1024
+# What no request may go beyond; the web server refuses it before any thread sees it.
+MOST_BODY_BYTES = max(DATA_UPLOAD_MAX_MEMORY_SIZE, MAX_UPLOAD_PIECE_BYTES)
+WEB_THREADS = env.whole_number("UNDERLID_WEB_THREADS", 8, least=1, most=64)
 
 # ---- files ------------------------------------------------------------------------------------------------
 STATIC_URL = "/static/"

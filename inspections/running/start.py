@@ -37,7 +37,7 @@ def main(arguments: list[str]) -> int:
         print(trouble, file=sys.stderr)
         return 1
     _say_where(asked.host, asked.port)
-    return Supervisor(_children(asked.host, asked.port, asked.web_threads)).run()
+    return Supervisor(_children(asked.host, asked.port)).run()
 
 
 def prepare(*, with_demo: bool) -> None:
@@ -95,7 +95,6 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--data", metavar="FOLDER", help="database, photos and keys (default .data/)")
     parser.add_argument("--no-demo", action="store_true",
                         help="start empty; make the first person with manage.py createsuperuser")
-    parser.add_argument("--web-threads", type=int, default=8, help=argparse.SUPPRESS)
     return parser
 
 
@@ -131,13 +130,11 @@ def _refuse_taken_port(host: str, port: int) -> None:
                 f"or choose another port: python3 manage.py start --port {min(port + 1, 65535)}") from trouble
 
 
-def _children(host: str, port: int, threads: int) -> list[Child]:
+def _children(host: str, port: int) -> list[Child]:
     here = str(BASE)
     return [
         Child("web server", [
-            sys.executable, "-m", "gunicorn", "inspections.wsgi", "--chdir", here, "--bind", f"{host}:{port}",
-            "--workers", "1", "--threads", str(threads), "--timeout", "60", "--graceful-timeout", "10",
-            "--log-level", "warning", "--no-control-socket"]),
+            sys.executable, "-m", "inspections.running.web", "--host", host, "--port", str(port)]),
         Child("worker", [
             sys.executable, "-m", "celery", "--app", "inspections.celery", "--workdir", here, "--quiet", "worker",
             "--beat", "--concurrency", "1", "--loglevel", "WARNING",
