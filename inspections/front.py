@@ -65,7 +65,7 @@ class Front:
             try:
                 await self._read(scope, receive, body)
             except _NotWhole as trouble:
-                if not (body.tell() and _header(scope, b"content-type") == PIECE and trouble.status != 413):
+                if not (body.tell() and _header(scope, b"content-type") == PIECE and trouble.status in {0, 408}):
                     await self._refuse(trouble, receive, send)
                     return
             body.seek(0)
@@ -84,7 +84,10 @@ class Front:
                 raise _NotWhole("TOO-SLOW", 408) from trouble
             if message["type"] == "http.disconnect":
                 raise _NotWhole("", 0)
-            body.write(message.get("body", b""))
+            try:
+                body.write(message.get("body", b""))
+            except OSError as trouble:
+                raise _NotWhole("NO-ROOM", 507, is_coming=message.get("more_body", False)) from trouble
             is_more = message.get("more_body", False)
             if body.tell() > self.most_bytes:
                 raise _NotWhole("TOO-LARGE", 413, is_coming=is_more)

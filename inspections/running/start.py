@@ -1,5 +1,6 @@
 """``manage.py start``: everything from an empty folder to a served app, then keep it running."""
 import argparse
+import errno
 import os
 import secrets
 import socket
@@ -7,6 +8,7 @@ import sys
 from pathlib import Path
 
 from inspections.running import frontend
+from inspections.running.data_folder import CannotUseFolder, held, sentence_of
 from inspections.running.supervisor import Child, Supervisor
 
 BASE = Path(__file__).resolve().parents[2]
@@ -29,15 +31,20 @@ def main(arguments: list[str]) -> int:
     # Django reads its settings from the environment, and so do the children.
     if asked.data:
         os.environ["UNDERLID_DATA"] = str(Path(asked.data).expanduser().resolve())
+    folder = Path(os.environ.get("UNDERLID_DATA") or BASE / ".data").expanduser().resolve()
     try:
-        _refuse_taken_port(asked.host, asked.port)
-        frontend.built()
-        prepare(with_demo=not asked.no_demo)
-    except _stops() as trouble:
+        with held(folder, f"the server on port {asked.port}"):
+            try:
+                _refuse_taken_port(asked.host, asked.port)
+                frontend.built()
+                prepare(with_demo=not asked.no_demo)
+            except _stops() as trouble:
+                raise CannotUseFolder(_plainly(trouble, folder)) from trouble
+            _say_where(asked.host, asked.port)
+            return Supervisor(_children(asked.host, asked.port)).run()
+    except CannotUseFolder as trouble:
         print(trouble, file=sys.stderr)
         return 1
-    _say_where(asked.host, asked.port)
-    return Supervisor(_children(asked.host, asked.port)).run()
 
 
 def prepare(*, with_demo: bool) -> None:
@@ -46,9 +53,6 @@ def prepare(*, with_demo: bool) -> None:
     from django.core.management import call_command
 
     django.setup()
-    from django.conf import settings
-
-    settings.DATA.mkdir(parents=True, exist_ok=True)
     call_command("migrate", interactive=False, verbosity=0)
     call_command("check", fail_level="ERROR")
     call_command("collectstatic", interactive=False, verbosity=0)
@@ -115,8 +119,21 @@ def _stops() -> tuple[type[Exception], ...]:
 
     from inspections.env import UnusableSetting
 
-    return (PortTaken, frontend.CannotBuild, UnusableSetting, ImproperlyConfigured, SystemCheckError, OperationalError,
-            PermissionError)
+    return (PortTaken, frontend.CannotBuild, UnusableSetting, ImproperlyConfigured, SystemCheckError,
+            OperationalError, OSError)
+
+
+def _plainly(trouble: Exception, folder: Path) -> str:
+    """The sentence of what stopped the start; a database tells of its disk in words of its own."""
+    from django.db import DatabaseError
+
+    if isinstance(trouble, OSError):
+        return sentence_of(trouble, folder)
+    if isinstance(trouble, DatabaseError):
+        from inspections.errors import is_disk_full
+
+        return sentence_of(OSError(errno.ENOSPC if is_disk_full(trouble) else 0, str(trouble)), folder)
+    return str(trouble)
 
 
 def _refuse_taken_port(host: str, port: int) -> None:
