@@ -3,15 +3,18 @@
 The default start is one machine with nothing but Python: SQLite, photos on disk and a broker made of
 files, all in one data folder. PostgreSQL, Redis and S3-compatible storage are chosen by variables alone.
 """
+import os
 from pathlib import Path
 
 import environ
 from csp.constants import NONE, SELF
 
-from inspections import env
+from inspections import env, hosts
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-DATA = env.folder("UNDERLID_DATA", BASE_DIR / ".data")
+# Whatever this process writes is its own user's alone.
+os.umask(0o077)
+DATA = env.private_folder("UNDERLID_DATA", BASE_DIR / ".data")
 KEY_ROOT = DATA / "keys"
 PHOTO_ROOT = DATA / "photos"
 FRONTEND_DIST = env.folder("UNDERLID_FRONTEND", BASE_DIR / "frontend" / "dist")
@@ -19,9 +22,12 @@ FRONTEND_DIST = env.folder("UNDERLID_FRONTEND", BASE_DIR / "frontend" / "dist")
 INSTALLATION_NAME = env.text("UNDERLID_NAME", "Underlid")
 DEBUG = env.yes_no("UNDERLID_DEBUG", False)
 SECRET_KEY = env.secret("UNDERLID_SECRET_KEY", kept_at=KEY_ROOT / "django.txt")
-# Any host name by default: the phone reaches the kitchen's machine by whatever address it has today.
-# In the grown form the proxy in front names the hosts.
-ALLOWED_HOSTS = env.words("UNDERLID_HOSTS", ["*"])
+# In the grown form the proxy in front names the hosts; else this machine's own names and addresses.
+ALLOWED_HOSTS = env.words("UNDERLID_HOSTS", [])
+if "*" in ALLOWED_HOSTS:
+    raise env.UnusableSetting("UNDERLID_HOSTS is “*”. Name the hosts that the server answers to, or leave it out.")
+ANSWERS_TO_OWN_ADDRESS = not ALLOWED_HOSTS
+ALLOWED_HOSTS += hosts.own_names() if ANSWERS_TO_OWN_ADDRESS else hosts.THIS_MACHINE
 CSRF_TRUSTED_ORIGINS = env.words("UNDERLID_ORIGINS", [])
 BEHIND_HTTPS = env.yes_no("UNDERLID_HTTPS", False)
 # A link for a supplier must carry the address the world knows, not the one this request came by.
@@ -45,6 +51,7 @@ INSTALLED_APPS = [
     "csp",
 ]
 MIDDLEWARE = [
+    "inspections.hosts.OwnAddress",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
@@ -138,10 +145,14 @@ CONTENT_SECURITY_POLICY = {
 # Signed documents hold strokes and readings, never pictures: 8 MB is twenty times the longest one seen.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
 MAX_PHOTO_BYTES = env.whole_number("UNDERLID_MAX_PHOTO_MB", 40, least=1, most=500) * 1024 * 1024
-# One request carries at most this much of a photo (a phone sends pieces of about 1 MB).
+# One request carries at most this much of a photo (a phone sends pieces of half a MB).
 MAX_UPLOAD_PIECE_BYTES = 8 * 1024 * 1024
+# What no request may go beyond; the web server refuses it before any thread sees it.
+MOST_BODY_BYTES = max(DATA_UPLOAD_MAX_MEMORY_SIZE, MAX_UPLOAD_PIECE_BYTES)
+WEB_THREADS = env.whole_number("UNDERLID_WEB_THREADS", 8, least=1, most=64)
 
 # ---- files ------------------------------------------------------------------------------------------------
+FILE_UPLOAD_PERMISSIONS = 0o600
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA / "static"
 # The built app lies at the root of the site, so that its service worker may serve every page of it.

@@ -1,14 +1,16 @@
 """The app's one HTML page, the health answer, and the plain pages for a wrong address or a fault."""
 import logging
 import secrets
+import sys
 
 from django.conf import settings
+from django.core.exceptions import DisallowedHost
 from django.db import connection
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
-from inspections.errors import SENTENCES
+from inspections.errors import SENTENCES, is_disk_full
 
 log = logging.getLogger(__name__)
 
@@ -33,6 +35,12 @@ def health(request: HttpRequest) -> JsonResponse:
     return JsonResponse({"database": "answers"})
 
 
+def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """A host that is not ours, or a request that is none."""
+    is_host = isinstance(exception, DisallowedHost)
+    return _plain(request, "HOST-UNKNOWN" if is_host else "NOT-JSON", 400, {})
+
+
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     """A wrong address, in a sentence."""
     return _plain(request, "NOT-FOUND", 404, {})
@@ -40,6 +48,8 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 def trouble(request: HttpRequest) -> HttpResponse:
     """A fault of ours: a short code for the person, the same code in the log beside the traceback."""
+    if is_disk_full(sys.exc_info()[1]):
+        return _plain(request, "NO-ROOM", 507, {})
     trace = secrets.token_hex(3)
     log.error("fault %s at %s %s", trace, request.method, request.path)
     return _plain(request, "TROUBLE", 500, {"trace": trace})

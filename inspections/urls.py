@@ -7,6 +7,7 @@ from inspections import shell
 admin.site.site_header = admin.site.site_title = "Underlid: reference data"
 admin.site.index_title = "Suppliers, specifications, people, equipment"
 
+handler400 = "inspections.shell.bad_request"
 handler404 = "inspections.shell.not_found"
 handler500 = "inspections.shell.trouble"
 

@@ -204,6 +204,15 @@ def test_the_address_is_the_one_that_the_world_knows(kitchen, delivery, settings
     assert answer.json()["url"].startswith("https://receiving.example/e/")
 
 
+def test_a_link_never_leads_to_a_host_that_the_server_does_not_answer_to(kitchen, delivery, settings):
+    settings.ALLOWED_HOSTS = ["localhost"]
+    ask = Phone(kitchen.manager).client.post
+    at = f"/api/deliveries/{delivery.pk}/evidence-links"
+    assert ask(at, "{}", content_type="application/json", HTTP_HOST="pages.example").status_code == 400
+    told = ask(at, "{}", content_type="application/json", HTTP_HOST="localhost:8000").json()
+    assert told["url"].startswith("http://localhost:8000/e/")
+
+
 @pytest.mark.parametrize(("grade", "presentation", "words"), [
     ("16/20", "HLSO", "18.0 to the pound"), ("30/40 per kg", "HLSO", "39.7 per kg"), ("30/40", "HOSO", "39.7 per kg"),
     ("as seen", "HLSO", "18.0 to the pound"),
