@@ -145,7 +145,7 @@ class LimitsView(APIView):
         return Response(lookups.limits_json())
 
     def post(self, request: Request) -> Response:
-        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        need_role(request.user, Role.GROUP_OPERATIONS)
         publish_limits(data=request.data, person=request.user)
         return Response(lookups.limits_json(), status=201)
 

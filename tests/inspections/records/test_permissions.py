@@ -28,7 +28,7 @@ ROWS = [
     ("photo", "get", "/api/photos/{photo}/thumb", None, OF_THE_QUAY),
     ("orders", "get", "/api/orders", None, SIGNED_IN),
     ("limits", "get", "/api/limits", None, SIGNED_IN),
-    ("limits", "post", "/api/limits", {"name": "x"}, (401, 403, 403, 403, 422, 422, 422, 422)),
+    ("limits", "post", "/api/limits", {"name": "x"}, (401, 403, 403, 403, 403, 403, 422, 422)),
     ("specifications", "get", "/api/specifications", None, SIGNED_IN),
     ("specifications", "post", "/api/specifications", {"code": "X", "name": "X", "data": {"grade": "x"}},
      (401, 403, 403, 403, 403, 403, 422, 422)),
