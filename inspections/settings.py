@@ -4,6 +4,7 @@ The default start is one machine with nothing but Python: SQLite, photos on disk
 files, all in one data folder. PostgreSQL, Redis and S3-compatible storage are chosen by variables alone.
 """
 import os
+from datetime import timedelta
 from pathlib import Path
 
 import environ
@@ -30,6 +31,8 @@ ANSWERS_TO_OWN_ADDRESS = not ALLOWED_HOSTS
 ALLOWED_HOSTS += hosts.own_names() if ANSWERS_TO_OWN_ADDRESS else hosts.THIS_MACHINE
 CSRF_TRUSTED_ORIGINS = env.words("UNDERLID_ORIGINS", [])
 BEHIND_HTTPS = env.yes_no("UNDERLID_HTTPS", False)
+# How many of them add the address that they saw to X-Forwarded-For; without one nobody may say where from they are.
+PROXIES = env.whole_number("UNDERLID_PROXIES", 1 if BEHIND_HTTPS else 0, least=0, most=5)
 # A link for a supplier must carry the address the world knows, not the one this request came by.
 PUBLIC_ADDRESS = env.text("UNDERLID_PUBLIC_ADDRESS", "").rstrip("/")
 
@@ -59,6 +62,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "inspections.people.sessions.KeptSessions",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "axes.middleware.AxesMiddleware",
@@ -107,16 +111,18 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 8}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
-# A phone must not be signed out between two deliveries: the session lasts 60 days from its last use.
-SESSION_COOKIE_AGE = 60 * 24 * 3600
-SESSION_SAVE_EVERY_REQUEST = False
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_HTTPS
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 LOGIN_URL = "/"
-# Ten wrong passwords from one address for one name lock that pair for ten minutes.
+# What is counted and where each count ends: inspections/people/lockout.py, which wants the three in this order.
+AXES_HANDLER = "inspections.people.lockout.Slowed"
 AXES_FAILURE_LIMIT = 10
-AXES_COOLOFF_TIME = 1 / 6
-AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_COOLOFF_TIME = timedelta(minutes=10)
+AXES_LOCKOUT_PARAMETERS = ["username", "ip_address", ["username", "ip_address"]]
+# A try that was not let through adds nothing, or whoever keeps trying would keep a name locked for ever.
+AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
+AXES_CLIENT_IP_CALLABLE = "inspections.people.address.client_address"
+AXES_USERNAME_CALLABLE = "inspections.people.lockout.counted_as"
 AXES_LOCKOUT_CALLABLE = "inspections.people.lockout.answer"
 AXES_VERBOSE = False
 AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)

@@ -10,6 +10,7 @@ from rest_framework.views import APIView
 
 from inspections.errors import Refusal
 from inspections.people.access import sites_for
+from inspections.people.known import remember
 from inspections.people.models import Person, Site
 
 
@@ -51,7 +52,9 @@ class SessionView(APIView):
         if person is None:
             raise Refusal("SIGN-IN-WRONG", status=401)
         login(request._request, person)
-        return Response(person_json(person))
+        answer = Response(person_json(person))
+        remember(request._request, answer, person.username)
+        return answer
 
     def delete(self, request: Request) -> Response:
         logout(request._request)

@@ -59,6 +59,8 @@ class Role(models.TextChoices):
     ADMINISTRATOR = "administrator", "Administrator"
 
 
+#: Roles that answer for every site.
+SEES_ALL = frozenset({Role.GROUP_OPERATIONS, Role.ADMINISTRATOR})
 #: role -> what it may change in the reference data, as Django permission names without the app label.
 MAY_CHANGE: dict[str, frozenset[str]] = {
     Role.RECEIVER: frozenset(),

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
+from inspections.errors import NotFound
 from inspections.people.models import Site
 from inspections.records.models import (
     Delivery,
@@ -58,6 +59,20 @@ def deliveries_at(
     if first_day or last_day:
         wanted &= _arrived(sites, first_day, last_day)
     return Delivery.objects.filter(wanted).select_related("site", "supplier", "order", "receiver")
+
+
+def delivery_at(sites: QuerySet[Site], delivery_id) -> Delivery:
+    """The delivery of that id.
+
+    Raises
+    ------
+    NotFound
+        None of that id, or of another site: the same answer, so that nothing can be guessed.
+    """
+    found = deliveries_at(sites).select_related("limit_set").filter(pk=delivery_id).first()
+    if found is None:
+        raise NotFound()
+    return found
 
 
 def _arrived(sites: QuerySet[Site], first_day: date | None, last_day: date | None) -> Q:

@@ -216,8 +216,15 @@ describe("limits and imports", () => {
     for (const limit of limits.limits) expect(text).toContain(limit.basis.source);
   });
   const receiver: Me = { ...me, role: "receiver" };
-  it("a receiver changes no limits", async () => {
-    expect(await show(Limits, { me: receiver }, { "/api/limits": { current: { ...limits, id: "x" }, versions: [] } })).not.toContain("Change limits");
+  it.each(["receiver", "site_manager"] as const)("a %s changes no limits of the group", async (role) => {
+    const text = await show(Limits, { me: { ...me, role } }, { "/api/limits": { current: { ...limits, id: "x" }, versions: [] } });
+    expect(text).not.toContain("Change limits");
+    expect(text).toContain("Group operations may change them");
+  });
+  it("tells who brought the limits into use, and when", async () => {
+    const versions = [{ id: "x", name: "House", version: 3, created_at: "2026-11-24T19:10:00+00:00", created_by: "Gwen", is_current: true }];
+    const text = await show(Limits, { me }, { "/api/limits": { current: { ...limits, id: "x" }, versions } });
+    expect(text).toMatch(/In use since .*24 Nov 2026.* published by Gwen\./);
   });
   it("a receiver imports nothing", async () => {
     expect(await show(Imports, { me: receiver }, {})).toContain("Importing is for site managers");

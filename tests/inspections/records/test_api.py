@@ -184,7 +184,7 @@ def test_orders_tell_what_came_of_them(cast, signed_in):
 
 
 def test_limits_are_published_as_a_new_version(cast, signed_in):
-    client = signed_in(cast.manager)
+    client = signed_in(cast.group)
     current = client.get("/api/limits").json()["current"]
     for limit in current["limits"]:
         if limit["code"] == "broken_share":
@@ -195,7 +195,7 @@ def test_limits_are_published_as_a_new_version(cast, signed_in):
 
 
 def test_limits_that_contradict_are_refused_in_a_sentence(cast, signed_in):
-    client = signed_in(cast.manager)
+    client = signed_in(cast.group)
     current = client.get("/api/limits").json()["current"]
     answer = client.post("/api/limits", {**current, "limits": current["limits"][:3]}, format="json")
     assert (answer.status_code, answer.json()["code"]) == (422, "LIMITS-06")
