@@ -23,12 +23,12 @@ const STEADY: OverTime = { ...SHIFTED, shift: null };
 describe("what the charts say", () => {
   it("names the moment of a change that no single week shows", () => {
     expect(saysOverTime(SHIFTED)).toBe(
-      "Worse since the week of 26 Oct: 4 of 9 defective, before 0 of 54 (1 chance in 1,200 by luck). Over all of them 6.3\u00a0%.",
+      "Worse since the week of 26 Oct: 4 of 9 defective, before 0 of 54 (1 chance in 1,200 by luck). Overall 6.3\u00a0%.",
     );
     expect(saysOverTime({ ...SHIFTED, shift: { ...SHIFTED.shift!, since: limited(0, 9, [0, 0]), before: limited(9, 54, [0, 0]) } })).toMatch(/^Better since/);
   });
   it("names no week where none is beyond its limits", () => {
-    expect(saysOverTime(STEADY)).toBe("No change over 5 weeks: no week beyond the limits, nor the running total. Over all of them 6.3\u00a0%.");
+    expect(saysOverTime(STEADY)).toBe("No change over 5 weeks: no week beyond the limits, nor the running total. Overall 6.3\u00a0%.");
   });
   it("names each week that is out, with its count and what luck gives", () => {
     const out = point("2026-11-09", limited(7, 10, [0, 4]), limited(11, 73, [11, 11]));

@@ -64,7 +64,7 @@ export function saysOverTime(told: OverTime): string {
   }
   const said = [...told.points.filter((point) => point.is_out).map((point) => outWords(point, told.by)), ...(told.shift ? [shiftWords(told.shift, told.by)] : [])];
   if (!said.length) said.push(`No change over ${spans}: no ${told.by} beyond the limits, nor the running total.`);
-  said.push(`Over all of them ${percent(told.centre)}.`);
+  said.push(`Overall ${percent(told.centre)}.`);
   if (told.is_widened) said.push("Its deliveries wander more than luck makes them, so the limits are drawn wider.");
   return said.join(" ");
 }
