@@ -38,6 +38,7 @@ class DeliveriesView(APIView):
         supplier = serializers.UUIDField(required=False)
         state = serializers.ChoiceField(State.choices, required=False)
         refused = serializers.ChoiceField(["yes"], required=False)
+        defective = serializers.ChoiceField(["yes"], required=False)
         q = serializers.CharField(required=False, max_length=100, allow_blank=True)
         page = serializers.IntegerField(required=False, min_value=1, default=1)
 
@@ -51,6 +52,7 @@ class DeliveriesView(APIView):
         found = lookups.deliveries_at(
             sites_for(request.user), site_id=asked.get("site"), supplier_id=asked.get("supplier"),
             state=asked.get("state", ""), words=asked.get("q", ""), has_refused="refused" in asked,
+            has_defective="defective" in asked,
             first_day=asked.get("from"), last_day=asked.get("to"),
         )
         return Response(lookups.page_of_deliveries(found, asked["page"]))

@@ -12,6 +12,7 @@ from django.utils import timezone
 from inspections.errors import NotFound
 from inspections.people.models import Site
 from inspections.records.models import (
+    Carton,
     Delivery,
     DocketLine,
     LimitSet,
@@ -31,6 +32,7 @@ PAGE = 50
 def deliveries_at(
     sites: QuerySet[Site], *, site_id=None, supplier_id=None, state: str = "", words: str = "",
     first_day: date | None = None, last_day: date | None = None, has_refused: bool = False,
+    has_defective: bool = False,
 ) -> QuerySet[Delivery]:
     """Signed deliveries of those sites, newest arrival first.
 
@@ -42,6 +44,8 @@ def deliveries_at(
         Days of arrival, both in, each counted in the time zone of the site.
     has_refused : bool
         Only those of which cartons were refused or held.
+    has_defective : bool
+        Only those of which an opened carton was defective.
     """
     wanted = Q(site__in=sites)
     if site_id:
@@ -56,6 +60,8 @@ def deliveries_at(
     if has_refused:
         short = DocketLine.objects.filter(Q(refused__gt=0) | Q(held__gt=0)).values("delivery_id")
         wanted &= Q(pk__in=short)
+    if has_defective:
+        wanted &= Q(pk__in=Carton.objects.filter(is_defective=True).values("line__delivery_id"))
     if first_day or last_day:
         wanted &= _arrived(sites, first_day, last_day)
     return Delivery.objects.filter(wanted).select_related("site", "supplier", "order", "receiver")

@@ -29,6 +29,8 @@ export interface DeliveryFilter {
   state?: string;
   /** "yes": only deliveries with refused or held cartons. */
   refused?: string;
+  /** "yes": only deliveries with a defective carton. */
+  defective?: string;
   q?: string;
   from?: string;
   to?: string;

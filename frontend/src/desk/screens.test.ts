@@ -171,37 +171,46 @@ describe("the comparison", () => {
   const rate = { cartons_opened: 12, defective: 3, rate: 0.25, low: 0.0889, high: 0.5323 };
   const few = {
     ...rate, supplier: { id: "p1", name: "Bright Cove" }, deliveries: 3, deliveries_opened: 3, delivered_cartons: 60, refused_cartons: 3,
-    held_cartons: 0, cartons_probed: 10, cartons_sampled: 6, expected: 1.2, ratio: 2.5, ratio_low: 0.5, ratio_high: 7.3, allowed_rate: 0.2,
-    allowed_low: 0.04, allowed_high: 0.6, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null, chance_over: null, alone_share: 0.5,
-    too_few: true, by_site: [], mix: [], luck: null, difference: null,
+    held_cartons: 0, cartons_probed: 10, cartons_sampled: 6, comparable: null, expected: null, ratio: null, ratio_low: null, ratio_high: null,
+    allowed_rate: null, allowed_low: null, allowed_high: null, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null,
+    chance_over: null, alone_share: 0.5, too_few: true, by_site: [], mix: [], luck: null, difference: null,
+    refused_run: { deliveries: 2, cartons: 54, since: "2026-03-02T06:00:00Z" },
     over_time: {
-      by: "month", needed: 5, centre: null, wander: null, is_widened: null,
-      points: [{ from: "2026-03-01", opened: 12, defective: 3, rate: 0.25, low: null, high: null, is_out: false }],
+      by: "month", needed: 5, centre: null, is_widened: null, shift: null,
+      points: [{ from: "2026-03-01", opened: 12, defective: 3, low: null, high: null, is_out: false }],
     },
   };
-  const told = { period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 }, sites: [], rows: [few] };
-  it("marks small numbers as too few, with n and interval beside the rate", async () => {
+  const told = {
+    period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 },
+    over_time: { ...few.over_time, points: [] }, sites: [], rows: [few],
+  };
+  it("puts what was counted first, marks small numbers, and still says what was refused", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });
     expect(text).toContain("Too few to say: 12 cartons opened over 3 deliveries. It takes 20 over 5.");
-    expect(text).toContain("20 % (4.0 to 60 %) 3 of 12 opened cartons defective");
+    expect(text).toContain("3 of 12 opened cartons defective: 25 % (8.9 to 53 %)");
+    expect(text).toContain("All of its last 2 deliveries were refused: 54 cartons since Mon, 2 Mar 2026.");
     expect(document.querySelector("article.few svg.grey")).not.toBeNull();
+  });
+  it("leads from the number to the deliveries behind it", async () => {
+    await show(Comparison, { me }, { "/api/comparison": told });
+    expect(document.querySelector("article a")?.getAttribute("href")).toMatch(/^\/desk\?supplier=p1&from=\d{4}-\d\d-01&to=\d{4}-\d\d-\d\d&defective=yes$/);
   });
   it("says over time only what the points bear, and names the one that is out", async () => {
     expect(await show(Comparison, { me }, { "/api/comparison": told })).toContain("Too few to say: 1 month with an opened carton.");
-    const point = (month: number, defective: number, is_out: boolean) =>
-      ({ from: `2026-0${month}-01`, opened: 40, defective, rate: defective / 40, low: 0, high: 0.2, is_out });
+    const limits = { low: 0, high: 8 };
+    const point = (month: number, defective: number, is_out: boolean) => ({
+      from: `2026-0${month}-01`, opened: 40, defective, ...limits, is_out, total: { opened: 40, defective, ...limits, is_out: false },
+    });
     const over_time = {
-      by: "month", needed: 5, centre: 0.06, wander: 1, is_widened: false,
+      by: "month", needed: 5, centre: 0.06, is_widened: false, shift: null,
       points: [1, 2, 3, 4, 5].map((month) => point(month, month === 3 ? 14 : 1, month === 3)),
     };
-    const luck = {
-      says: "more", chance: 0.0014, among: 0.004, one_in: 710, compared: 3, likeness: 1, low: 4, high: 18, far_low: 2, far_high: 24,
-    };
+    const luck = { says: "more", chance: 0.0014, among: 0.004, one_in: 710, compared: 3, design_effect: 1 };
     const text = await show(Comparison, { me }, { "/api/comparison": { ...told, rows: [{ ...few, too_few: false, luck, over_time }] } });
-    expect(text).toContain("More than luck explains in Mar 2026 (14 of 40, over 20 %)");
+    expect(text).toContain("More than luck explains in Mar 2026: 14 of 40, where luck gives at most 8.");
     expect(text).toContain("More defective cartons than luck explains: 1 chance in 710 that luck alone goes as far");
-    expect(document.querySelectorAll("figure path.out").length).toBe(1);
-    expect(document.querySelectorAll("figure circle.in").length).toBe(4);
+    expect(document.querySelectorAll("article figure path.out").length).toBe(1);
+    expect(document.querySelectorAll("article figure circle.in").length).toBe(9);
   });
   it("says what had nobody to be compared with and what was not measured", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });

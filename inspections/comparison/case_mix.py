@@ -1,24 +1,18 @@
-"""Who is really worse? Rates of defective cartons that allow for chance, for the mix and for few numbers.
+"""Who is really worse? Counts of defective cartons, what may be compared, and the best guess where numbers are few.
 
-Three views of one count: the plain rate with its Wilson interval (``inspections.trade.intervals``); the
-count found against the count to be expected if every supplier were alike in each kind of goods at each
-site (indirect standardisation, exact Poisson limits); and the rate pulled towards the common one by as
-much as the suppliers' own spread says (beta-binomial, empirical Bayes). Below a stated number of cartons
-and deliveries nothing is said.
+Suppliers are compared within strata, a kind of goods at one site, so that neither difficult goods nor a strict
+site counts against anybody (``significance``). Here stand the counts themselves, the stated number below which nothing
+is said, how much of a supplier's goods has nobody to be compared with, and the rate pulled towards the common one by
+as much as the suppliers' own spread says (beta-binomial, empirical Bayes).
 
-Does not hold where one supplier alone brings a kind of goods to a site: what is expected there is its own
-rate, so ``Standing.alone_share`` says how much of its goods had nobody to be compared with. Cartons of one
-delivery resemble each other, which makes every interval here a little too narrow (CV-9-93).
-
-Pure: no Django, no rows. Sources: Wilson 1927 and Newcombe 1998 (intervals), Garwood 1936 (Poisson
-limits), Breslow and Day 1987, vol. 2 (observed over expected); worked rows CV-9-20 to 32 and CV-9-60 to 66.
+Pure: no Django, no rows. Worked rows CV-9-60 to 66.
 """
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from math import exp, isfinite, log
 
 from scipy.optimize import minimize
-from scipy.special import betaincc, betaincinv, betaln, gammaincinv
+from scipy.special import betaincc, betaincinv, betaln
 
 #: CV-12-81: below either of these a rate is shown grey as "too few to say" (common practice, no source).
 MIN_CARTONS = 20
@@ -41,24 +35,16 @@ class Tally:
     def __add__(self, other: "Tally") -> "Tally":
         return Tally(self.opened + other.opened, self.defective + other.defective)
 
-
-NOTHING = Tally(0, 0)
-
-
-@dataclass(frozen=True)
-class Ratio:
-    """Found over expected, with 95 % limits; 1 means as the others. ``low <= ratio <= high``."""
-
-    observed: int
-    expected: float
-    ratio: float
-    low: float
-    high: float
+    def __sub__(self, other: "Tally") -> "Tally":
+        return Tally(self.opened - other.opened, self.defective - other.defective)
 
     @property
-    def is_apart(self) -> bool:
-        """Whether the limits leave out 1, so chance alone is a poor explanation."""
-        return self.low > 1 or self.high < 1
+    def rate(self) -> float:
+        """Share of defective ones; needs a carton."""
+        return self.defective / self.opened
+
+
+NOTHING = Tally(0, 0)
 
 
 @dataclass(frozen=True)
@@ -98,40 +84,6 @@ def is_too_few(opened: int, deliveries: int, *, min_cartons: int = MIN_CARTONS,
     return opened < min_cartons or deliveries < min_deliveries
 
 
-def poisson_limits(observed: int) -> tuple[float, float]:
-    """Exact 95 % limits for the mean behind a count.
-
-    Parameters
-    ----------
-    observed : int
-        The count, >= 0.
-
-    Returns
-    -------
-    tuple of float
-        Lower and upper mean; the lower is 0 for a count of 0.
-
-    Raises
-    ------
-    ValueError
-        A count below 0.
-
-    References
-    ----------
-    Garwood 1936: chi2(0.025; 2O)/2 and chi2(0.975; 2O + 2)/2 (CV-9-20 to 31, computed).
-
-    Examples
-    --------
-    >>> [round(limit, 4) for limit in poisson_limits(10)]        # CV-9-27
-    [4.7954, 18.3904]
-    """
-    if observed < 0:
-        raise ValueError(f"a count of {observed}")
-    # A chi-squared quantile with 2k degrees of freedom, halved, is the gamma quantile of shape k.
-    low = float(gammaincinv(observed, 0.025)) if observed else 0.0
-    return low, float(gammaincinv(observed + 1, 0.975))
-
-
 def pooled(groups: Iterable[Mapping[Hashable, Tally]]) -> dict[Hashable, Tally]:
     """Everybody's cartons together, by stratum (kind of goods and site)."""
     total: dict[Hashable, Tally] = {}
@@ -139,35 +91,6 @@ def pooled(groups: Iterable[Mapping[Hashable, Tally]]) -> dict[Hashable, Tally]:
         for stratum, tally in strata.items():
             total[stratum] = total.get(stratum, NOTHING) + tally
     return total
-
-
-def observed_over_expected(own: Mapping[Hashable, Tally], everybody: Mapping[Hashable, Tally]) -> Ratio | None:
-    """Defective cartons found, over those expected from the same goods at everybody's rates.
-
-    Parameters
-    ----------
-    own, everybody : mapping of stratum to Tally
-        ``everybody`` holds ``own`` too and every stratum of it.
-
-    Returns
-    -------
-    Ratio or None
-        None when nothing is to be expected (nobody found anything in these strata, or nothing was
-        opened): no ratio can be said.
-
-    References
-    ----------
-    Breslow and Day 1987, vol. 2, 2.3 (from memory); worked example CV-9-32 (computed).
-    """
-    observed = sum(tally.defective for tally in own.values())
-    expected = sum(
-        tally.opened * everybody[stratum].defective / everybody[stratum].opened
-        for stratum, tally in own.items() if tally.opened
-    )
-    if expected == 0:
-        return None
-    low, high = poisson_limits(observed)
-    return Ratio(observed, expected, observed / expected, low / expected, high / expected)
 
 
 def alone_share(own: Mapping[Hashable, Tally], everybody: Mapping[Hashable, Tally]) -> float | None:
