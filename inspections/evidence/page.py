@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from inspections.evidence.addendum_page import addendum_page, moment_words
 from inspections.evidence.advice import GivenAdvice, given_advice
 from inspections.evidence.carton_page import CartonPage, carton_page, entered
+from inspections.evidence.draws import hand_words
 from inspections.evidence.logger_page import logger_pages
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.rule import Rule, distance_words, rule_of
@@ -157,14 +158,16 @@ def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
 
 def _lines(record: dict, shots: list) -> list[LinePage]:
     ordered = {spec["id"]: spec for spec in record["specifications"]}
-    pairs = zip(record["document"]["lines"], record["judgement"]["lines"], strict=True)
+    lines = record["document"]["lines"]
+    draws = record.get("draws") or [None] * len(lines)  # records sealed before the draw was repeated have none
+    told = zip(lines, record["judgement"]["lines"], draws, strict=True)
     return [
-        _line(number, line, judged, ordered.get(line["specification_id"], {}), shots)
-        for number, (line, judged) in enumerate(pairs, start=1)
+        _line(number, line, judged, draw, ordered.get(line["specification_id"], {}), shots)
+        for number, (line, judged, draw) in enumerate(told, start=1)
     ]
 
 
-def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> LinePage:
+def _line(number: int, line: dict, judged: dict, draw: dict | None, ordered: dict, shots: list) -> LinePage:
     decision = line["decision"]
     by_id = {carton["id"]: carton for carton in line.get("cartons") or []}
     return LinePage(
@@ -173,7 +176,7 @@ def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> 
         suggested=word("suggestion", judged["suggestion"]),
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
         found=[found_of(reason) for reason in judged["reasons"] if reason["severity"] != "note"],
-        notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line),
+        notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line, draw),
         cartons=[carton_page(by_id[one["carton_id"]], one, ordered) for one in judged["cartons"]],
         photos=[shot for line_id, shot in shots if line_id == line["id"]], wording=judged["wording"],
     )
@@ -201,7 +204,7 @@ def _split(decision: dict) -> list[tuple[int, str, str]]:
     return [(decision[key], text, key) for key, text in parts if decision.get(key)]
 
 
-def _sampling(sampling: dict, line: dict) -> str:
+def _sampling(sampling: dict, line: dict, draw: dict | None) -> str:
     lot, opened = sampling.get("lot"), sampling.get("opened")
     if not lot or not opened:
         return ""
@@ -209,6 +212,7 @@ def _sampling(sampling: dict, line: dict) -> str:
     planned = (line.get("sampling") or {}).get("positions")
     if planned:
         told += f" The plan drew positions {', '.join(str(one) for one in planned)}."
+    told += hand_words(draw)
     miss = sampling.get("miss_chance")
     if miss is not None:
         told += f" If 1 carton in 5 were bad, opening so many would miss it {shown_measure(miss, 'share')} of the time."

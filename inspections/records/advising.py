@@ -53,11 +53,6 @@ def advice_contexts(document: dict) -> list[tuple[dict, dict | None]]:
     return [(entry, _context(entry, versions.get(named[entry["id"]]), off)) for entry in entries]
 
 
-def advice_context(document: dict, entry: dict) -> dict | None:
-    """The same for one photo, which the document need not name."""
-    return advice_contexts({**document, "photos": [entry]})[0][1]
-
-
 def version_named(document: dict, entry: dict) -> str:
     """Id of the specification's version that the photo's line names; empty when it belongs to no line."""
     lines = stored.entries(document, "lines")

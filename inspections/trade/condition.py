@@ -18,7 +18,7 @@ from typing import Any
 from .carton_facts import CartonFacts
 from .findings import CANNOT_TELL, Finding, Judged
 from .intervals import wilson
-from .limits import Limit, Limits
+from .limits import Limits
 from .quantities import MAX_PIECES, UnusableReading
 
 # Check name, kind counted, limit, code of the finding.
@@ -183,24 +183,6 @@ def _add_black_share(judged: Judged, carton: CartonFacts, limits: Limits) -> Non
         facts = {"low": low, "high": high}
         measured = looked_at + 0.0
         judged.findings.append(Finding("LOOKED-AT-FEW", limit, measured, limit.unit, limit.bound, limit.sense, facts))
-
-
-def explain_condition(affected: int, looked_at: int, limit: Limit) -> dict[str, Any]:
-    """Why: formula, numbers with their interval, limit and source of prawns counted, as JSON.
-
-    Raises
-    ------
-    UnusableReading
-        SHARE-01: nothing was looked at, or more affected than looked at.
-    """
-    low, high = wilson(affected, looked_at)
-    numbers = {"affected": affected, "looked_at": looked_at, "share": affected / looked_at, "low": low, "high": high}
-    return {
-        "formula": "prawns affected / prawns looked at; interval by Wilson for 95 %",
-        "numbers": numbers,
-        "limit": {"bound": limit.bound, "sense": limit.sense},
-        "source": [limit.basis.to_json()],
-    }
 
 
 def score_by_prevalence(small_spots: int, large_stains: int, whole_body: int, looked_at: int) -> int:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from .facts import DeliveryFacts, LineFacts
 from .findings import Finding, Judged
 from .limits import Limits
-from .probing import judge_thermometer
+from .temperature import judge_thermometer
 
 
 def carton_count_findings(line: LineFacts, limits: Limits) -> list[Finding]:

@@ -68,40 +68,6 @@ def missing_particulars(shows: tuple[str, ...], market: str, method: str | None)
     return [particular for particular in required if particular not in shows]
 
 
-def sulphite_limit_mg_kg(market: str, family: str, state: str, units_per_kg: float) -> int:
-    """Most sulphite (as SO2) in the edible part, mg/kg, for a market.
-
-    Parameters
-    ----------
-    market : str
-        EU, US, ANZ or CODEX.
-    family : str
-        Zoological family; the EU gives three families classes by size.
-    state : str
-        raw, part_cooked (taken as raw) or cooked.
-    units_per_kg : float
-        Prawns to the KILOGRAM (CV-6-32).
-
-    Examples
-    --------
-    >>> sulphite_limit_mg_kg("EU", "Penaeidae", "raw", 80.0), sulphite_limit_mg_kg("EU", "Penaeidae", "raw", 80.1)
-    (150, 200)
-    """
-    profile = TABLE["sulphite_limits"][market]
-    kind = "cooked" if state == "cooked" else "raw"
-    if profile["families"] and family not in profile["families"]:
-        return profile["other_" + kind]
-    return next(
-        row["mg_kg"] for row in profile[kind] if row["per_kg_at_most"] is None or units_per_kg <= row["per_kg_at_most"]
-    )
-
-
-def must_declare_sulphites(market: str, mg_kg: float) -> bool:
-    """Whether a found amount must be on the label: the EU says more than 10, others 10 or more (CV-6-31)."""
-    rule = TABLE["sulphites"][market]
-    return mg_kg > rule["over_mg_kg"] if rule["sense"] == "above" else mg_kg >= rule["over_mg_kg"]
-
-
 def _same(left: str, right: str) -> bool:
     squeeze = re.compile(r"[ \t\r\n]+")
     return ascii_lower(squeeze.sub("", left)) == ascii_lower(squeeze.sub("", right))

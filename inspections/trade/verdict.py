@@ -34,10 +34,10 @@ from .facts import DeliveryFacts, LineFacts, facts_from_document
 from .findings import Finding
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
 from .opened import opened_shown, planned_and_acceptance
-from .probing import unknown_thermometers
 from .readiness import has_enough_readings, needed_for, not_checked_in
 from .reasons import reason_json
 from .specification import Ordered, specifications_from_json
+from .temperature import unknown_thermometers
 from .weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS, is_serious, weight_key
 from .weight import mean_findings
 

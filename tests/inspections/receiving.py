@@ -18,6 +18,7 @@ from PIL import Image
 
 from inspections.people.models import Person, Role, Site
 from inspections.records.acts.photo import receive_photos, store_photo
+from inspections.records.advising import advice_contexts
 from inspections.records.judging import judge
 from inspections.records.models import (
     Freezer,
@@ -268,3 +269,6 @@ class Phone:
         return sha256_of(content)
 
 
+def advice_context(document: dict, entry: dict) -> dict | None:
+    """What the worker is told of one photo, which the document need not name; None where advice is switched off."""
+    return advice_contexts({**document, "photos": [entry]})[0][1]

@@ -5,7 +5,7 @@ import { againstItsLimit, Judged } from "./findings";
 import { wilson } from "./intervals";
 import { isFineFor, type Limits } from "./limits";
 import { MAX_PIECES, UnusableReading, type Facts } from "./quantities";
-import type { Limit, PieceKind } from "./types";
+import type { PieceKind } from "./types";
 
 type Row = readonly [name: string, kind: PieceKind, limit: string, code: string];
 const SHARES: readonly Row[] = [
@@ -131,16 +131,6 @@ function addBlackShare(judged: Judged, carton: CartonFacts, limits: Limits): voi
   if (!isFineFor(limit, lookedAt)) {
     judged.findings.push(againstItsLimit("LOOKED-AT-FEW", limit, lookedAt, { low, high }));
   }
-}
-
-export function explainCondition(affected: number, lookedAt: number, limit: Limit): Facts {
-  const [low, high] = wilson(affected, lookedAt);
-  return {
-    formula: "prawns affected / prawns looked at; interval by Wilson for 95 %",
-    numbers: { affected, looked_at: lookedAt, share: affected / lookedAt, low, high },
-    limit: { bound: limit.bound, sense: limit.sense },
-    source: [limit.basis],
-  };
 }
 
 export function scoreByPrevalence(

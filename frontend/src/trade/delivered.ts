@@ -3,7 +3,7 @@
 import type { DeliveryFacts, LineFacts } from "./facts";
 import { againstItsLimit, finding, Judged, type Finding } from "./findings";
 import { isFineFor, type Limits } from "./limits";
-import { judgeThermometer } from "./probing";
+import { judgeThermometer } from "./temperature";
 
 export function cartonCountFindings(line: LineFacts, limits: Limits): Finding[] {
   const { cartons_on_docket: docket, cartons_counted: counted } = line;

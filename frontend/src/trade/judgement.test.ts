@@ -3,7 +3,7 @@ import vectors from "@fixtures/vectors/judgement.json";
 import { expect, test } from "vitest";
 import { explain } from "./reasons";
 import { judgeDocument } from "./verdict";
-import { judgedWith, type VerdictVectors } from "./verdict_calls";
+import { judgedWith, type VerdictVectors } from "../testing/verdict_calls";
 import { DEFAULT_LIMITS, UnusableLimits } from "./limits";
 
 const { base, cases } = vectors as unknown as VerdictVectors;

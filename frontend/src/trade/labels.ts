@@ -10,21 +10,8 @@ import { UnusableGrade } from "./quantities";
 import { asciiLower } from "./species";
 import { unitNetG, type Ordered } from "./specification";
 
-interface SulphiteRow {
-  per_kg_at_most: number | null;
-  mg_kg: number;
-}
-type SulphiteProfile = {
-  raw: SulphiteRow[];
-  cooked: SulphiteRow[];
-  other_raw: number;
-  other_cooked: number;
-  families: string[];
-};
 export const PARTICULARS_TABLE = table as unknown as {
   markets: Record<string, { name: string; required: string[]; when_caught: string[]; bases: Record<string, string[]> }>;
-  sulphites: Record<string, { over_mg_kg: number; sense: string }>;
-  sulphite_limits: Record<string, SulphiteProfile>;
 };
 
 export const LABEL_CHECKS = [
@@ -47,21 +34,6 @@ export function missingParticulars(shows: readonly string[], market: string, met
   const isCaught = method === "caught" || method === "caught_freshwater";
   const required = [...profile.required, ...(isCaught ? profile.when_caught : [])];
   return required.filter((particular) => !shows.includes(particular));
-}
-
-export function sulphiteLimitMgKg(market: string, family: string, state: string, unitsPerKg: number): number {
-  const profile = PARTICULARS_TABLE.sulphite_limits[market]!;
-  const isCooked = state === "cooked";
-  if (profile.families.length > 0 && !profile.families.includes(family)) {
-    return isCooked ? profile.other_cooked : profile.other_raw;
-  }
-  const rows = isCooked ? profile.cooked : profile.raw;
-  return rows.find((row) => row.per_kg_at_most === null || unitsPerKg <= row.per_kg_at_most)!.mg_kg;
-}
-
-export function mustDeclareSulphites(market: string, mgKg: number): boolean {
-  const rule = PARTICULARS_TABLE.sulphites[market]!;
-  return rule.sense === "above" ? mgKg > rule.over_mg_kg : mgKg >= rule.over_mg_kg;
 }
 
 function same(left: string, right: string): boolean {

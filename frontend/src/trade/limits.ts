@@ -8,7 +8,6 @@ import { isRecord, Unusable, type Facts } from "./quantities";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
-export const PLANS = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2"];
 const HAZARDS = ["foreign.hazard", "odour.chemical"];
 const EVIDENCE = [
   "product_c.between_packs",

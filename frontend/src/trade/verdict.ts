@@ -8,7 +8,7 @@ import { factsFromDocument, type DeliveryFacts, type LineFacts } from "./facts";
 import { finding, type Finding } from "./findings";
 import { limitsFor, limitsFromJson, UnusableLimits, type Limits } from "./limits";
 import { openedShown, plannedAndAcceptance } from "./opened";
-import { unknownThermometers } from "./probing";
+import { unknownThermometers } from "./temperature";
 import { hasEnoughReadings, neededFor, notCheckedIn } from "./readiness";
 import { reasonJson } from "./reasons";
 import { specificationsFromJson, type Ordered } from "./specification";

@@ -13,7 +13,7 @@ from inspections.records.judging import is_id
 from inspections.records.models import IcePointCheck, Thermometer
 from inspections.records.thermometers import allowed_in_ice_c
 from inspections.trade.quantities import UnusableReading, to_celsius
-from inspections.trade.temperature import NUMBERS, judge_ice_point
+from inspections.trade.thermometer import NUMBERS, judge_ice_point
 
 KEPT = "What was filed before is safe, and this check is still on the phone."
 add_sentences({

@@ -131,17 +131,10 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     return uses
 
 
-def uses_in(document: dict) -> list[PhotoUse]:
-    """Unsaved rows for every photo that the document names, arrived or not; of an id that stands twice, the first."""
-    return [use for use, _, _ in _told(document, with_contexts=False)]
-
-
-def _told(document: dict, *, with_contexts: bool = True) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
-    entries = [entry for entry in document.get("photos") or [] if isinstance(entry, dict)]
-    contexts = advice_contexts(document) if with_contexts else [(entry, None) for entry in entries]
+def _told(document: dict) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
     lines, cartons = ids_in(document, "lines"), ids_in(document, "cartons")
     seen: set[UUID] = set()
-    for entry, context in contexts:
+    for entry, context in advice_contexts(document):
         use = _use(document, entry, lines, cartons)
         if use.pk not in seen:
             seen.add(use.pk)

@@ -13,7 +13,7 @@ from statsmodels.stats.proportion import confint_proportions_2indep, proportions
 from inspections.comparison import control_charts, funnel, significance
 from inspections.comparison.case_mix import Tally
 from inspections.trade.chances import cartons_to_see_one, cartons_worth, chance_of_seeing_one
-from inspections.trade.intervals import chance_at_most, difference, upper_share_when_none_found
+from inspections.trade.intervals import chance_at_most, clopper_pearson, difference
 from tests.published import HOUSE, ledger, published
 
 ROWS = ledger()
@@ -36,10 +36,11 @@ def half_digit(printed: str) -> float:
                          [(10, "0.2589", "0.3000"), (13, "0.2058", "0.2308"), (20, "0.1391", "0.1500"),
                           (30, "0.0950", "0.1000"), (60, "0.0487", "0.0500")])
 def test_upper_bound_when_none_was_seen(n, limit, rule_of_three):
-    assert upper_share_when_none_found(n) == pytest.approx(float(limit), abs=half_digit(limit))
-    assert stats.beta.ppf(0.95, 1, n) == pytest.approx(upper_share_when_none_found(n), abs=1e-12)
+    upper = clopper_pearson(0, n, outside=0.10)[1]
+    assert upper == pytest.approx(float(limit), abs=half_digit(limit))
+    assert stats.beta.ppf(0.95, 1, n) == pytest.approx(upper, abs=1e-12)
     assert 3 / n == pytest.approx(float(rule_of_three), abs=half_digit(rule_of_three))
-    assert upper_share_when_none_found(n) < 3 / n
+    assert upper < 3 / n
 
 
 @published("CV-9-16", source="Newcombe's method 10; statsmodels", known="from memory; computed")
@@ -57,9 +58,10 @@ def test_difference_of_two_shares(counts, printed):
 def test_funnel_limits_of_a_rate_of_4_5_percent(cv):
     n = int(ROWS[cv].says)
     printed = ROWS[cv].value.split("; ")
-    found = [*funnel.exact_limits(0.045, n, 0.025), *funnel.exact_limits(0.045, n, 0.001)]
-    low, high = funnel.normal_limits(0.045, n, 0.025)
-    found += [max(0.0, low), high, funnel.normal_limits(0.045, n, 0.001)[1]]
+    law = stats.binom(n, 0.045)
+    found = [funnel._interpolated(law.cdf, int(law.ppf(side)), side) / n for side in (0.025, 0.975, 0.001, 0.999)]
+    half = sqrt(0.045 * 0.955 / n)  # the normal limits printed beside the exact ones
+    found += [max(0.0, 0.045 - 1.96 * half), 0.045 + 1.96 * half, 0.045 + 3.09 * half]
     for ours, text in zip(found, printed, strict=True):
         # the printed normal limits use z = 1.96 and 3.09
         assert ours == pytest.approx(float(text), abs=max(half_digit(text), 0.00002))
@@ -70,7 +72,8 @@ def test_the_working_of_a_funnel_limit__CV_9_42():
     assert (below, at) == pytest.approx((0.963425, 0.985227), abs=5e-7)
     alpha = (at - 0.975) / (at - below)
     assert alpha == pytest.approx(0.46908, abs=5e-6)
-    assert funnel.exact_limits(0.045, 100, 0.025)[1] == pytest.approx((9 - alpha) / 100, abs=1e-12)
+    law = stats.binom(100, 0.045)
+    assert funnel._interpolated(law.cdf, 9, 0.975) == pytest.approx(9 - alpha, abs=1e-12)
 
 
 @published("CV-9-45", source="Spiegelhalter 2005, SciPy's winsorising beside it", known="computed")

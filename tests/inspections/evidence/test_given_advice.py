@@ -10,10 +10,10 @@ from inspections.evidence.page import page_of
 from inspections.records import jobs, storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, WAS_OFF, advice_context
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF
 from inspections.records.models import Advisory, Delivery, Job, Photo
 from inspections.sync.signing import sign
-from tests.inspections.receiving import DEVICE, decide, document, keep, photo_entry, picture
+from tests.inspections.receiving import DEVICE, advice_context, decide, document, keep, photo_entry, picture
 
 NONE_SEEN = {
     "answer": "none_seen", "share": 0.01, "share_low": 0.0, "share_high": 0.03, "where": [],

@@ -15,10 +15,19 @@ from inspections.evidence.page import found_of
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.advising import advice_context
 from inspections.records.models import Delivery, Photo
 from inspections.trade.wording import typeset
-from tests.inspections.receiving import Phone, decide, document, keep, photo_entry, put_away, sha256_of, with_place
+from tests.inspections.receiving import (
+    Phone,
+    advice_context,
+    decide,
+    document,
+    keep,
+    photo_entry,
+    put_away,
+    sha256_of,
+    with_place,
+)
 
 ADVICE = {
     "answer": "darkening_seen", "share": 0.07, "share_low": 0.05, "share_high": 0.09, "where": ["head"],

@@ -8,10 +8,11 @@ from inspections.records import jobs, storage
 from inspections.records.acts.delivery import sign_delivery
 from inspections.records.acts.photo import use_photos
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_context, advice_contexts
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_contexts
 from inspections.records.models import Advisory, Job, SpecificationVersion
 from inspections.records.photo_answers import photos_in
 from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry
+from tests.inspections.receiving import advice_context
 from tests.inspections.records.test_jobs import ADVICE, pass_time
 from tests.inspections.records.test_photos import store
 

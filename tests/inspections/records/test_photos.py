@@ -10,9 +10,9 @@ from inspections.errors import CannotUse
 from inspections.people.models import Site
 from inspections.records import storage
 from inspections.records.acts.photo import receive_photos, store_photo, use_photos
-from inspections.records.advising import advice_context
 from inspections.records.models import Job, Photo, PhotoUse
 from tests.factories import a_document, a_jpeg, a_line, photo_entry
+from tests.inspections.receiving import advice_context
 
 
 def store(content: bytes, sha256: str = "") -> Photo:

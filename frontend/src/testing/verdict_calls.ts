@@ -1,17 +1,17 @@
 // The verdict's small functions that vectors call by name, and deliveries changed by a patch; the same list as
 // tests/inspections/trade/verdict_calls.py.
 
-import { explainCondition, scoreByPrevalence } from "./condition";
-import { dayNumber } from "./entries";
-import * as gs1 from "./gs1";
-import { wilson } from "./intervals";
-import * as labels from "./labels";
-import { DEFAULT_LIMITS, limitsFromJson } from "./limits";
-import { Unusable } from "./quantities";
-import * as species from "./species";
-import type { Judgement } from "./types";
-import { judgeDocument } from "./verdict";
-import * as wording from "./wording";
+import { scoreByPrevalence } from "../trade/condition";
+import { dayNumber } from "../trade/entries";
+import * as gs1 from "../trade/gs1";
+import { wilson } from "../trade/intervals";
+import * as labels from "../trade/labels";
+import { DEFAULT_LIMITS } from "../trade/limits";
+import { Unusable } from "../trade/quantities";
+import * as species from "../trade/species";
+import type { Judgement } from "../trade/types";
+import { judgeDocument } from "../trade/verdict";
+import * as wording from "../trade/wording";
 
 export interface VerdictCase {
   id: string;
@@ -27,8 +27,6 @@ export interface VerdictVectors {
 
 // Arguments come from JSON, so their types are only known to the vector.
 const CALLS: Record<string, (...args: any[]) => unknown> = {
-  explain_condition: (affected, lookedAt, code) =>
-    explainCondition(affected, lookedAt, limitsFromJson(DEFAULT_LIMITS).get(code)),
   score_by_prevalence: scoreByPrevalence,
   wilson,
   species_code: species.speciesCode,
@@ -36,14 +34,11 @@ const CALLS: Record<string, (...args: any[]) => unknown> = {
   candidates: species.candidates,
   next_question: (answers, presentation) => species.nextQuestion(answers, presentation)?.trait ?? null,
   marks_to_check: species.marksToCheck,
-  natural_colour: species.naturalColour,
   full_year: gs1.fullYear,
   gs1_date: gs1.gs1Date,
   gs1_check_digit: gs1.gs1CheckDigit,
   has_swallowed_date: gs1.hasSwallowedDate,
   missing_particulars: labels.missingParticulars,
-  sulphite_limit_mg_kg: labels.sulphiteLimitMgKg,
-  must_declare_sulphites: labels.mustDeclareSulphites,
   day_number: dayNumber,
   shown: wording.shown,
   shown_measure: wording.shownMeasure,

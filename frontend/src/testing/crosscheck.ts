@@ -2,9 +2,9 @@
 // `manage.py crosscheck` bundles and runs it, and compares the answers with the server's.
 
 import { createInterface } from "node:readline";
-import { DEFAULT_LIMITS } from "./limits";
-import { Unusable } from "./quantities";
-import { judgeDocument } from "./verdict";
+import { DEFAULT_LIMITS } from "../trade/limits";
+import { Unusable } from "../trade/quantities";
+import { judgeDocument } from "../trade/verdict";
 
 interface Case {
   document: unknown;

@@ -1,26 +1,21 @@
 // The functions that vectors call by name; the same list as tests/inspections/trade/calls.py.
 
-import * as chances from "./chances";
-import { countPerKg, countPerLb, countSample, explainCount, judgeCount } from "./counts";
-import { drawPositions, fnv1a, layerSizes, randomWords } from "./drawing";
-import { naturalExp, naturalLog } from "./exponentials";
-import * as exposure from "./exposure";
-import * as glaze from "./glaze";
-import { customaryPer, edgesOf, gradeMet, nearestGrade, parseGrade, priceEffect } from "./grades";
-import { chanceAtMost, wilson } from "./intervals";
-import * as netLots from "./net_lots";
-import * as quantities from "./quantities";
-import * as sampling from "./sampling";
-import * as shortage from "./shortage";
-import * as switching from "./switching";
-import * as temperature from "./temperature";
-import { explainUniformity, judgeUniformity, spreadOf, tenthOf, uniformityOf, uniformityRatio } from "./uniformity";
+import * as chances from "../trade/chances";
+import { countPerKg, countPerLb, countSample, explainCount, judgeCount } from "../trade/counts";
+import { drawPositions, fnv1a, layerSizes, randomWords } from "../trade/drawing";
+import * as glaze from "../trade/glaze";
+import { customaryPer, edgesOf, gradeMet, nearestGrade, parseGrade, priceEffect } from "../trade/grades";
+import { wilson } from "../trade/intervals";
+import * as quantities from "../trade/quantities";
+import * as sampling from "../trade/sampling";
+import * as shortage from "../trade/shortage";
+import { judgeStorageAir } from "../trade/temperature";
+import * as thermometer from "../trade/thermometer";
+import { spreadOf, tenthOf, uniformityRatio } from "../trade/uniformity";
 
 // Arguments come from JSON, so their types are only known to the vector.
 type Call = (...args: any[]) => unknown;
-type Row = [number, number];
 
-const log = (rows: Row[]): exposure.Logged[] => rows.map(([at_s, celsius]) => ({ at_s, celsius }));
 type Asked = Parameters<typeof sampling.planFor>;
 const plan = (asked: Asked): sampling.Plan => sampling.planFor(...asked);
 
@@ -35,35 +30,27 @@ export const CALLS: Record<string, Call> = {
   to_celsius: quantities.toCelsius,
   to_percent: quantities.toPercent,
   to_pieces: quantities.toPieces,
-  to_pieces_or_none_found: quantities.toPiecesOrNoneFound,
   to_grams_or_zero: quantities.toGramsOrZero,
   count_per_lb: countPerLb,
   count_per_kg: countPerKg,
   tenth_of: tenthOf,
   uniformity_ratio: uniformityRatio,
-  uniformity_of: uniformityOf,
   parse_grade: parseGrade,
   customary_per: customaryPer,
   edges_of: (text, rule) => edgesOf(parseGrade(text), rule),
   nearest_grade: nearestGrade,
   grade_met: gradeMet,
   price_effect: (text, count, prices) => priceEffect(parseGrade(text), count, prices),
-  judge_uniformity: judgeUniformity,
   spread_of: spreadOf,
-  explain_uniformity: (sample) => explainUniformity(sample),
   count_sample: countSample,
   judge_count: (sample, text, rule) => judgeCount(sample, parseGrade(text), rule),
   explain_count: (sample, text) => explainCount(sample, parseGrade(text)),
   glazed_g: glaze.glazedG,
   deglazed_g: glaze.deglazedG,
   glaze_percent: glaze.glazePercent,
-  glaze_percent_of_net: glaze.glazePercentOfNet,
   judge_glaze: glaze.judgeGlaze,
-  explain_glaze: glaze.explainGlaze,
   shortage_g: shortage.shortageG,
   tolerable_deficiency: shortage.tolerableDeficiency,
-  judge_unit_eu: shortage.judgeUnitEu,
-  judge_unit_us: shortage.judgeUnitUs,
   maximum_allowable_variation: shortage.maximumAllowableVariation,
   sample_correction_factor: shortage.sampleCorrectionFactor,
   judge_average_us: shortage.judgeAverageUs,
@@ -71,7 +58,6 @@ export const CALLS: Record<string, Call> = {
   claim_amount: shortage.claimAmount,
   tolerance_for: shortage.toleranceFor,
   short_percent: shortage.shortPercent,
-  explain_shortage: shortage.explainShortage,
   plan_for: sampling.planFor,
   chance_of_exactly: chances.chanceOfExactly,
   chance_of_acceptance: chances.chanceOfAcceptance,
@@ -79,13 +65,6 @@ export const CALLS: Record<string, Call> = {
   cartons_to_see_one: chances.cartonsToSeeOne,
   most_bad_left: chances.mostBadLeft,
   cartons_worth: chances.cartonsWorth,
-  plans_for_classes: sampling.plansForClasses,
-  run_of_lots: switching.runOfLots,
-  net_plan: netLots.netPlan,
-  judge_net_lot: (scheme, lot, declared, found) => netLots.judgeNetLot(netLots.netPlan(scheme, lot), declared, found),
-  most_beyond_t1: netLots.mostBeyondT1,
-  is_scale_fine_enough: netLots.isScaleFineEnough,
-  is_division_fine_enough: netLots.isDivisionFineEnough,
   what_a_sample_shows: sampling.whatASampleShows,
   sampling_shown: sampling.samplingShown,
   is_accepted: (asked: Asked, bad) => sampling.isAccepted(plan(asked), bad),
@@ -95,29 +74,11 @@ export const CALLS: Record<string, Call> = {
   first_words: firstWords,
   layer_sizes: layerSizes,
   draw_positions: drawPositions,
-  band_of: temperature.bandOf,
-  read_product: temperature.readProduct,
-  judge_product: temperature.judgeProduct,
-  warmest: temperature.warmest,
-  air_prompts: temperature.airPrompts,
-  judge_storage_air: temperature.judgeStorageAir,
-  judge_ice_point: temperature.judgeIcePoint,
-  ice_point_allowed_c: temperature.icePointAllowedC,
-  thermometer_on: temperature.thermometerOn,
-  explain_product: temperature.explainProduct,
-  mean_kinetic_c: exposure.meanKineticC,
-  storage_life_months: exposure.storageLifeMonths,
-  life_used: exposure.lifeUsed,
-  life_used_of: (rows, product) => exposure.lifeUsedOf(log(rows), product),
-  minutes_above: (rows, limit) => exposure.minutesAbove(log(rows), limit),
-  gap_minutes: (rows) => exposure.gapMinutes(log(rows)),
-  excursions: (rows, limit) => exposure.excursions(log(rows), limit),
-  mean_kinetic_of: (rows) => exposure.meanKineticOf(log(rows)),
-  explain_exposure: (rows, limits, product) => exposure.explainExposure(log(rows), limits, product),
+  judge_storage_air: judgeStorageAir,
+  judge_ice_point: thermometer.judgeIcePoint,
+  ice_point_allowed_c: thermometer.icePointAllowedC,
+  thermometer_on: thermometer.thermometerOn,
   wilson,
-  chance_at_most: chanceAtMost,
-  natural_exp: naturalExp,
-  natural_log: naturalLog,
 };
 
 export type VectorCase = { id: string; in: { call: string; args: unknown[] }; out?: unknown; error?: string };
