@@ -187,7 +187,7 @@ def test_the_seals_of_a_delivery_are_told_with_their_keys(sealed, phone):
     told = phone.client.get(f"/api/deliveries/{delivery.pk}/seals").json()
     assert [one["kind"] for one in told["seals"]] == ["delivery", "addendum"]
     assert set(told["public_keys"]) == {told["seals"][0]["public_key_id"]}
-    assert Phone(sealed.stranger).client.get(f"/api/deliveries/{delivery.pk}/seals").status_code == 403
+    assert Phone(sealed.stranger).client.get(f"/api/deliveries/{delivery.pk}/seals").status_code == 404
 
 
 def test_what_is_sealed_holds_no_address_price_or_place(sealed):
