@@ -19,6 +19,7 @@ from inspections.records.acts.delivery import receiver_signed_at
 from inspections.records.acts.readings import readings_of
 from inspections.records.black_spot import found_in
 from inspections.records.models import Addendum, Delivery, LimitSet, LoggerFile, Photo, SpecificationVersion
+from inspections.trade.facts import facts_from_document
 
 
 @dataclass(frozen=True)
@@ -137,7 +138,7 @@ def _reading(one) -> tuple:
 def _readings(content: dict, row: Delivery) -> list[tuple]:
     """What the sealed document gives, by the same act that wrote the rows."""
     as_sealed = Delivery(pk=row.pk, site=row.site, document=content["document"])
-    return sorted(map(_reading, readings_of(as_sealed)))
+    return sorted(map(_reading, readings_of(as_sealed, facts_from_document(as_sealed.document))))
 
 
 def _findings(row: Delivery, judgement: dict) -> Iterator[str]:

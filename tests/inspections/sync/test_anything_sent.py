@@ -197,3 +197,53 @@ def test_a_body_of_any_kind_is_answered_in_a_sentence(kitchen, phone, body):
                       headers={"If-Match": '"1"', "Idempotency-Key": "key-for-signing-0001"})
         assert 400 <= answer.status_code < 500, at
         assert answer.json()["sentence"]
+
+
+@pytest.mark.parametrize("accepted", ["text/html", "text/html,application/xhtml+xml;q=0.9", "image/png", "nonsense"])
+@pytest.mark.parametrize("address", ["/sync/reference", "/api/session", "/api/deliveries", "/sync/documents/{id}"])
+def test_whatever_form_is_accepted_the_answer_is_the_same(kitchen, phone, accepted, address):
+    draft = document(kitchen)
+    phone.put(draft)
+    at = address.format(id=draft["id"])
+    plain = phone.client.get(at, headers={"Accept": "application/json"})
+    asked = phone.client.get(at, headers={"Accept": accepted})
+    assert (asked.status_code, asked["Content-Type"]) == (200, "application/json")
+    assert {**asked.json(), "server_time": 0} == {**plain.json(), "server_time": 0}
+
+
+def test_a_refusal_is_a_problem_with_its_details(kitchen, phone):
+    """Members and media type: RFC 9457 sections 3 and 3.1; title for about:blank: section 4.2.1 (from memory)."""
+    answer = phone.put({**document(kitchen), "lines": 7})
+    told = answer.json()
+    assert answer["Content-Type"] == "application/problem+json"
+    assert told["type"] == "about:blank"
+    assert (told["status"], told["title"]) == (422, "Unprocessable Entity")
+    assert told["detail"] == told["sentence"]
+    assert told["code"] == "DOC-SHAPE"
+    missing = phone.client.get("/sync/nothing")
+    assert (missing.status_code, missing["Content-Type"]) == (404, "application/problem+json")
+    assert missing.json()["status"] == 404
+
+
+def test_a_body_over_the_limit_is_a_sentence(kitchen, phone, settings):
+    settings.DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
+    answer = phone.put({**document(kitchen), "notes": "9" * 2_200_000})
+    assert answer.status_code == 413
+    assert answer.json()["facts"] == {"most_mb": 2}
+
+
+def test_a_name_that_comes_twice_is_a_sentence(kitchen, phone):
+    """RFC 7493 section 2.3: names in one object must not come twice (from memory)."""
+    draft = document(kitchen)
+    text = json.dumps(draft).replace('"docket_number"', '"notes": "", "docket_number"', 1)
+    answer = phone.client.put(f"/sync/documents/{draft['id']}", text, content_type="application/json",
+                              headers={"If-None-Match": "*"})
+    assert answer.status_code == 400
+    assert answer.json()["facts"] == {"name": "notes"}
+    assert not Document.objects.exists()
+
+
+def test_a_document_without_a_supplier_says_so(kitchen, phone):
+    """As the phone starts one that no order stands behind: the supplier is still to be chosen."""
+    answer = phone.put({**document(kitchen), "supplier_id": ""})
+    assert (answer.status_code, answer.json()["code"]) == (422, "DOC-SUPPLIER")
