@@ -72,7 +72,7 @@ export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, positi
         line_id: lineId,
         carton_id: carton?.id ?? null,
         taken_at: isoWithOffset(new Date()),
-        gate: shot.gate as Photo["gate"],
+        gate: shot.gate,
       });
     },
   });

@@ -14,6 +14,7 @@ from inspections.records.shape.parts import (
     ThermometerSnapshot,
     Whole,
     word,
+    written,
 )
 from inspections.trade import carton_facts as known
 
@@ -36,21 +37,21 @@ class Label(Part, kw_only=True):
     """What stands on the label; empty where it states nothing, absent where it was not looked for."""
 
     source: Source
-    scan: Note | None = None
-    species_code: Text | None = None
-    scientific_name: Text | None = None
-    presentation: Presentation | None = None
-    state: State | None = None
-    grade: Text | None = None
+    scan: written(Note) = None
+    species_code: written(Text) = None
+    scientific_name: written(Text) = None
+    presentation: written(Presentation) = None
+    state: written(State) = None
+    grade: written(Text) = None
     net: Reading | None = None
-    lot: Text | None = None
-    production_date: Text | None = None
-    frozen_on: Text | None = None
-    best_before: Text | None = None
-    origin: Text | None = None
-    catch_area: Text | None = None
-    method: Method | None = None
-    shows: Annotated[list[Particular], Meta(max_length=100)] | None = None
+    lot: written(Text) = None
+    production_date: written(Text) = None
+    frozen_on: written(Text) = None
+    best_before: written(Text) = None
+    origin: written(Text) = None
+    catch_area: written(Text) = None
+    method: written(Method) = None
+    shows: written(Annotated[list[Particular], Meta(max_length=100)]) = None
 
 
 class Temperature(Part, kw_only=True):
@@ -99,27 +100,27 @@ class Sample(Part, kw_only=True):
 
 class Marks(Part, kw_only=True):
     answer: Answer
-    seen: Annotated[dict[Annotated[str, Meta(max_length=80)], bool], Meta(max_length=200)] | None = None
+    seen: written(Annotated[dict[Annotated[str, Meta(max_length=80)], bool], Meta(max_length=200)]) = None
 
 
 class Carton(Part, kw_only=True):
     id: Id
     position: Whole | None = None
-    opened_at: Moment | None = None
+    opened_at: written(Moment) = None
     label: Label | None = None
     liner: Liner | None = None
     frost: Frost | None = None
     refreezing: Annotated[list[RefreezingSign], Meta(max_length=20)] | None = None
     temperature: Temperature | None = None
     looked_at: Whole | None = None
-    pieces: Pieces | None = None
+    pieces: written(Pieces) = None
     dehydration: Dehydration | None = None
     #: Published 0 to 10 visual scale, even steps (see melanosis.json).
     black_spot_score: Whole | None = None
     odour: Odour | None = None
     foreign_matter: ForeignMatter | None = None
-    foreign_note: Note | None = None
-    weights: Weights | None = None
+    foreign_note: written(Note) = None
+    weights: written(Weights) = None
     sample: Sample | None = None
     marks: Marks | None = None
-    note: Note | None = None
+    note: written(Note) = None

@@ -19,6 +19,7 @@ from inspections.records.shape.parts import (
     ThermometerSnapshot,
     Whole,
     word,
+    written,
 )
 from inspections.trade.facts import DECISIONS, LOADS
 from inspections.trade.sampling import PLAN_NAMES
@@ -38,13 +39,13 @@ class Vehicle(Part, kw_only=True):
     thermometer_id: Named | None = None
     thermometer: ThermometerSnapshot | None = None
     load: Load | None = None
-    seal_number: Text | None = None
-    note: Note | None = None
+    seal_number: written(Text) = None
+    note: written(Note) = None
 
 
 class SamplingDrawn(Part, kw_only=True):
     plan: PlanName
-    layers: Whole | None = None
+    layers: written(Whole) = None
     seed: Text
     n: Whole
     acceptance: Whole
@@ -56,8 +57,8 @@ class Decision(Part, kw_only=True):
     accepted: Whole
     refused: Whole
     held: Whole
-    reason: Note | None = None
-    decided_at: Moment | None = None
+    reason: written(Note) = None
+    decided_at: written(Moment, always=True) = None
 
 
 #: The phone's own judgement. It is compared with the server's and read no further, so any JSON is kept.
@@ -70,9 +71,9 @@ class Line(Part, kw_only=True):
     specification_id: Named
     cartons_on_docket: Whole | None = None
     cartons_counted: Whole | None = None
-    lot: Text | None = None
+    lot: written(Text) = None
     sampling: SamplingDrawn | None = None
-    cartons: Annotated[list[Carton], Meta(max_length=MOST_CARTONS)] | None = None
+    cartons: written(Annotated[list[Carton], Meta(max_length=MOST_CARTONS)]) = None
     suggested: Suggested | None = None
     decision: Decision | None = None
 
@@ -83,20 +84,20 @@ class Gate(Part, kw_only=True):
     sharpness: Number
     exposure: Number
     glare: Number
-    texture: Number | None = None
+    texture: written(Number, always=True) = None
     verdict: GateVerdict
 
 
 class Photo(Part, kw_only=True):
     id: Id
     sha256: Sha256
-    bytes: Whole | None = None
-    type: Text | None = None
+    bytes: written(Whole, always=True) = None
+    type: written(Text, always=True) = None
     purpose: PhotoPurpose
     line_id: Id | None = None
     carton_id: Id | None = None
-    taken_at: Moment | None = None
-    gate: Gate | None = None
+    taken_at: written(Moment, always=True) = None
+    gate: written(Gate, always=True) = None
 
 
 #: [x, y, t]; x and y 0 to 1 of the pad's box, t in ms.
@@ -117,7 +118,7 @@ class Driver(Part, kw_only=True):
     name: Text | None = None
     strokes: Strokes | None = None
     refused: bool | None = None
-    reason: Note | None = None
+    reason: written(Note) = None
     at: Moment | None = None
 
     @property
@@ -126,13 +127,13 @@ class Driver(Part, kw_only=True):
 
 
 class Signatures(Part, kw_only=True):
-    receiver: Signature | None = None
-    driver: Annotated[Driver, Meta(extra_json_schema={"x-type": "Signature | Refusal"})] | None = None
+    receiver: written(Signature, always=True) = None
+    driver: written(Driver, always=True) = None
 
 
 class Wording(Part, kw_only=True):
     text: Annotated[str, Meta(max_length=200_000)]
-    copied_at: Moment | None = None
+    copied_at: written(Moment, always=True) = None
 
 
 class InspectionDocument(Part, kw_only=True):
@@ -142,15 +143,15 @@ class InspectionDocument(Part, kw_only=True):
     #: Empty until a supplier is chosen; the server files nothing without one.
     supplier_id: Named
     order_id: Named | None = None
-    limits_id: Named | None = None
-    docket_number: Docket | None = None
-    arrived_at: Moment | None = None
-    receiver: Receiver | None = None
+    limits_id: written(Named, always=True) = None
+    docket_number: written(Docket, always=True) = None
+    arrived_at: written(Moment, always=True) = None
+    receiver: written(Receiver, always=True) = None
     device_id: Id
     separate_from: Id | None = None
-    vehicle: Vehicle | None = None
+    vehicle: written(Vehicle) = None
     lines: Annotated[list[Line], Meta(max_length=MOST_LINES)]
     photos: Annotated[list[Photo], Meta(max_length=MOST_PHOTOS)]
     wording: Wording | None = None
     signatures: Signatures | None = None
-    notes: Note | None = None
+    notes: written(Note) = None

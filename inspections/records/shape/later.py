@@ -3,34 +3,34 @@ from typing import Annotated
 
 from msgspec import Meta
 
-from inspections.records.shape.parts import Id, Moment, Named, Note, Part, Reading, Receiver, Text, Whole
+from inspections.records.shape.parts import Id, Moment, Named, Note, Part, Reading, Receiver, Text, Whole, written
 
 
 class PutAwayOfLine(Part, kw_only=True):
     line_id: Named
     count: Annotated[int, Meta(ge=1, le=5000)]
-    freezer_id: Named | None = None
-    position: Text | None = None
-    liner_closed: bool | None = None
-    out_at: Moment | None = None
-    in_at: Moment | None = None
+    freezer_id: written(Named, always=True) = None
+    position: written(Text, always=True) = None
+    liner_closed: written(bool, always=True) = None
+    out_at: written(Moment, always=True) = None
+    in_at: written(Moment, always=True) = None
 
 
 class PutAwayBody(Part, kw_only=True):
-    cartons: Annotated[list[PutAwayOfLine], Meta(max_length=1000)] | None = None
+    cartons: written(Annotated[list[PutAwayOfLine], Meta(max_length=1000)], always=True) = None
     freezer_air: Reading | None = None
 
 
 class CorrectionBody(Part, kw_only=True):
     text: Note
-    reason: Note | None = None
+    reason: written(Note, always=True) = None
 
 
 class Addendum(Part, kw_only=True):
     id: Id
     delivery_id: Id
     at: Moment
-    person: Receiver | None = None
+    person: written(Receiver, always=True) = None
     device_id: Id
 
 

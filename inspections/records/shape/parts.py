@@ -32,6 +32,11 @@ def word(name: str, known: tuple[str, ...], *, or_empty: bool = False) -> Meta:
     return Meta(title=name, max_length=LONGEST_WORD, extra_json_schema={"x-words": words})
 
 
+def written(kind, *, always: bool = False):
+    """What the phone never writes as null (and, with ``always``, never leaves out); the door takes either."""
+    return Annotated[kind | None, Meta(extra_json_schema={"x-written": "always" if always else "sometimes"})]
+
+
 class Part(Struct, frozen=True, forbid_unknown_fields=True):
     """A part of a document: its keys are these and no others; absent and null mean "not checked"."""
 

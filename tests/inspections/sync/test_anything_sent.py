@@ -36,10 +36,10 @@ def with_junk(whole: dict, path: tuple, junk) -> dict:
 
 
 def tried(whole: dict, at_each: int) -> list[tuple]:
-    """Places with what is put there: every kind at the head, some in turn further in."""
+    """Places with what is put there: more kinds at the head, some in turn further in."""
     found = []
     for number, path in enumerate(places(whole)):
-        turns = len(JUNK) if len(path) == 1 else at_each
+        turns = min(len(JUNK), 3 * at_each if len(path) == 1 else at_each)
         found += [(path, JUNK[(number * at_each + turn) % len(JUNK)]) for turn in range(turns)]
     return found
 
@@ -138,7 +138,7 @@ def test_junk_in_any_place_of_an_open_document(kitchen, phone):
         yield phone.client.get("/sync/reference")
         yield phone.client.get(f"/sync/advisories?delivery={whole['id']}")
 
-    assert faults_of(tried(whole, 5), act) == {}
+    assert faults_of(tried(whole, 2), act) == {}
 
 
 @pytest.mark.slow
@@ -151,7 +151,7 @@ def test_junk_in_any_place_of_what_is_signed(kitchen, phone):
             content_type="application/json", headers={"Idempotency-Key": "key-for-signing-0001"},
         )
     ]
-    assert faults_of(tried(whole, 5), act) == {}
+    assert faults_of(tried(whole, 2), act) == {}
 
 
 def test_junk_in_any_place_of_a_put_away(kitchen, phone):
