@@ -87,6 +87,9 @@ def _delivery(seal: Seal, content: dict) -> Iterator[str]:
     for name in ("document", "judgement", "difference"):
         if canonical_bytes(getattr(row, name)) != canonical_bytes(content[name]):
             yield f"{docket}: its {name} is not the one that was sealed"
+    # Records sealed before anything was noticed at signing say nothing about it.
+    if row.noticed != content.get("noticed", []):
+        yield f"{docket}: what was noticed at signing is not what was sealed"
     if utc_text(row.signed_at) != content["signed_at"] or str(row.site_id) != content["site"]["id"]:
         yield f"{docket}: its time of signing or its site is not the one that was sealed"
     if row.receiver_signed_at != receiver_signed_at(content["document"]):

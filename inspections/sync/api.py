@@ -205,7 +205,8 @@ def _need_own_address(named: str, addressed: UUID) -> None:
 def _signed(person, sent: Sent) -> dict:
     seal = sign(sent=sent, person=person)
     delivery = Delivery.objects.get(pk=seal.subject_id)
-    return {"seal": seal_json(seal), "judgement": delivery.judgement, "difference": delivery.difference}
+    return {"seal": seal_json(seal), "judgement": delivery.judgement, "difference": delivery.difference,
+            "noticed": delivery.noticed}
 
 
 def _delivery(request: Request, delivery_id: UUID) -> Delivery:

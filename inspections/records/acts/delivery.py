@@ -7,6 +7,7 @@ from django.utils import timezone
 from inspections.errors import Conflict, add_sentences
 from inspections.people.models import Person, Site
 from inspections.records.acts.ids import need_own_ids
+from inspections.records.acts.noticed import noticed_at_signing
 from inspections.records.acts.photo import use_photos, utc_moment
 from inspections.records.acts.readings import readings_of
 from inspections.records.acts.signable import moment, need_decisions, need_signable
@@ -79,6 +80,7 @@ def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signe
         receiver=person, device_id=entered.device_id, limit_set=found.limits, document=sent.body,
         judgement=found.judgement, difference=difference(sent.body, found.judgement), signed_at=signed_at,
         receiver_signed_at=receiver_signed_at(sent.body),
+        noticed=noticed_at_signing(entered, person=person, site=site, signed_at=signed_at),
         separate_from=entered.separate_from, is_demo=site.is_demo,
     )
     delivery.full_clean(validate_unique=False, validate_constraints=False)
