@@ -4,9 +4,10 @@ import json
 import pytest
 
 from inspections.people.models import Device
+from inspections.records.models import Job, PhotoUse
 from inspections.sync.docket import docket_key
-from inspections.sync.models import Document, DocumentRevision
-from tests.inspections.receiving import OTHER_DEVICE, Phone, document, photo_entry, picture
+from inspections.sync.models import Document, DocumentRevision, NamedPhoto
+from tests.inspections.receiving import OTHER_DEVICE, Phone, document, photo_entry, picture, sha256_of
 
 
 def test_a_new_document_is_kept_as_revision_1(kitchen, phone):
@@ -231,3 +232,20 @@ def test_a_sign_that_no_database_keeps_is_refused_with_its_place(kitchen, phone,
     assert phone.put(draft).json()["code"] == "DOC-TEXT"
     del draft[f"odd{sign}"]
     assert phone.put(draft).status_code == 201
+
+
+def test_a_photo_taken_out_of_a_document_is_no_longer_named_by_it(kitchen, phone):
+    """It may still be on its way: when it arrives it belongs nowhere, and nobody is asked for advice on it."""
+    out, kept = picture("coral"), picture("pink")
+    draft = document(kitchen, photos=[photo_entry(out), photo_entry(kept)])
+    phone.put(draft)
+    phone.put({**draft, "photos": draft["photos"][1:]}, 1)
+    assert list(NamedPhoto.objects.values_list("sha256", flat=True)) == [sha256_of(kept)]
+    phone.send_photo(out)
+    assert not PhotoUse.objects.exists()
+    assert not Job.objects.exists()
+    phone.send_photo(kept)
+    assert [use.photo_id for use in PhotoUse.objects.all()] == [sha256_of(kept)]
+    phone.put({**draft, "notes": "taken in again"}, 2)
+    assert set(NamedPhoto.objects.values_list("sha256", flat=True)) == {sha256_of(out), sha256_of(kept)}
+    assert {use.photo_id for use in PhotoUse.objects.all()} == {sha256_of(out), sha256_of(kept)}
