@@ -6,9 +6,9 @@ from uuid import uuid4
 import pytest
 from django.db import transaction
 
-from inspections.records.models import Delivery
-from inspections.sync.models import Document
-from tests.inspections.receiving import DEVICE, decide, document, photo_entry, picture, put_away
+from inspections.records.models import Delivery, PhotoUse
+from inspections.sync.models import Document, NamedPhoto
+from tests.inspections.receiving import DEVICE, decide, document, photo_entry, picture, put_away, sha256_of
 
 #: The first and the last year of the calendar, in time zones that push them out of it.
 YEAR_1, YEAR_9999 = "0001-01-01T00:00:00+14:00", "9999-12-31T23:59:00-12:00"
@@ -80,7 +80,8 @@ def test_a_set_of_limits_that_is_no_id_leaves_the_reference_of_the_site_whole(ki
 ])
 def test_a_stored_document_that_cannot_be_read_hurts_itself_only(kitchen, phone, other_phone, body):
     """Rows of an older server, or of a hand in the database: others are told of, and this one is still listed."""
-    sound, odd = document(kitchen, docket="DN-1"), document(kitchen, docket="DN-2")
+    sound = document(kitchen, docket="DN-1", photos=[photo_entry(picture())])
+    odd = document(kitchen, docket="DN-2")
     phone.put(sound)
     phone.put(odd)
     Document.objects.filter(pk=odd["id"]).update(body=body)
@@ -90,6 +91,10 @@ def test_a_stored_document_that_cannot_be_read_hurts_itself_only(kitchen, phone,
     assert listed == {sound["id"]: "DN-1", odd["id"]: ""}
     assert told.json()["limit_sets"]
     assert told.json()["specifications"]
+    # A photo that both name arrives for the one that can be read.
+    NamedPhoto.objects.create(document_id=odd["id"], sha256=sha256_of(picture()))
+    phone.send_photo(picture())
+    assert [str(use.delivery_id) for use in PhotoUse.objects.all()] == [sound["id"]]
     assert phone.client.get(f"/sync/documents/{odd['id']}").status_code == 200
     assert phone.client.get(f"/sync/advisories?delivery={odd['id']}").status_code == 200
     assert phone.put({**odd, "notes": "written anew"}, 1).status_code == 200

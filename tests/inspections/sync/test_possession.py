@@ -5,9 +5,8 @@ import pytest
 
 from inspections.people.models import Person, Role
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.advising import advice_context
 from inspections.records.models import Delivery, Photo, PhotoReceipt, PhotoUse
-from tests.inspections.receiving import Phone, decide, document, photo_entry, picture, sha256_of
+from tests.inspections.receiving import Phone, advice_context, decide, document, photo_entry, picture, sha256_of
 
 PHOTO = picture("teal", size=(320, 240))
 HASH = sha256_of(PHOTO)
