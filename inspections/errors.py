@@ -15,16 +15,18 @@ import errno
 import logging
 import shutil
 from collections.abc import Mapping
+from http.client import responses
 
 from django.conf import settings
-from django.core.exceptions import PermissionDenied
+from django.core.exceptions import PermissionDenied, RequestDataTooBig
 from django.db import DatabaseError
 from django.http import Http404
 from rest_framework import exceptions, status
 from rest_framework.response import Response
-from rest_framework.views import exception_handler
 
 log = logging.getLogger(__name__)
+#: Media type of an answer that is a refusal (RFC 9457).
+PROBLEM = "application/problem+json"
 
 #: code -> sentence with {named} facts. Other modules add theirs at import with ``add_sentences``.
 SENTENCES: dict[str, str] = {
@@ -71,8 +73,11 @@ class Refusal(Exception):
         super().__init__(SENTENCES[code].format(**facts))
 
     def to_json(self) -> dict:
-        """The shape every client gets: code, sentence, facts, and what the caller added."""
-        return {"code": self.code, "sentence": str(self), "facts": self.facts, **self.extra}
+        """Problem details (RFC 9457): the sentence is the detail, and the code tells more than the status does."""
+        return {
+            "type": "about:blank", "title": responses.get(self.status, "Refused"), "status": int(self.status),
+            "detail": str(self), "code": self.code, "sentence": str(self), "facts": self.facts, **self.extra,
+        }
 
 
 class NotYours(Refusal):
@@ -110,11 +115,14 @@ def is_disk_full(trouble: BaseException | None) -> bool:
 
 
 def answer(trouble: Exception, context: dict) -> Response | None:
-    """DRF exception handler: every exception as ``{"code", "sentence", "facts"}``."""
+    """DRF exception handler: every exception as problem details with ``code``, ``sentence`` and ``facts``."""
+    # Here, because the views name their parsers at import, and those raise refusals.
+    from rest_framework.views import exception_handler
+
     refusal = _as_refusal(trouble)
     if refusal is None:
         return None
-    response = Response(refusal.to_json(), status=refusal.status)
+    response = Response(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
     # DRF sets these headers (Retry-After, WWW-Authenticate) itself; keep them.
     plain = exception_handler(trouble, context)
     if plain is not None:
@@ -139,6 +147,8 @@ def _as_refusal(trouble: Exception) -> Refusal | None:
             return NotFound()
         case exceptions.ParseError() | exceptions.UnsupportedMediaType():
             return Refusal("NOT-JSON", status=400)
+        case RequestDataTooBig():
+            return Refusal("TOO-LARGE", status=413, most_mb=settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 1048576)
         case exceptions.MethodNotAllowed():
             return Refusal("NOT-ALLOWED", status=405)
         case exceptions.Throttled():

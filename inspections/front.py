@@ -98,8 +98,9 @@ class Front:
     async def _refuse(self, trouble: _NotWhole, receive: Callable, send: Callable) -> None:
         if not trouble.code:
             return
-        told = json.dumps(self.sentence(trouble.code, most_mb=self.most_bytes // 1048576)).encode()
-        headers = [(b"content-type", b"application/json"), (b"content-length", str(len(told)).encode()),
+        facts = {"status": trouble.status, "most_mb": self.most_bytes // 1048576}
+        told = json.dumps(self.sentence(trouble.code, **facts)).encode()
+        headers = [(b"content-type", b"application/problem+json"), (b"content-length", str(len(told)).encode()),
                    (b"connection", b"close"), (b"cache-control", b"no-store")]
         await send({"type": "http.response.start", "status": trouble.status, "headers": headers})
         await send({"type": "http.response.body", "body": told, "more_body": True})

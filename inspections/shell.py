@@ -10,7 +10,7 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
-from inspections.errors import SENTENCES, is_disk_full
+from inspections.errors import PROBLEM, Refusal, is_disk_full
 
 log = logging.getLogger(__name__)
 
@@ -56,7 +56,7 @@ def trouble(request: HttpRequest) -> HttpResponse:
 
 
 def _plain(request: HttpRequest, code: str, status: int, facts: dict) -> HttpResponse:
-    sentence = SENTENCES[code].format(**facts)
+    refusal = Refusal(code, status=status, **facts)
     if request.path.startswith(("/api/", "/sync/")):
-        return JsonResponse({"code": code, "sentence": sentence, "facts": facts}, status=status)
-    return render(request, "plain.html", {"sentence": sentence}, status=status)
+        return JsonResponse(refusal.to_json(), status=status, content_type=PROBLEM)
+    return render(request, "plain.html", {"sentence": str(refusal)}, status=status)

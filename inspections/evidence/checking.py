@@ -19,6 +19,7 @@ from inspections.records.acts.delivery import receiver_signed_at
 from inspections.records.acts.readings import readings_of
 from inspections.records.black_spot import found_in
 from inspections.records.models import Addendum, Delivery, LimitSet, LoggerFile, Photo, SpecificationVersion
+from inspections.trade.facts import facts_from_document
 
 
 @dataclass(frozen=True)
@@ -86,6 +87,9 @@ def _delivery(seal: Seal, content: dict) -> Iterator[str]:
     for name in ("document", "judgement", "difference"):
         if canonical_bytes(getattr(row, name)) != canonical_bytes(content[name]):
             yield f"{docket}: its {name} is not the one that was sealed"
+    # Records sealed before anything was noticed at signing say nothing about it.
+    if row.noticed != content.get("noticed", []):
+        yield f"{docket}: what was noticed at signing is not what was sealed"
     if utc_text(row.signed_at) != content["signed_at"] or str(row.site_id) != content["site"]["id"]:
         yield f"{docket}: its time of signing or its site is not the one that was sealed"
     if row.receiver_signed_at != receiver_signed_at(content["document"]):
@@ -137,7 +141,7 @@ def _reading(one) -> tuple:
 def _readings(content: dict, row: Delivery) -> list[tuple]:
     """What the sealed document gives, by the same act that wrote the rows."""
     as_sealed = Delivery(pk=row.pk, site=row.site, document=content["document"])
-    return sorted(map(_reading, readings_of(as_sealed)))
+    return sorted(map(_reading, readings_of(as_sealed, facts_from_document(as_sealed.document))))
 
 
 def _findings(row: Delivery, judgement: dict) -> Iterator[str]:

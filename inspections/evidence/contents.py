@@ -1,9 +1,9 @@
 """What is sealed: the record with everything needed to read it, so that it still speaks for itself in ten years.
 
 The sealed content of a delivery holds names of site and supplier, what was ordered, the limits judged by,
-the document as signed, the server's judgement, where the phone had judged otherwise, the draw of cartons
-repeated from its seed, and the hashes of every photo: as taken, and of the copy that may be shown outside.
-It holds no address, telephone number, price, place or other supplier.
+the document as signed, the server's judgement, where the phone had judged otherwise, what was noticed at
+signing, the draw of cartons repeated from its seed, and the hashes of every photo: as taken, and of the copy
+that may be shown outside. It holds no address, telephone number, price, place or other supplier.
 """
 from django.conf import settings
 
@@ -37,6 +37,7 @@ def delivery_content(delivery: Delivery) -> dict:
         "limits": delivery.limit_set.to_json(),
         "judgement": delivery.judgement,
         "difference": delivery.difference,
+        "noticed": delivery.noticed,
         "draws": [draw_repeated(line) for line in delivery.document["lines"]],
         "photos": photos_of(delivery.document),
     }

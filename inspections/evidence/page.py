@@ -111,6 +111,7 @@ def page_of(delivery: Delivery) -> dict:
         "wording": (document.get("wording") or {}).get("text") or record["judgement"]["wording"],
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),
+        "noticed": [one["text"] for one in record.get("noticed", [])],
         "addenda": [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM],
         "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
         "seal": main,

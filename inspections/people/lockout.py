@@ -9,7 +9,7 @@ from axes.handlers.database import AxesDatabaseHandler
 from django.db.models import QuerySet, Sum
 from django.http import HttpRequest, HttpResponse, JsonResponse
 
-from inspections.errors import SENTENCES, Refusal
+from inspections.errors import PROBLEM, SENTENCES, Refusal
 from inspections.people.known import known_on
 
 #: Wrong passwords in ten minutes; then no more are tried until ten minutes after the last one that was.
@@ -53,7 +53,8 @@ def answer(request: HttpRequest, response: HttpResponse | None, credentials: dic
     """Called by the lockout in place of ``response``: the sentence, as JSON or as plain text."""
     headers = {"Retry-After": str(WAIT_S)}
     if request.path.startswith(("/api/", "/sync/")):
-        return JsonResponse(Refusal("SIGN-IN-LOCKED").to_json(), status=429, headers=headers)
+        told = Refusal("SIGN-IN-LOCKED", status=429).to_json()
+        return JsonResponse(told, status=429, content_type=PROBLEM, headers=headers)
     return HttpResponse(
         SENTENCES["SIGN-IN-LOCKED"], status=429, content_type="text/plain; charset=utf-8", headers=headers
     )

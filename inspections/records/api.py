@@ -3,12 +3,13 @@ from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
 from rest_framework import serializers
-from rest_framework.parsers import BaseParser, JSONParser, MultiPartParser
+from rest_framework.parsers import BaseParser, MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from imaging.card_print import card_pdf
+from inspections.bodies import StrictJSON
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
@@ -210,7 +211,7 @@ class TableParser(BaseParser):
 class ImportView(APIView):
     """A CSV file of suppliers, specifications, orders or thermometers; ``dry_run`` checks and writes nothing."""
 
-    parser_classes = [TableParser, MultiPartParser, JSONParser]
+    parser_classes = [TableParser, MultiPartParser, StrictJSON]
 
     def post(self, request: Request, kind: str) -> Response:
         is_dry_run, keep_good = (request.query_params.get(name) in ("1", "yes") for name in ("dry_run", "keep_good"))

@@ -146,6 +146,7 @@ def delivery_json(delivery: Delivery) -> dict:
         "document": delivery.document,
         "judgement": delivery.judgement,
         "difference": delivery.difference,
+        "noticed": delivery.noticed,
         "specifications": [version.to_json() for version in versions_in(delivery.document)],
         "limit_set": delivery.limit_set.to_json(),
         "photos": photos_in(delivery.document),

@@ -6,6 +6,7 @@ so there may be several; the newest is shown, the earlier ones are told.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from inspections.records import stored
 from inspections.records.advising import SWITCHED_OFF, advice_contexts
 from inspections.records.jobs import ANALYSE_PHOTO
 from inspections.records.models import Advisory, Job, JobState, PhotoUse
@@ -102,6 +103,8 @@ def _latest(answers: Answers) -> Advisory | NoAdvice | None:
 
 
 def _answered(document: dict) -> Iterator[tuple[dict, Answers]]:
+    if not stored.is_filed(document):
+        return
     own = set(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", flat=True))
     told = advice_contexts(document)
     given: dict[str, list[Advisory]] = {}

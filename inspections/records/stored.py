@@ -7,6 +7,11 @@ def head(body) -> dict:
     return body if isinstance(body, dict) else {}
 
 
+def is_filed(body) -> bool:
+    """Whether it can be told whose it is."""
+    return is_id(head(body).get("id")) and is_id(head(body).get("site_id"))
+
+
 def entries(body, name: str) -> list[dict]:
     """The lines, or the photos, of a document."""
     found = head(body).get(name)

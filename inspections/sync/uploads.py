@@ -29,9 +29,9 @@ from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sente
 from inspections.evidence.sharing import shared_copy
 from inspections.people.models import Person
 from inspections.records.acts.photo import receive_photos, store_photo, use_photos
+from inspections.records.shape.parts import SHA256
 from inspections.sync.models import Upload
 from inspections.sync.possession import held_by, waiting_for
-from inspections.sync.shape import SHA256
 
 add_sentences({
     "UPLOAD-HEADERS": "A piece of a photo came without what is needed to keep it ({what}). The photo is safe on the "

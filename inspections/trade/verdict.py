@@ -224,8 +224,14 @@ def judge_document(
     UnusableLimits
         LIMITS-01 to LIMITS-07: the limit set cannot be judged by.
     """
+    return judge_facts(facts_from_document(document), specifications, limits)
+
+
+def judge_facts(
+    delivery: DeliveryFacts, specifications: list[dict[str, Any]], limits: dict[str, Any]
+) -> dict[str, Any]:
+    """The same for a document that was read already (``facts_from_document``)."""
     read_limits = limits_from_json(limits)
-    delivery = facts_from_document(document)
     by_id, unusable_specifications = specifications_from_json(specifications)
     unusable = [*delivery.unusable, *unusable_specifications]
     has_readings = has_enough_readings(delivery, read_limits)

@@ -42,6 +42,7 @@ const delivery = {
     }],
   },
   difference: [{ path: "lines[0].suggestion", phone: "accept", server: "reject" }],
+  noticed: [{ code: "OTHER-NAME", text: "The receiver’s name is given as “Tom Arden”. The person signed in was “Mia Castel”." }],
   specifications: [{ id: "v1", specification_id: "s", version: 2, code: "VAN-1620", name: "Whiteleg 16/20", presentation: "HLSO", state: "raw", grade: "16/20", carton_net_g: 10000, declared_glaze_percent: null, overrides: {} }],
   limit_set: { ...limits, id: "x" },
   photos: [
@@ -125,6 +126,9 @@ describe("a delivery", () => {
     const text = await show(DeliveryPage, { id: "d1", me }, answers);
     expect(document.querySelector("svg[role=img] path")?.getAttribute("d")).toBe("M30 50 L150 20 L270 60");
     expect(text).toContain("The driver did not sign. Reason noted: in a hurry");
+  });
+  it("tells what did not go together at signing", async () => {
+    expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("The person signed in was “Mia Castel”.");
   });
   it("goes by the site's clock", async () => {
     expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("arrived Wed, 25 Nov 2026, 06:10");

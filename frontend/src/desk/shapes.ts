@@ -193,6 +193,8 @@ export interface DeliveryDetail {
   document: InspectionDocument;
   judgement: Judgement;
   difference: Difference[] | null;
+  /** What did not go together at signing: moments, or the receiver's name. */
+  noticed: { code: string; text: string }[];
   specifications: Specification[];
   limit_set: LimitSet;
   photos: DeskPhoto[];

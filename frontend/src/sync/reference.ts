@@ -100,7 +100,10 @@ export async function refreshReference(): Promise<KeptReference> {
   const answer: Answer<Reference> = await request<Reference>("/sync/reference", { headers });
   const fetched_at = new Date().toISOString();
   if (answer.status === 304 && before) {
-    const again = { ...before, fetched_at };
+    // the clock may have been set since the data were fetched
+    const told = Date.parse(answer.date ?? "");
+    const clock_offset_ms = Number.isNaN(told) ? before.clock_offset_ms : told - Date.now();
+    const again = { ...before, clock_offset_ms, fetched_at };
     await keep("reference", again);
     return again;
   }

@@ -12,7 +12,7 @@ import { deliveryById, noteConflict, noteSeal, changeDelivery } from "../store/d
 import { crossOffAddendum, crossOffDocument, crossOffPhoto, keepWaiting, oldestFirst } from "../store/outbox";
 import { crossOffIceCheck, type IceCheck } from "../store/ice_checks";
 import { photoBySha, queuePhotosAgain } from "../store/photos";
-import type { OutboxEntry, Problem } from "../store/schema";
+import type { Noticed, OutboxEntry, Problem } from "../store/schema";
 import { waitAfter } from "./backoff";
 import { isCheckReceipt, revisionReceipt, sealReceipt } from "./receipts";
 import { conflictFrom, conflictKind, notTheServer, photoGone, unexpected } from "./refusals";
@@ -226,10 +226,10 @@ export class Sender {
       timeoutMs: 60_000,
     };
     try {
-      const answer = await this.#ask<{ difference?: unknown[] | null }>(`/sync/documents/${body.id}/signature`, asked);
+      const answer = await this.#ask<{ difference?: unknown[] | null; noticed?: Noticed[] }>(`/sync/documents/${body.id}/signature`, asked);
       const seal = sealReceipt(answer.body);
       if (!seal) throw notTheServer();
-      await noteSeal(body.id, seal, answer.body.difference ?? null);
+      await noteSeal(body.id, seal, answer.body.difference ?? null, answer.body.noticed ?? []);
     } catch (error) {
       if (error instanceof Refused) await this.#onRefusedSignature(entry, error);
       throw error;

@@ -26,6 +26,8 @@ export class Refused extends Error {
 export interface Answer<T> {
   status: number;
   etag: string | null;
+  /** The server's clock at the answer. */
+  date?: string | null;
   body: T;
 }
 
@@ -53,7 +55,7 @@ export const request: Request = async <T>(path: string, asked: Asked = {}): Prom
     body = await read(response);
   }
   if (response.ok || response.status === 304) {
-    return { status: response.status, etag: response.headers.get("ETag"), body: body as T };
+    return { status: response.status, etag: response.headers.get("ETag"), date: response.headers.get("Date"), body: body as T };
   }
   throw refusal(response, body);
 };

@@ -1,6 +1,5 @@
 """A delivery is signed: the document becomes a record that is only ever added to."""
 from datetime import datetime
-from uuid import UUID
 
 from django.db import transaction
 from django.utils import timezone
@@ -8,12 +7,15 @@ from django.utils import timezone
 from inspections.errors import Conflict, add_sentences
 from inspections.people.models import Person, Site
 from inspections.records.acts.ids import need_own_ids
+from inspections.records.acts.noticed import noticed_at_signing
 from inspections.records.acts.photo import use_photos, utc_moment
 from inspections.records.acts.readings import readings_of
 from inspections.records.acts.signable import moment, need_decisions, need_signable
 from inspections.records.black_spot import found_in
-from inspections.records.judging import difference, judge, limit_set_of, versions_of
-from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading
+from inspections.records.judging import Judged, difference, judged
+from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading, SpecificationVersion
+from inspections.records.shape.delivery import InspectionDocument, Line
+from inspections.records.shape.door import Sent
 
 add_sentences({
     "ALREADY-SIGNED": "This delivery is signed already, with other entries. The signed record is safe. "
@@ -22,18 +24,18 @@ add_sentences({
 
 
 def sign_delivery(
-    *, document: dict, person: Person, device_id: UUID | str, signed_at: datetime | None = None
+    *, sent: Sent[InspectionDocument], site: Site, person: Person, signed_at: datetime | None = None
 ) -> Delivery:
     """Make the record of a delivery from its final document.
 
     Parameters
     ----------
-    document : dict
-        Inspection document, schema 1, decided and signed.
+    sent : Sent of InspectionDocument
+        As ``shape.door.read_delivery`` gives it, decided and signed.
+    site : Site
+        The document's, which the person may see (the caller has asked).
     person : Person
-        Who sends it; must see the site.
-    device_id : UUID or str
-        The phone.
+        Who sends it.
     signed_at : datetime, optional
         Now, unless the demo says otherwise.
 
@@ -41,8 +43,6 @@ def sign_delivery(
     ------
     CannotUse
         What cannot be signed, in a sentence (see ``signable``), unknown versions (see ``judging``), IDS-TWICE.
-    NotYours
-        The site is not the person's.
     Conflict
         ALREADY-SIGNED: another document was signed under this id. IDS-TAKEN: an id is another delivery's.
 
@@ -52,17 +52,17 @@ def sign_delivery(
     their jobs. The verdict is the server's own; where the phone's differs, the difference is kept and shown.
     The same document again answers with the same delivery and writes nothing.
     """
-    site = need_signable(document, person)
+    need_signable(sent.entered, site)
     with transaction.atomic():
-        known = Delivery.objects.filter(pk=document["id"]).first()
+        known = Delivery.objects.filter(pk=sent.entered.id).first()
         if known is not None:
-            return _same(known, document)
-        need_own_ids(document)
-        judgement = judge(document)
-        need_decisions(document, judgement)
-        delivery = _write_delivery(document, judgement, site, person, device_id, signed_at or timezone.now())
-        _write_lines(delivery)
-        use_photos(document=document)
+            return _same(known, sent.body)
+        need_own_ids(sent.body)
+        found = judged(sent.body)
+        need_decisions(sent.entered, found.judgement)
+        delivery = _write_delivery(sent, found, site, person, signed_at or timezone.now())
+        _write_lines(delivery, sent.entered, found)
+        use_photos(document=sent.body)
     return delivery
 
 
@@ -72,14 +72,16 @@ def _same(known: Delivery, document: dict) -> Delivery:
     return known
 
 
-def _write_delivery(document, judgement, site: Site, person: Person, device_id, signed_at: datetime) -> Delivery:
+def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signed_at: datetime) -> Delivery:
+    entered = sent.entered
     delivery = Delivery(
-        id=document["id"], site=site, supplier_id=document["supplier_id"], order_id=document.get("order_id"),
-        docket_number=str(document["docket_number"]).strip(), arrived_at=moment(document["arrived_at"]),
-        receiver=person, device_id=device_id, limit_set=limit_set_of(document), document=document,
-        judgement=judgement, difference=difference(document, judgement), signed_at=signed_at,
-        receiver_signed_at=receiver_signed_at(document),
-        separate_from=document.get("separate_from") or None, is_demo=site.is_demo,
+        id=entered.id, site=site, supplier_id=entered.supplier_id, order_id=entered.order_id,
+        docket_number=entered.docket_number.strip(), arrived_at=moment(entered.arrived_at),
+        receiver=person, device_id=entered.device_id, limit_set=found.limits, document=sent.body,
+        judgement=found.judgement, difference=difference(sent.body, found.judgement), signed_at=signed_at,
+        receiver_signed_at=receiver_signed_at(sent.body),
+        noticed=noticed_at_signing(entered, person=person, site=site, signed_at=signed_at),
+        separate_from=entered.separate_from, is_demo=site.is_demo,
     )
     delivery.full_clean(validate_unique=False, validate_constraints=False)
     delivery.save(force_insert=True)
@@ -91,44 +93,43 @@ def receiver_signed_at(document: dict) -> datetime | None:
     return utc_moment(((document.get("signatures") or {}).get("receiver") or {}).get("at"))
 
 
-def _write_lines(delivery: Delivery) -> None:
+def _write_lines(delivery: Delivery, entered: InspectionDocument, found: Judged) -> None:
     """Rows below the delivery, in bulk: a signing at the dock must not wait for hundreds of inserts."""
-    document, judgement = delivery.document, delivery.judgement
-    versions = versions_of(document)
-    pairs = list(zip(document["lines"], judgement["lines"], strict=True))
+    pairs = list(zip(entered.lines, delivery.document["lines"], found.judgement["lines"], strict=True))
     lines = [
-        _line(delivery, number, line, judged, versions) for number, (line, judged) in enumerate(pairs, start=1)
+        _line(delivery, number, line, judgement, found.versions[line.specification_id])
+        for number, (line, _, judgement) in enumerate(pairs, start=1)
     ]
-    cartons = [carton for line, (entry, judged) in zip(lines, pairs, strict=True)
-               for carton in _cartons(line, entry, judged)]
+    cartons = [carton for line, (_, body, judgement) in zip(lines, pairs, strict=True)
+               for carton in _cartons(line, body, judgement)]
     DocketLine.objects.bulk_create(lines)
     Carton.objects.bulk_create(cartons)
-    Reading.objects.bulk_create(readings_of(delivery))
+    Reading.objects.bulk_create(readings_of(delivery, found.facts))
     Finding.objects.bulk_create(_findings(delivery))
 
 
-def _line(delivery: Delivery, number: int, line: dict, judged: dict, versions: dict) -> DocketLine:
-    decision = line["decision"]
-    departs = decision["kind"] != judged["suggestion"]
+def _line(delivery: Delivery, number: int, line: Line, judgement: dict, version: SpecificationVersion) -> DocketLine:
+    decision = line.decision
+    departs = decision.kind != judgement["suggestion"]
     return DocketLine(
-        id=line["id"], delivery=delivery, number=number, specification_version=versions[line["specification_id"]],
-        cartons_on_docket=line.get("cartons_on_docket") or 0, cartons_counted=line["cartons_counted"],
-        lot=_lot(line), suggested=judged["suggestion"], decided=decision["kind"],
-        departed_because=decision["reason"].strip() if departs else "",
-        accepted=decision.get("accepted") or 0, refused=decision.get("refused") or 0, held=decision.get("held") or 0,
+        id=line.id, delivery=delivery, number=number, specification_version=version,
+        cartons_on_docket=line.cartons_on_docket or 0, cartons_counted=line.cartons_counted,
+        lot=_lot(line), suggested=judgement["suggestion"], decided=decision.kind,
+        departed_because=decision.reason.strip() if departs else "",
+        accepted=decision.accepted, refused=decision.refused, held=decision.held,
     )
 
 
-def _lot(line: dict) -> str:
+def _lot(line: Line) -> str:
     """The line's lot, else the one that all its read labels agree on."""
-    if line.get("lot"):
-        return str(line["lot"]).strip()
-    seen = {(carton.get("label") or {}).get("lot") or "" for carton in line.get("cartons") or []} - {""}
+    if line.lot:
+        return line.lot.strip()
+    seen = {carton.label.lot or "" for carton in line.cartons or [] if carton.label} - {""}
     return seen.pop() if len(seen) == 1 else ""
 
 
-def _cartons(line: DocketLine, entry: dict, judged: dict) -> list[Carton]:
-    by_id = {carton["carton_id"]: carton for carton in judged["cartons"]}
+def _cartons(line: DocketLine, body: dict, judgement: dict) -> list[Carton]:
+    by_id = {carton["carton_id"]: carton for carton in judgement["cartons"]}
     return [
         Carton(
             id=carton["id"], line=line, position=carton.get("position"), data=carton,
@@ -136,20 +137,20 @@ def _cartons(line: DocketLine, entry: dict, judged: dict) -> list[Carton]:
             black_spot=found_in(carton, by_id[carton["id"]]["checks"]),
             derived={**by_id[carton["id"]]["derived"], "checks": by_id[carton["id"]]["checks"]},
         )
-        for carton in entry.get("cartons") or []
+        for carton in body.get("cartons") or []
     ]
 
 
 def _findings(delivery: Delivery) -> list[Finding]:
     found = [_finding(delivery, reason) for reason in delivery.judgement["vehicle"]["reasons"]]
-    for judged in delivery.judgement["lines"]:
+    for line in delivery.judgement["lines"]:
         of_cartons = [
-            (carton["carton_id"], reason) for carton in judged["cartons"] for reason in carton["reasons"]
+            (carton["carton_id"], reason) for carton in line["cartons"] for reason in carton["reasons"]
         ]
         # A line's reasons repeat those of its cartons, with the carton's position.
-        of_line = [(None, reason) for reason in judged["reasons"] if reason.get("carton") is None]
+        of_line = [(None, reason) for reason in line["reasons"] if reason.get("carton") is None]
         found += [
-            _finding(delivery, reason, line_id=judged["line_id"], carton_id=carton_id)
+            _finding(delivery, reason, line_id=line["line_id"], carton_id=carton_id)
             for carton_id, reason in [*of_line, *of_cartons]
         ]
     return found

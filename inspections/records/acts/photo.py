@@ -15,7 +15,7 @@ from PIL import Image, UnidentifiedImageError
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.people.models import Person, Site
-from inspections.records import jobs, storage
+from inspections.records import jobs, storage, stored
 from inspections.records.acts.ids import as_id, ids_in
 from inspections.records.acts.signable import moment
 from inspections.records.advising import advice_contexts, version_named
@@ -119,6 +119,8 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     advice is asked for and only the small pictures are made. A use of another delivery is never touched,
     whatever its id.
     """
+    if not stored.is_filed(document):
+        return []
     told = list(_told(document))
     arrived = received_at([document["site_id"]], (use.photo_id for use, _, _ in told))
     with transaction.atomic():

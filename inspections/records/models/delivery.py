@@ -68,6 +68,9 @@ class Delivery(models.Model):
     document = models.JSONField(help_text="As signed.")
     judgement = models.JSONField(help_text="As the server judged it at signing.")
     difference = models.JSONField(null=True, blank=True, help_text="Where the phone had judged otherwise.")
+    noticed = models.JSONField(
+        default=list, blank=True, help_text="What did not go together at signing: moments, or the receiver's name.",
+    )
     state = models.CharField(max_length=10, choices=State.choices, default=State.SIGNED)
     signed_at = models.DateTimeField()
     receiver_signed_at = models.DateTimeField(

@@ -5,10 +5,8 @@ import pytest
 from django.db.models import F
 
 from inspections.errors import CannotUse, Conflict, NotYours
-from inspections.records.acts.addendum import add_addendum
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Addendum, Delivery, PutAway
-from tests.factories import a_document, a_line, a_put_away, decided, fresh_id
+from tests.factories import a_document, a_line, a_put_away, add_addendum, decided, fresh_id, sign_delivery
 
 
 @pytest.fixture
@@ -18,7 +16,7 @@ def document(cast) -> dict:
 
 @pytest.fixture
 def delivery(cast, document) -> Delivery:
-    return sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    return sign_delivery(document=document, person=cast.receiver)
 
 
 def add(cast, delivery, addendum, person=None) -> Addendum:

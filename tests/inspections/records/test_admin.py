@@ -105,7 +105,7 @@ def test_signed_deliveries_are_not_here(cast, client):
 
 @pytest.fixture
 def check(cast):
-    from inspections.records.acts.ice_point import file_ice_point
+    from tests.factories import file_ice_point
     from tests.inspections.records.test_ice_point import a_check
 
     probe = Thermometer.objects.create(site=cast.quay, name="Probe blue")

@@ -3,12 +3,20 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from inspections.records import jobs, storage
-from inspections.records.acts.addendum import add_addendum
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Advisory, Delivery, Job, LimitSet, Photo, Supplier
 from inspections.records.photo_answers import photos_in
-from tests.factories import a_document, a_jpeg, a_line, a_put_away, an_order, decided, photo_entry
+from tests.factories import (
+    a_document,
+    a_jpeg,
+    a_line,
+    a_put_away,
+    add_addendum,
+    an_order,
+    decided,
+    photo_entry,
+    sign_delivery,
+)
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
 
@@ -17,7 +25,7 @@ def sign(cast, *, site=None, person=None, lines=None, **changes) -> Delivery:
     lines = lines or [a_line(cast.version)]
     document = a_document(site or cast.quay, cast.supplier, cast.limits, person or cast.receiver, *lines, **changes)
     return sign_delivery(
-        document=decided(document), person=person or cast.receiver, device_id=document["device_id"]
+        document=decided(document), person=person or cast.receiver
     )
 
 

@@ -7,10 +7,9 @@ from django.core.management import call_command
 from django.db import IntegrityError, transaction
 
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.acts.photo import use_photos
 from inspections.records.models import Advisory, Carton, Delivery, DocketLine, LimitSet, PhotoReceipt, PutAway
-from tests.factories import a_carton, a_document, a_jpeg, a_line, decided, photo_entry
+from tests.factories import a_carton, a_document, a_jpeg, a_line, decided, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
 
@@ -22,7 +21,7 @@ def test_no_model_waits_for_a_migration(db):
 @pytest.fixture
 def line(cast) -> DocketLine:
     document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, a_line(cast.version)))
-    return sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"]).lines.get()
+    return sign_delivery(document=document, person=cast.receiver).lines.get()
 
 
 @pytest.mark.parametrize("changes", [{"accepted": 2}, {"decided": "hold"}, {"number": 0, "refused": 1}])
@@ -58,7 +57,7 @@ def test_rows_of_before_get_what_signing_would_have_written(cast, filling):
     cartons = [a_carton(position, pieces=found) for position, found in enumerate(pieces, start=1)]
     document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver,
                                   a_line(cast.version, *cartons, counted=5)))
-    sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    sign_delivery(document=document, person=cast.receiver)
     record_advisory(photo=store(a_jpeg()), context=CONTEXT, advice=ADVICE)
     record_advisory(photo=store(a_jpeg()), context={"purpose": "load", "state": None}, advice=ADVICE)
     written = _columns()
@@ -101,7 +100,7 @@ def test_more_rows_than_a_batch_are_all_filled(cast, filling, monkeypatch):
     monkeypatch.setattr(filling, "BATCH", 2)
     document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, a_line(
         cast.version, *[a_carton(position) for position in range(1, 6)], counted=5)))
-    sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    sign_delivery(document=document, person=cast.receiver)
     Carton.objects.update(black_spot="")
     filling.fill_cartons(apps, None)
     assert set(Carton.objects.values_list("black_spot", flat=True)) == {"none"}

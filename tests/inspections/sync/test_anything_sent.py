@@ -6,9 +6,9 @@ from uuid import uuid4
 import pytest
 from django.db import transaction
 
-from inspections.records.models import Delivery
-from inspections.sync.models import Document
-from tests.inspections.receiving import DEVICE, decide, document, photo_entry, picture, put_away
+from inspections.records.models import Delivery, PhotoUse
+from inspections.sync.models import Document, NamedPhoto
+from tests.inspections.receiving import DEVICE, decide, document, photo_entry, picture, put_away, sha256_of
 
 #: The first and the last year of the calendar, in time zones that push them out of it.
 YEAR_1, YEAR_9999 = "0001-01-01T00:00:00+14:00", "9999-12-31T23:59:00-12:00"
@@ -36,10 +36,10 @@ def with_junk(whole: dict, path: tuple, junk) -> dict:
 
 
 def tried(whole: dict, at_each: int) -> list[tuple]:
-    """Places with what is put there: every kind at the head, some in turn further in."""
+    """Places with what is put there: more kinds at the head, some in turn further in."""
     found = []
     for number, path in enumerate(places(whole)):
-        turns = len(JUNK) if len(path) == 1 else at_each
+        turns = min(len(JUNK), 3 * at_each if len(path) == 1 else at_each)
         found += [(path, JUNK[(number * at_each + turn) % len(JUNK)]) for turn in range(turns)]
     return found
 
@@ -80,7 +80,8 @@ def test_a_set_of_limits_that_is_no_id_leaves_the_reference_of_the_site_whole(ki
 ])
 def test_a_stored_document_that_cannot_be_read_hurts_itself_only(kitchen, phone, other_phone, body):
     """Rows of an older server, or of a hand in the database: others are told of, and this one is still listed."""
-    sound, odd = document(kitchen, docket="DN-1"), document(kitchen, docket="DN-2")
+    sound = document(kitchen, docket="DN-1", photos=[photo_entry(picture())])
+    odd = document(kitchen, docket="DN-2")
     phone.put(sound)
     phone.put(odd)
     Document.objects.filter(pk=odd["id"]).update(body=body)
@@ -90,6 +91,10 @@ def test_a_stored_document_that_cannot_be_read_hurts_itself_only(kitchen, phone,
     assert listed == {sound["id"]: "DN-1", odd["id"]: ""}
     assert told.json()["limit_sets"]
     assert told.json()["specifications"]
+    # A photo that both name arrives for the one that can be read.
+    NamedPhoto.objects.create(document_id=odd["id"], sha256=sha256_of(picture()))
+    phone.send_photo(picture())
+    assert [str(use.delivery_id) for use in PhotoUse.objects.all()] == [sound["id"]]
     assert phone.client.get(f"/sync/documents/{odd['id']}").status_code == 200
     assert phone.client.get(f"/sync/advisories?delivery={odd['id']}").status_code == 200
     assert phone.put({**odd, "notes": "written anew"}, 1).status_code == 200
@@ -138,7 +143,7 @@ def test_junk_in_any_place_of_an_open_document(kitchen, phone):
         yield phone.client.get("/sync/reference")
         yield phone.client.get(f"/sync/advisories?delivery={whole['id']}")
 
-    assert faults_of(tried(whole, 5), act) == {}
+    assert faults_of(tried(whole, 2), act) == {}
 
 
 @pytest.mark.slow
@@ -151,7 +156,7 @@ def test_junk_in_any_place_of_what_is_signed(kitchen, phone):
             content_type="application/json", headers={"Idempotency-Key": "key-for-signing-0001"},
         )
     ]
-    assert faults_of(tried(whole, 5), act) == {}
+    assert faults_of(tried(whole, 2), act) == {}
 
 
 def test_junk_in_any_place_of_a_put_away(kitchen, phone):
@@ -197,3 +202,53 @@ def test_a_body_of_any_kind_is_answered_in_a_sentence(kitchen, phone, body):
                       headers={"If-Match": '"1"', "Idempotency-Key": "key-for-signing-0001"})
         assert 400 <= answer.status_code < 500, at
         assert answer.json()["sentence"]
+
+
+@pytest.mark.parametrize("accepted", ["text/html", "text/html,application/xhtml+xml;q=0.9", "image/png", "nonsense"])
+@pytest.mark.parametrize("address", ["/sync/reference", "/api/session", "/api/deliveries", "/sync/documents/{id}"])
+def test_whatever_form_is_accepted_the_answer_is_the_same(kitchen, phone, accepted, address):
+    draft = document(kitchen)
+    phone.put(draft)
+    at = address.format(id=draft["id"])
+    plain = phone.client.get(at, headers={"Accept": "application/json"})
+    asked = phone.client.get(at, headers={"Accept": accepted})
+    assert (asked.status_code, asked["Content-Type"]) == (200, "application/json")
+    assert {**asked.json(), "server_time": 0} == {**plain.json(), "server_time": 0}
+
+
+def test_a_refusal_is_a_problem_with_its_details(kitchen, phone):
+    """Members and media type: RFC 9457 sections 3 and 3.1; title for about:blank: section 4.2.1 (from memory)."""
+    answer = phone.put({**document(kitchen), "lines": 7})
+    told = answer.json()
+    assert answer["Content-Type"] == "application/problem+json"
+    assert told["type"] == "about:blank"
+    assert (told["status"], told["title"]) == (422, "Unprocessable Entity")
+    assert told["detail"] == told["sentence"]
+    assert told["code"] == "DOC-SHAPE"
+    missing = phone.client.get("/sync/nothing")
+    assert (missing.status_code, missing["Content-Type"]) == (404, "application/problem+json")
+    assert missing.json()["status"] == 404
+
+
+def test_a_body_over_the_limit_is_a_sentence(kitchen, phone, settings):
+    settings.DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
+    answer = phone.put({**document(kitchen), "notes": "9" * 2_200_000})
+    assert answer.status_code == 413
+    assert answer.json()["facts"] == {"most_mb": 2}
+
+
+def test_a_name_that_comes_twice_is_a_sentence(kitchen, phone):
+    """RFC 7493 section 2.3: names in one object must not come twice (from memory)."""
+    draft = document(kitchen)
+    text = json.dumps(draft).replace('"docket_number"', '"notes": "", "docket_number"', 1)
+    answer = phone.client.put(f"/sync/documents/{draft['id']}", text, content_type="application/json",
+                              headers={"If-None-Match": "*"})
+    assert answer.status_code == 400
+    assert answer.json()["facts"] == {"name": "notes"}
+    assert not Document.objects.exists()
+
+
+def test_a_document_without_a_supplier_says_so(kitchen, phone):
+    """As the phone starts one that no order stands behind: the supplier is still to be chosen."""
+    answer = phone.put({**document(kitchen), "supplier_id": ""})
+    assert (answer.status_code, answer.json()["code"]) == (422, "DOC-SUPPLIER")
