@@ -66,13 +66,14 @@ class SharedCopy(models.Model):
         AS_TAKEN = "as_taken", "As taken"
         PLACE_REMOVED = "place_removed", "Place removed, picture untouched"
         REWRITTEN = "rewritten", "Place removed, picture written anew"
+        WITHHELD = "withheld", "Not given out: it cannot be read, so a place in it cannot be taken out"
 
     photo = models.OneToOneField(Photo, on_delete=models.PROTECT, primary_key=True, related_name="shared_copy")
     how = models.CharField(max_length=16, choices=How.choices)
-    sha256 = models.CharField(max_length=64)
-    content_type = models.CharField(max_length=40)
+    sha256 = models.CharField(max_length=64, blank=True, help_text="Empty where it is withheld; so are the others.")
+    content_type = models.CharField(max_length=40, blank=True)
     bytes = models.PositiveBigIntegerField()
-    stored_name = models.CharField(max_length=160)
+    stored_name = models.CharField(max_length=160, blank=True)
 
     def __str__(self) -> str:
         return f"{self.photo_id[:12]} {self.how}"

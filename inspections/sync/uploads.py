@@ -2,8 +2,8 @@
 
 How much of a photo has arrived is the length of its part file, and nothing else: no row says it, so no
 kill can make the two differ. A piece is acknowledged after it is flushed to disk; the last one after the
-whole has the promised hash, is a picture, and is kept by records. A process killed anywhere leaves a part
-file that the next request goes on from.
+whole has the promised hash and is kept by records, whether it can be read as a picture or not. A process
+killed anywhere leaves a part file that the next request goes on from.
 
 With several web machines, ``DATA/uploads`` must be a folder that they share, or a phone must stay with one.
 
@@ -82,8 +82,6 @@ def begin(*, person: Person, length: int, sha256: str, content_type: str = "") -
         raise CannotUse("UPLOAD-HEADERS", status=400, what="its hash")
     if length > settings.MAX_PHOTO_BYTES:
         raise CannotUse("UPLOAD-TOO-LARGE", status=413, most_mb=settings.MAX_PHOTO_BYTES // 1048576)
-    if length < 1:
-        raise CannotUse("UPLOAD-HEADERS", status=400, what="its length")
     clear_stale()
     known = Upload.objects.filter(person=person, sha256=sha256).first()
     if known is None and Upload.objects.filter(person=person, is_stored=False).count() >= MOST_UNDER_WAY:
@@ -111,7 +109,7 @@ def progress(upload: Upload) -> Progress:
     Raises
     ------
     CannotUse
-        460 PHOTO-OTHER-BYTES, 422 PHOTO-NOT-A-PICTURE and the like: the upload is gone then.
+        460 PHOTO-OTHER-BYTES: the upload is gone then.
     """
     if upload.is_stored or held_by(upload.person, [upload.sha256]):
         return _finished(upload)

@@ -84,8 +84,8 @@ def test_one_delivery_tells_everything(cast, signed_in):
     assert answer["limit_set"]["version"] == 1
     assert answer["photos"] == [{
         "id": entry["id"], "sha256": photo.sha256, "purpose": "under_liner", "line_id": line["id"],
-        "carton_id": line["cartons"][0]["id"], "taken_at": entry["taken_at"], "is_stored": True, "advice": None,
-        "earlier": [],
+        "carton_id": line["cartons"][0]["id"], "taken_at": entry["taken_at"], "is_stored": True,
+        "unreadable": None, "advice": None, "earlier": [],
     }]  # fmt: skip
 
 
