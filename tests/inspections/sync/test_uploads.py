@@ -1,14 +1,12 @@
 """Photos in pieces. Behaviour by the tus resumable upload protocol 1.0.0 (tus.io), whose clauses are named."""
 import hashlib
-import os
 
 import pytest
 
 from inspections.records import storage
 from inspections.records.models import Photo
-from inspections.sync import uploads
 from inspections.sync.models import Upload
-from tests.inspections.receiving import Phone, picture, sha256_of
+from tests.inspections.receiving import Phone, sha256_of
 
 HEADERS = {"Tus-Resumable": "1.0.0"}
 
@@ -174,26 +172,6 @@ def test_nobody_else_sees_or_goes_on_with_an_upload(kitchen, phone, other_phone)
     assert other_phone.piece(at, content, 0).status_code == 404
     assert other_phone.client.delete(at, headers=HEADERS).status_code == 404
     assert Phone(kitchen.stranger).ask(at).status_code == 404
-
-
-def test_too_many_at_once_wait_their_turn(kitchen, phone, monkeypatch):
-    monkeypatch.setattr(uploads, "MOST_UNDER_WAY", 1)
-    phone.begin(picture("coral"))
-    answer = phone.begin(picture("teal"))
-    assert answer.status_code == 429
-    assert answer.json()["code"] == "UPLOAD-TOO-MANY"
-
-
-def test_part_files_that_nobody_went_on_with_are_cleared(kitchen, phone, apart):
-    content = noisy()
-    at = phone.begin(content)["Location"]
-    phone.piece(at, content[:10], 0)
-    (part,) = (apart / "uploads").glob("*.part")
-    old = part.stat().st_mtime - uploads.STALE_S - 1
-    os.utime(part, (old, old))
-    assert uploads.clear_stale() == 1
-    assert not part.exists()
-    assert not Upload.objects.exists()
 
 
 def test_no_part_file_is_left_of_a_stored_photo(kitchen, phone, apart):
