@@ -5,9 +5,10 @@ from django.db import models
 from inspections.evidence.statement import Statement
 from inspections.people.models import Site, new_id
 from inspections.records.models import Delivery, Photo
+from inspections.records.models.written_once import SignedOnce
 
 
-class SealingKey(models.Model):
+class SealingKey(SignedOnce):
     """The public half of a key that seals were made with; kept so that old seals outlive their key."""
 
     id = models.CharField(max_length=64, primary_key=True, help_text="SHA-256 of the key in DER.")
@@ -24,7 +25,7 @@ class SealKind(models.TextChoices):
     LOGGER = "logger", "Logger file"
 
 
-class Seal(models.Model):
+class Seal(SignedOnce):
     """One sealed record in the chain of its site. Written once."""
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
@@ -59,7 +60,7 @@ class Seal(models.Model):
         )
 
 
-class SharedCopy(models.Model):
+class SharedCopy(SignedOnce):
     """What of a photo may leave the house: the photo as taken, or a copy without the place it was taken at."""
 
     class How(models.TextChoices):

@@ -5,11 +5,12 @@ from django.db import models
 
 from inspections.people.models import Site, new_id
 from inspections.records.models.delivery import Carton
+from inspections.records.models.written_once import SignedOnce
 
 SHA256 = RegexValidator(r"\A[0-9a-f]{64}\Z", "A SHA-256 is 64 hexadecimal digits in small letters.")
 
 
-class Photo(models.Model):
+class Photo(SignedOnce):
     """The bytes of one photo, stored under their hash; never altered."""
 
     sha256 = models.CharField(max_length=64, primary_key=True, validators=[SHA256])
