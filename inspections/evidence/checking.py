@@ -171,7 +171,7 @@ def _photos(content: dict) -> Iterator[str]:
         if row is None or _hash_of(row.stored_name) != entry["sha256"]:
             yield f"photo {short} is gone or was altered"
         copy = SharedCopy.objects.filter(pk=entry["sha256"]).first()
-        if copy is None or _hash_of(copy.stored_name) != entry["shared_sha256"]:
+        if copy is None or (copy.stored_name and _hash_of(copy.stored_name)) != (entry["shared_sha256"] or ""):
             yield f"the copy of photo {short} that may be shown is gone or was altered"
 
 

@@ -96,5 +96,6 @@ def photos_of(document: dict) -> list[dict]:
         photo = Photo.objects.get(pk=sha256)
         copy = shared_copy(photo)
         told.append({"sha256": photo.sha256, "bytes": photo.bytes, "type": photo.content_type,
-                     "shared_sha256": copy.sha256, "shared_type": copy.content_type, "shared_how": copy.how})
+                     "shared_sha256": copy.sha256 or None, "shared_type": copy.content_type or None,
+                     "shared_how": copy.how, **({"unreadable": photo.unreadable} if photo.unreadable else {})})
     return told

@@ -17,7 +17,7 @@ from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.seals import content_of, seals_of
 from inspections.records.advising import PRAWN_PURPOSES
 from inspections.records.models import Delivery
-from inspections.records.photo_answers import answers_in
+from inspections.records.photo_answers import UNREADABLE, answers_in
 from inspections.trade.reasons import explain
 from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
 
@@ -47,14 +47,18 @@ class Found:
 
 @dataclass(frozen=True)
 class Shot:
-    """A photo with where it belongs and the advice on it, if any: ``answers`` in full, ``earlier`` folded away."""
+    """A photo with where it belongs and the advice on it, if any: ``answers`` in full, ``earlier`` folded away.
+
+    ``unreadable`` is the sentence of a file of which nothing can be shown, else empty; it has no shared copy.
+    """
 
     sha256: str
     purpose: str
     carton: int | None
     taken: str
     how: str
-    shared_sha256: str
+    shared_sha256: str | None
+    unreadable: str
     answers: list[GivenAdvice]
     earlier: list[tuple[GivenAdvice, str]]
     no_advice: str
@@ -242,6 +246,7 @@ def _shot(entry: dict, shared: dict, positions: dict, given: list[GivenAdvice] |
         sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
         carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
         how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
+        unreadable=UNREADABLE[shared.get("unreadable") or "PHOTO-DAMAGED"] if shared["shared_sha256"] is None else "",
         answers=[one for one in answers if one.in_full],
         earlier=[(one, moment_words(one.at.isoformat(), zone)) for one in answers if not one.in_full],
         no_advice=given if isinstance(given, str) and shows_prawns else "",

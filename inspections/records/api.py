@@ -15,8 +15,10 @@ from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
+from inspections.records.acts.photo import NO_PICTURE
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.models import Advisory, Photo, Specification, State
+from inspections.records.photo_answers import UNREADABLE
 from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
 
@@ -24,6 +26,8 @@ add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
     "NO-HISTOGRAM": "There is no picture of this photo's lightness. The photo itself is safe. Look at it as it was "
     "taken.",
+    "PHOTO-UNREADABLE": "{why} Save the file itself if you need it.",
+    "PHOTO-GONE": "The photo's file is not where it was kept. The record is safe. Tell your administrator.",
     "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the CSV file and send it again.",
     "IMPORT-LINES": "{count} cells cannot be used. Nothing was changed. Correct the lines listed and send it again.",
 })
@@ -82,12 +86,23 @@ class PhotoView(APIView):
 
 
 def _photo(photo: Photo, size: str) -> FileResponse:
+    if photo.unreadable:
+        return _unreadable(photo, size)
     name = photo.stored_name if size == "original" else storage.derived_name(photo.sha256, size)
     if size != "original" and not storage.photos().exists(name):
         # The smaller picture has not been made yet: the photo itself, and ask again next time.
         return _file(photo.stored_name, photo.content_type, "private, no-cache")
     # Under a hash nothing ever changes.
     return _file(name, photo.content_type if size == "original" else "", "private, max-age=31536000, immutable")
+
+
+def _unreadable(photo: Photo, size: str) -> FileResponse:
+    """What is no picture is never shown as one: only to be saved, as it came."""
+    if size != "original":
+        raise NotFound("PHOTO-UNREADABLE", why=UNREADABLE[photo.unreadable])
+    answer = _file(photo.stored_name, NO_PICTURE, "private, max-age=31536000, immutable")
+    answer["Content-Disposition"] = f'attachment; filename="{photo.sha256[:12]}.bin"'
+    return answer
 
 
 def _of_advice(photo: Photo, size: str, advice_id: UUID | None) -> FileResponse:
@@ -102,7 +117,10 @@ def _of_advice(photo: Photo, size: str, advice_id: UUID | None) -> FileResponse:
 
 
 def _file(name: str, content_type: str, kept: str) -> FileResponse:
-    file = storage.photos().open(name, "rb")
+    try:
+        file = storage.photos().open(name, "rb")
+    except FileNotFoundError as trouble:
+        raise NotFound("PHOTO-GONE") from trouble
     return FileResponse(
         file, content_type=content_type or storage.kind_of(file),
         headers={"Cache-Control": kept, "X-Content-Type-Options": "nosniff"},

@@ -15,6 +15,7 @@ from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sente
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
 from inspections.records.acts.ice_point import file_ice_point
+from inspections.records.acts.ids import as_id
 from inspections.records.models import Delivery, Thermometer
 from inspections.records.shape.door import Sent, read_addendum, read_delivery, read_ice_check
 from inspections.records.thermometers import check_json
@@ -173,7 +174,7 @@ class Uploads(TusView):
         told = uploads.metadata(request.headers.get("Upload-Metadata", ""))
         at = uploads.begin(
             person=request.user, length=_number(request, "Upload-Length"), sha256=told.get("sha256", ""),
-            content_type=told.get("type", ""),
+            content_type=told.get("type", ""), device_id=as_id(told.get("device")),
         )
         headers = {"Location": f"/sync/uploads/{at.upload.pk}", "Upload-Offset": str(at.offset)}
         return Response(status=201, headers=headers)

@@ -46,13 +46,13 @@ const delivery = {
   specifications: [{ id: "v1", specification_id: "s", version: 2, code: "VAN-1620", name: "Whiteleg 16/20", presentation: "HLSO", state: "raw", grade: "16/20", carton_net_g: 10000, declared_glaze_percent: null, overrides: {} }],
   limit_set: { ...limits, id: "x" },
   photos: [
-    { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true,
+    { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true, unreadable: null,
       advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], method_version: "colour-4", overlay: "/api/photos/x/overlay" },
       earlier: [
         { id: "e2", method_version: "colour-2", answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, at: "2026-11-24T19:15:00+00:00", overlay: "/api/photos/x/overlay?of=e2" },
         { id: "e1", method_version: "colour-1", answer: "cannot_tell", share: null, share_low: null, share_high: null, at: "2026-11-24T19:12:00+00:00", overlay: null },
       ] },
-    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, advice: null, earlier: [] },
+    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, unreadable: null, advice: null, earlier: [] },
   ],
   addenda: [],
 };

@@ -89,6 +89,8 @@ export interface DeskPhoto {
   taken_at: string | null;
   /** Bytes have reached the server. */
   is_stored: boolean;
+  /** Why nothing can be shown of the file; null where it is a picture. */
+  unreadable: string | null;
   advice: Advice | null;
   /** Newest first. */
   earlier: EarlierAdvice[];

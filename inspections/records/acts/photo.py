@@ -11,8 +11,9 @@ import pillow_heif
 from django.conf import settings
 from django.db import transaction
 from django.db.models import QuerySet
-from PIL import Image, UnidentifiedImageError
+from PIL import Image
 
+from imaging.wholeness import why_unreadable
 from inspections.errors import CannotUse, add_sentences
 from inspections.people.models import Person, Site
 from inspections.records import jobs, storage, stored
@@ -22,16 +23,14 @@ from inspections.records.advising import advice_contexts, version_named
 from inspections.records.models import Photo, PhotoReceipt, PhotoUse
 
 add_sentences({
-    "PHOTO-NOT-A-PICTURE": "The photo could not be read as a picture. Your other entries are saved. Take it again.",
-    "PHOTO-TOO-MANY-PIXELS": "The photo has {megapixels} million pixels; at most {most} million can be looked at. "
-    "Your other entries are saved. Take it again with the phone's own camera.",
     "PHOTO-TOO-LARGE": "The photo is {mb} MB; at most {most_mb} MB can be kept. Your other entries are saved. "
     "Take it again with the phone's own camera.",
     "PHOTO-OTHER-BYTES": "The photo did not arrive as it was sent. It is still on the phone. Send it again.",
 })
 
-MOST_MEGAPIXELS = 100
 KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp", "HEIF": "image/heic", "MPO": "image/jpeg"}
+#: What no browser takes for anything that it may run or show.
+NO_PICTURE = "application/octet-stream"
 #: Tried in this order; a phone's MPO (several pictures in one file) opens as JPEG.
 OPENED_AS = ("JPEG", "PNG", "WEBP", "HEIF")
 #: What a second version of a document may change of a use.
@@ -54,11 +53,13 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
     Raises
     ------
     CannotUse
-        PHOTO-OTHER-BYTES, PHOTO-TOO-LARGE, PHOTO-NOT-A-PICTURE, PHOTO-TOO-MANY-PIXELS.
+        PHOTO-OTHER-BYTES, PHOTO-TOO-LARGE.
 
     Notes
     -----
-    Returns after the bytes are on disk and flushed; then writes the row. A second call writes nothing.
+    Returns after the bytes are on disk and flushed; then writes the row. A second call writes nothing. A file
+    that cannot be read as a picture is kept as it came too, and the row says why: its hash is in the document
+    that is to be signed, and what a phone has taken is not to be thrown away.
     """
     known = Photo.objects.filter(pk=sha256).first()
     if known is not None:
@@ -66,12 +67,17 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
     content = path_or_bytes if isinstance(path_or_bytes, bytes) else Path(path_or_bytes).read_bytes()
     if hashlib.sha256(content).hexdigest() != sha256:
         raise CannotUse("PHOTO-OTHER-BYTES")
-    kind, width, height = _look(content)
+    if len(content) > settings.MAX_PHOTO_BYTES:
+        raise CannotUse(
+            "PHOTO-TOO-LARGE", mb=len(content) // 1048576 + 1, most_mb=settings.MAX_PHOTO_BYTES // 1048576
+        )
+    kind, width, height = _open(content)
     name = storage.photo_name(sha256)
     storage.put(name, content)
     photo, _ = Photo.objects.get_or_create(
         sha256=sha256,
-        defaults={"bytes": len(content), "content_type": kind, "width": width, "height": height, "stored_name": name},
+        defaults={"bytes": len(content), "content_type": kind, "width": width, "height": height, "stored_name": name,
+                  "unreadable": why_unreadable(content)},
     )
     return photo
 
@@ -116,8 +122,8 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     One transaction: the uses and their jobs; a number of queries that does not grow with the photos. A second
     call moves a use whose line or carton has changed, takes away those that the document no longer names, and
     writes no second job for the same photo and context. Where the specification's advice is switched off, no
-    advice is asked for and only the small pictures are made. A use of another delivery is never touched,
-    whatever its id.
+    advice is asked for and only the small pictures are made; of a file that cannot be read, nothing is. A use of
+    another delivery is never touched, whatever its id.
     """
     if not stored.is_filed(document):
         return []
@@ -125,7 +131,8 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     arrived = received_at([document["site_id"]], (use.photo_id for use, _, _ in told))
     with transaction.atomic():
         uses = _written(UUID(str(document["id"])), [use for use, _, _ in told if use.photo_id in arrived])
-        kept = {use.pk for use in uses}
+        unreadable = _unreadable(use.photo_id for use in uses)
+        kept = {use.pk for use in uses if use.photo_id not in unreadable}
         jobs.write_jobs([
             _work(use.photo_id, context, version_named(document, entry)) for use, entry, context in told
             if use.pk in kept
@@ -170,6 +177,10 @@ def _columns(use: PhotoUse) -> tuple:
     return tuple(getattr(use, name) for name in COLUMNS)
 
 
+def _unreadable(hashes: Iterable[str]) -> set[str]:
+    return set(Photo.objects.filter(pk__in=set(hashes)).exclude(unreadable="").values_list("pk", flat=True))
+
+
 def _work(sha256: str, context: dict | None, version: str) -> tuple[str, dict, str]:
     if context is None:
         # Nobody wants advice on it; the desk and the supplier still want to see it small.
@@ -183,26 +194,13 @@ def utc_moment(text) -> datetime | None:
     return told and told.astimezone(UTC)
 
 
-def _look(content: bytes) -> tuple[str, int, int]:
-    """Kind and size from the file's head; nothing is decoded, so a huge picture costs nothing."""
-    if len(content) > settings.MAX_PHOTO_BYTES:
-        raise CannotUse(
-            "PHOTO-TOO-LARGE", mb=len(content) // 1048576 + 1, most_mb=settings.MAX_PHOTO_BYTES // 1048576
-        )
-    kind, width, height = _open(content)
-    if width * height > MOST_MEGAPIXELS * 1_000_000:
-        raise CannotUse("PHOTO-TOO-MANY-PIXELS", megapixels=round(width * height / 1e6), most=MOST_MEGAPIXELS)
-    return kind, width, height
-
-
 def _open(content: bytes) -> tuple[str, int, int]:
+    """Kind and size from the file's head; nothing is decoded, so a huge picture costs nothing."""
     try:
         with warnings.catch_warnings():
-            # Pillow warns of, and above twice that refuses, very large pictures; the size is judged by the caller.
+            # Pillow warns of very large pictures; whether they can be looked at is judged elsewhere.
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
             with Image.open(io.BytesIO(content), formats=OPENED_AS) as picture:
                 return KINDS[picture.format], picture.width, picture.height
-    except Image.DecompressionBombError as trouble:
-        raise CannotUse("PHOTO-TOO-MANY-PIXELS", megapixels="over 170", most=MOST_MEGAPIXELS) from trouble
-    except (UnidentifiedImageError, OSError, ValueError, SyntaxError) as trouble:
-        raise CannotUse("PHOTO-NOT-A-PICTURE") from trouble
+    except Exception:  # Pillow's plugins raise almost anything on damaged files
+        return NO_PICTURE, 0, 0

@@ -5,18 +5,24 @@ from django.db import models
 
 from inspections.people.models import Site, new_id
 from inspections.records.models.delivery import Carton
+from inspections.records.models.written_once import SignedOnce
 
 SHA256 = RegexValidator(r"\A[0-9a-f]{64}\Z", "A SHA-256 is 64 hexadecimal digits in small letters.")
 
 
-class Photo(models.Model):
+class Photo(SignedOnce):
     """The bytes of one photo, stored under their hash; never altered."""
 
     sha256 = models.CharField(max_length=64, primary_key=True, validators=[SHA256])
     bytes = models.PositiveBigIntegerField()
     content_type = models.CharField(max_length=40)
-    width = models.PositiveIntegerField(help_text="Pixels, as stored (before turning by EXIF).")
+    width = models.PositiveIntegerField(
+        help_text="Pixels, as stored (before turning by EXIF); 0 where the file does not tell.",
+    )
     height = models.PositiveIntegerField()
+    unreadable = models.CharField(
+        max_length=30, blank=True, help_text="Why nothing can be shown of the file, which is kept as it came.",
+    )
     stored_name = models.CharField(max_length=160)
     received_at = models.DateTimeField(auto_now_add=True)
 

@@ -18,6 +18,7 @@ from inspections.records.models import Advisory, Carton
 from tests.factories import a_carton, a_document, a_jpeg, a_line, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE
 from tests.inspections.records.test_photos import store
+from tests.inspections.tamper import behind
 
 GOODS = Goods("PNV", "HLSO", "raw")
 CONTEXT = {"species_code": "PNV", "presentation": "HLSO", "state": "raw", "purpose": "under_liner"}
@@ -140,7 +141,7 @@ def test_a_surface_that_would_count_as_dark_by_itself_teaches_nothing(cast):
 def test_only_cartons_without_black_spot_teach(cast, carton):
     photographed(cast, look(51), look(51), **carton)
     if carton.get("frost"):
-        Carton.objects.update(is_defective=True)
+        behind(Carton).update(is_defective=True)
     assert baseline_at(cast.quay, GOODS).site_photos == 0
 
 

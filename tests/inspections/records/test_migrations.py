@@ -12,6 +12,7 @@ from inspections.records.models import Advisory, Carton, Delivery, DocketLine, L
 from tests.factories import a_carton, a_document, a_jpeg, a_line, decided, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
+from tests.inspections.tamper import Unguarded, behind
 
 
 def test_no_model_waits_for_a_migration(db):
@@ -27,7 +28,7 @@ def line(cast) -> DocketLine:
 @pytest.mark.parametrize("changes", [{"accepted": 2}, {"decided": "hold"}, {"number": 0, "refused": 1}])
 def test_the_database_itself_refuses_a_line_that_does_not_hold(line, changes):
     with pytest.raises(IntegrityError), transaction.atomic():
-        DocketLine.objects.filter(pk=line.pk).update(**changes)
+        behind(DocketLine).filter(pk=line.pk).update(**changes)
 
 
 def test_the_database_itself_refuses_two_current_limit_sets(cast):
@@ -61,14 +62,14 @@ def test_rows_of_before_get_what_signing_would_have_written(cast, filling):
     record_advisory(photo=store(a_jpeg()), context=CONTEXT, advice=ADVICE)
     record_advisory(photo=store(a_jpeg()), context={"purpose": "load", "state": None}, advice=ADVICE)
     written = _columns()
-    Carton.objects.update(black_spot="")
-    Delivery.objects.update(receiver_signed_at=None)
+    behind(Carton).update(black_spot="")
+    behind(Delivery).update(receiver_signed_at=None)
     Advisory.objects.update(**dict.fromkeys(filling.TOLD, ""))
     assert _columns() != written
     for _ in range(2):  # begun again it changes nothing
-        filling.fill_cartons(apps, None)
-        filling.fill_deliveries(apps, None)
-        filling.fill_advisories(apps, None)
+        filling.fill_cartons(Unguarded, None)
+        filling.fill_deliveries(Unguarded, None)
+        filling.fill_advisories(Unguarded, None)
         assert _columns() == written
 
 
@@ -101,8 +102,8 @@ def test_more_rows_than_a_batch_are_all_filled(cast, filling, monkeypatch):
     document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, a_line(
         cast.version, *[a_carton(position) for position in range(1, 6)], counted=5)))
     sign_delivery(document=document, person=cast.receiver)
-    Carton.objects.update(black_spot="")
-    filling.fill_cartons(apps, None)
+    behind(Carton).update(black_spot="")
+    filling.fill_cartons(Unguarded, None)
     assert set(Carton.objects.values_list("black_spot", flat=True)) == {"none"}
 
 
