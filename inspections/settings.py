@@ -203,7 +203,7 @@ BROKER_FOLDER = DATA / "broker"
 # The host name is not used; without one kombu warns at every start.
 CELERY_BROKER_URL = REDIS_URL or "filesystem://localhost/"
 if REDIS_URL:
-    # A little over the longest job (lease 120 s): a message held by a killed worker comes back.
+    # Longer than a worker is at one message; what is lost with it is found by the sweep.
     CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 180}
 else:
     for part in ("messages", "control"):
@@ -217,17 +217,12 @@ else:
     }
 CELERY_TASK_IGNORE_RESULT = True
 CELERY_TASK_ACKS_LATE = True
-CELERY_TASK_REJECT_ON_WORKER_LOST = True
 CELERY_WORKER_PREFETCH_MULTIPLIER = 1
-CELERY_TASK_TIME_LIMIT = 110
-CELERY_TASK_SOFT_TIME_LIMIT = 90
 CELERY_TASK_PUBLISH_RETRY = False
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 CELERY_TIMEZONE = "UTC"
-# The broker carries only hints; this sweep offers again whatever a lost hint or a killed worker left.
+# The broker carries only hints; each worker's sweep finds whatever a lost hint or a killed worker left.
 SWEEP_SECONDS = env.whole_number("UNDERLID_SWEEP_SECONDS", 20, least=1, most=3600)
-CELERY_BEAT_SCHEDULE = {"sweep": {"task": "inspections.records.tasks.sweep", "schedule": float(SWEEP_SECONDS)}}
-CELERY_BEAT_SCHEDULE_FILENAME = str(DATA / "beat-schedule")
 
 # ---- words and time ---------------------------------------------------------------------------------------
 LANGUAGE_CODE = "en-gb"
