@@ -19,5 +19,7 @@ urlpatterns = [
     path("sync/", include("inspections.sync.urls")),
     path("", include("inspections.evidence.urls")),
     path("health", shell.health),
+    path("health/live", shell.live),
+    path("health/ready", shell.ready),
     re_path(r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$", shell.app),
 ]
