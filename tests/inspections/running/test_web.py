@@ -78,6 +78,14 @@ def test_two_hundred_half_headers_stop_nobody_and_are_closed_at_their_deadline(p
         one.close()
 
 
+def test_the_app_s_page_comes_with_its_cookie(port):
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=30)
+    connection.request("GET", "/")
+    answer = connection.getresponse()
+    assert answer.headers["Set-Cookie"].startswith("csrftoken=")
+    connection.close()
+
+
 def test_a_body_over_the_limit_gets_a_sentence_and_no_broken_pipe(port):
     status, told, _ = ask(port, "PUT", "/sync/documents/1", b"x" * (20 * 1024 * 1024))
     assert (status, told["code"]) == (413, "TOO-LARGE")
