@@ -54,7 +54,7 @@ def elsewhere(tmp_path_factory):
     with connection.cursor() as cursor:
         cursor.execute("CREATE DATABASE restored")
     was = connection.settings_dict["NAME"]
-    yield environment | {"DATABASE_URL": os.environ["DATABASE_URL"].replace("/postgres", "/restored", 1)}
+    yield environment | {"DATABASE_URL": os.environ["DATABASE_URL"].replace("/postgres?", "/restored?")}
     assert was != "restored"
     with connection.cursor() as cursor:
         cursor.execute("DROP DATABASE restored")
