@@ -63,6 +63,7 @@ def run(job_id: UUID | str) -> None:
         jobs.fail(job, WENT_WRONG, retry=True)
         return
     jobs.finish(job, result, files)
+    log.info("photo %s done", job.sha256[:12])
 
 
 class _TooSlow(Exception):

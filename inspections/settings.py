@@ -51,6 +51,7 @@ INSTALLED_APPS = [
     "csp",
 ]
 MIDDLEWARE = [
+    "inspections.tracing.Traced",
     "inspections.hosts.OwnAddress",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -126,6 +127,12 @@ AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
 if BEHIND_HTTPS:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_HSTS_SECONDS = 30 * 24 * 3600
+    SECURE_HSTS_INCLUDE_SUBDOMAINS = True
+    SECURE_SSL_REDIRECT = True
+    # Whoever watches a container asks it directly, behind the proxy.
+    SECURE_REDIRECT_EXEMPT = [r"^health(/|$)", r"^metrics$"]
+    # W021: whether a domain goes into browsers' preload lists is for its owner to ask, once and for good.
+    SILENCED_SYSTEM_CHECKS = ["security.W021"]
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CONTENT_SECURITY_POLICY = {
@@ -231,10 +238,18 @@ TIME_ZONE = "UTC"
 USE_I18N = False
 USE_TZ = True
 
+METRICS_TOKEN = env.text("UNDERLID_METRICS_TOKEN")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
-    "handlers": {"out": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "filters": {"request": {"()": "inspections.tracing.WithRequestId"}},
+    "formatters": {
+        "line": {"format": "{asctime} {levelname} {request_id} {name}: {message}", "style": "{"},
+        "json": {"()": "pythonjsonlogger.json.JsonFormatter", "timestamp": True,
+                 "format": "{levelname}{name}{message}{request_id}", "style": "{"},
+    },
+    "handlers": {"out": {
+        "class": "logging.StreamHandler", "filters": ["request"],
+        "formatter": "json" if env.yes_no("UNDERLID_LOG_JSON", False) else "line"}},
     "root": {"handlers": ["out"], "level": env.text("UNDERLID_LOG", "WARNING").upper() or "WARNING"},
 }

@@ -1,6 +1,5 @@
 """The app's one HTML page, the health answer, and the plain pages for a wrong address or a fault."""
 import logging
-import secrets
 import sys
 from collections.abc import Callable
 
@@ -14,6 +13,7 @@ from django.views.decorators.csrf import ensure_csrf_cookie
 from inspections.errors import SENTENCES, is_disk_full
 from inspections.health import Health
 from inspections.health import health as how_it_stands
+from inspections.tracing import request_id
 
 log = logging.getLogger(__name__)
 
@@ -68,10 +68,10 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 
 def trouble(request: HttpRequest) -> HttpResponse:
-    """A fault of ours: a short code for the person, the same code in the log beside the traceback."""
+    """A fault of ours: its id for the person, the same id in the log beside the traceback."""
     if is_disk_full(sys.exc_info()[1]):
         return _plain(request, "NO-ROOM", 507, {})
-    trace = secrets.token_hex(3)
+    trace = request_id.get()
     log.error("fault %s at %s %s", trace, request.method, request.path)
     return _plain(request, "TROUBLE", 500, {"trace": trace})
 

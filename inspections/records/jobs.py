@@ -30,6 +30,7 @@ from inspections.records import baselines, storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.advising import WAS_OFF, WENT_OFF, are_off_now
 from inspections.records.models import DocketLine, Job, JobState, Need, Photo, PhotoUse
+from inspections.tracing import request_id
 
 log = logging.getLogger(__name__)
 
@@ -99,7 +100,8 @@ def write_job(kind: str, subject: dict, *, version: str = "") -> Job:
     whole = {**subject, "version": version} if version else subject
     now = timezone.now()
     job, is_new = Job.objects.get_or_create(kind=kind, key=key, defaults={
-        "subject": whole, "not_before": now, "need": _need(kind, subject)})
+        "subject": whole, "not_before": now, "need": _need(kind, subject),
+        "request_id": request_id.get()})
     if is_new or _open_again(job, whole, now):
         transaction.on_commit(hint)
     return job
@@ -162,6 +164,7 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
         _park_if_spent(job_id, now)
         return None
     job = Job.objects.get(pk=job_id)
+    request_id.set(job.request_id)
     sha256 = job.subject["sha256"]
     try:
         photo = storage.read(storage.photo_name(sha256))

@@ -33,6 +33,7 @@ class Job(models.Model):
     attempts = models.PositiveSmallIntegerField(default=0)
     not_before = models.DateTimeField()
     sentence = models.TextField(blank=True, help_text="Why the last attempt failed, or why nothing was done.")
+    request_id = models.CharField(max_length=64, blank=True, help_text="Of the request that caused it.")
     created_at = models.DateTimeField(auto_now_add=True)
     finished_at = models.DateTimeField(null=True, blank=True)
 
