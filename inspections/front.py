@@ -126,7 +126,8 @@ class Front:
 
         def start_response(status: str, headers: list[tuple[str, str]], exc_info=None) -> None:
             start.update(status=int(status[:3]), headers=[
-                (name.lower().encode("latin-1"), value.encode("latin-1")) for name, value in headers])
+                # Django writes a cookie with a blank before it.
+                (name.lower().encode("latin-1"), value.strip().encode("latin-1")) for name, value in headers])
 
         bridge = WsgiToAsgiInstance(self.wsgi)
         bridge.scope = scope

@@ -54,9 +54,11 @@ INSTALLED_APPS = [
     "csp",
 ]
 MIDDLEWARE = [
+    "inspections.tracing.Traced",
     "inspections.hosts.OwnAddress",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "inspections.compressed.Compressed",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -131,6 +133,12 @@ AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
 if BEHIND_HTTPS:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_HSTS_SECONDS = 30 * 24 * 3600
+    SECURE_HSTS_INCLUDE_SUBDOMAINS = True
+    SECURE_SSL_REDIRECT = True
+    # Whoever watches a container asks it directly, behind the proxy.
+    SECURE_REDIRECT_EXEMPT = [r"^health(/|$)", r"^metrics$"]
+    # W021: whether a domain goes into browsers' preload lists is for its owner to ask, once and for good.
+    SILENCED_SYSTEM_CHECKS = ["security.W021"]
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CONTENT_SECURITY_POLICY = {
@@ -210,7 +218,7 @@ BROKER_FOLDER = DATA / "broker"
 # The host name is not used; without one kombu warns at every start.
 CELERY_BROKER_URL = REDIS_URL or "filesystem://localhost/"
 if REDIS_URL:
-    # A little over the longest job (lease 120 s): a message held by a killed worker comes back.
+    # Longer than a worker is at one message; what is lost with it is found by the sweep.
     CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 180}
 else:
     for part in ("messages", "control"):
@@ -224,17 +232,12 @@ else:
     }
 CELERY_TASK_IGNORE_RESULT = True
 CELERY_TASK_ACKS_LATE = True
-CELERY_TASK_REJECT_ON_WORKER_LOST = True
 CELERY_WORKER_PREFETCH_MULTIPLIER = 1
-CELERY_TASK_TIME_LIMIT = 110
-CELERY_TASK_SOFT_TIME_LIMIT = 90
 CELERY_TASK_PUBLISH_RETRY = False
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 CELERY_TIMEZONE = "UTC"
-# The broker carries only hints; this sweep offers again whatever a lost hint or a killed worker left.
+# The broker carries only hints; each worker's sweep finds whatever a lost hint or a killed worker left.
 SWEEP_SECONDS = env.whole_number("UNDERLID_SWEEP_SECONDS", 20, least=1, most=3600)
-CELERY_BEAT_SCHEDULE = {"sweep": {"task": "inspections.records.tasks.sweep", "schedule": float(SWEEP_SECONDS)}}
-CELERY_BEAT_SCHEDULE_FILENAME = str(DATA / "beat-schedule")
 
 # ---- words and time ---------------------------------------------------------------------------------------
 LANGUAGE_CODE = "en-gb"
@@ -242,10 +245,18 @@ TIME_ZONE = "UTC"
 USE_I18N = False
 USE_TZ = True
 
+METRICS_TOKEN = env.text("UNDERLID_METRICS_TOKEN")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
-    "handlers": {"out": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "filters": {"request": {"()": "inspections.tracing.WithRequestId"}},
+    "formatters": {
+        "line": {"format": "{asctime} {levelname} {request_id} {name}: {message}", "style": "{"},
+        "json": {"()": "pythonjsonlogger.json.JsonFormatter", "timestamp": True,
+                 "format": "{levelname}{name}{message}{request_id}", "style": "{"},
+    },
+    "handlers": {"out": {
+        "class": "logging.StreamHandler", "filters": ["request"],
+        "formatter": "json" if env.yes_no("UNDERLID_LOG_JSON", False) else "line"}},
     "root": {"handlers": ["out"], "level": env.text("UNDERLID_LOG", "WARNING").upper() or "WARNING"},
 }

@@ -1,16 +1,19 @@
 """The app's one HTML page, the health answer, and the plain pages for a wrong address or a fault."""
 import logging
-import secrets
 import sys
+from collections.abc import Callable
 
 from django.conf import settings
 from django.core.exceptions import DisallowedHost
-from django.db import connection
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
 from inspections.errors import PROBLEM, Refusal, is_disk_full
+from inspections.health import Health
+from inspections.health import health as how_it_stands
+from inspections.tracing import request_id
 
 log = logging.getLogger(__name__)
 
@@ -28,11 +31,29 @@ def app(request: HttpRequest) -> HttpResponse:
     return HttpResponse(body, headers={"Cache-Control": "no-cache"})
 
 
+def live(request: HttpRequest) -> JsonResponse:
+    """200 while the program runs at all: whoever gets no answer starts it again."""
+    return JsonResponse({"alive": True})
+
+
+def ready(request: HttpRequest) -> JsonResponse:
+    """200 when requests can be taken, 503 with the reason when not: whoever balances the load goes by it."""
+    return _told(lambda found: found.is_ready)
+
+
 def health(request: HttpRequest) -> JsonResponse:
-    """200 when the database answers; for whoever watches the server."""
-    with connection.cursor() as cursor:
-        cursor.execute("SELECT 1")
-    return JsonResponse({"database": "answers"})
+    """200 when the database answers, with how worker, disk and backups stand; for whoever watches the server."""
+    return _told(lambda found: True)
+
+
+def _told(is_well: Callable[[Health], bool]) -> JsonResponse:
+    try:
+        found = how_it_stands()
+    except DatabaseError as trouble:
+        log.error("the database does not answer: %s", trouble)
+        answer = {"database": "does not answer", "sentences": ["The database does not answer. What is stored is safe."]}
+        return JsonResponse(answer, status=503)
+    return JsonResponse(found.to_json(), status=200 if is_well(found) else 503, headers={"Cache-Control": "no-store"})
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
@@ -47,10 +68,10 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 
 def trouble(request: HttpRequest) -> HttpResponse:
-    """A fault of ours: a short code for the person, the same code in the log beside the traceback."""
+    """A fault of ours: its id for the person, the same id in the log beside the traceback."""
     if is_disk_full(sys.exc_info()[1]):
         return _plain(request, "NO-ROOM", 507, {})
-    trace = secrets.token_hex(3)
+    trace = request_id.get()
     log.error("fault %s at %s %s", trace, request.method, request.path)
     return _plain(request, "TROUBLE", 500, {"trace": trace})
 

@@ -154,9 +154,20 @@ def _children(host: str, port: int) -> list[Child]:
             sys.executable, "-m", "inspections.running.web", "--host", host, "--port", str(port)]),
         Child("worker", [
             sys.executable, "-m", "celery", "--app", "inspections.celery", "--workdir", here, "--quiet", "worker",
-            "--beat", "--concurrency", "1", "--loglevel", "WARNING",
-            "--without-gossip", "--without-mingle", "--without-heartbeat"]),
+            "--pool", "solo", "--loglevel", "WARNING", "--without-gossip", "--without-mingle", "--without-heartbeat"],
+            trouble=_worker_trouble),
     ]
+
+
+def _worker_trouble(up_s: float) -> str | None:
+    """Why a worker that has run for so long must be started again; None while all is well."""
+    from django.db import close_old_connections
+
+    from inspections.records import jobs
+
+    close_old_connections()
+    queue = jobs.queue()
+    return queue.sentence if up_s > jobs.STANDSTILL_S + 15 and queue.stands_still else None
 
 
 def _say_where(host: str, port: int) -> None:

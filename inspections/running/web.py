@@ -3,7 +3,9 @@
 ``python -m inspections.running.web --host 0.0.0.0 --port 8000``; both forms start it this way.
 """
 import argparse
+import os
 import resource
+import tempfile
 
 import uvicorn
 from uvicorn.protocols.http.h11_impl import H11Protocol
@@ -55,6 +57,8 @@ def main() -> None:
     parser.add_argument("--port", type=int, default=8000)
     asked = parser.parse_args()
     processes = env.whole_number("UNDERLID_WEB_PROCESSES", 1, least=1, most=64)
+    if processes > 1:
+        os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="underlid-metrics-")
     _allow_many_files()
     uvicorn.run(
         "inspections.asgi:application", host=asked.host, port=asked.port, workers=processes, http=Protocol,

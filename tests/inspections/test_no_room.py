@@ -24,10 +24,10 @@ def test_a_document_that_finds_no_room_is_refused_in_a_sentence_and_taken_later(
 
 
 def test_a_page_that_finds_no_room_says_so(monkeypatch):
-    def full(self):
+    def full():
         raise OSError(errno.ENOSPC, "No space left on device")
 
-    monkeypatch.setattr("inspections.shell.connection", type("Full", (), {"cursor": full})())
+    monkeypatch.setattr("inspections.shell.how_it_stands", full)
     answer = Client(raise_request_exception=False).get("/health")
     assert answer.status_code == 507
     assert "disk is full" in answer.content.decode()

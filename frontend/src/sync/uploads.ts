@@ -24,6 +24,7 @@ export const uploadByTus: Upload = async (photo) => {
       metadata: { sha256: photo.sha256, type: photo.type, device },
       chunkSize: 512 * 1024,
       retryDelays: null,
+      addRequestId: true,
       removeFingerprintOnSuccess: true,
       fingerprint: async () => `underlid-${photo.sha256}`,
       onBeforeRequest: (asked) => asked.setHeader("X-CSRFToken", csrfToken()),

@@ -1,4 +1,5 @@
 /** The one door to the network: every request of the app goes through `request`. */
+import { uuidv7 } from "uuidv7";
 import type { Problem } from "../store/schema";
 
 /** No answer came: no signal, the server is down, or the request took too long. */
@@ -62,7 +63,7 @@ export const request: Request = async <T>(path: string, asked: Asked = {}): Prom
 
 async function send(path: string, asked: Asked): Promise<Response> {
   const method = asked.method ?? "GET";
-  const headers: Record<string, string> = { Accept: "application/json", ...asked.headers };
+  const headers: Record<string, string> = { Accept: "application/json", "X-Request-ID": uuidv7(), ...asked.headers };
   if (asked.body !== undefined) headers["Content-Type"] = "application/json";
   if (method !== "GET" && method !== "HEAD") headers["X-CSRFToken"] = csrfToken();
   try {

@@ -21,23 +21,29 @@ HALF_OF_THE_HEADERS = b"GET /health HTTP/1.1\r\nHost: local"
 @pytest.fixture(scope="module")
 def port(tmp_path_factory):
     """Where a web server of one process and eight threads answers."""
+    data = tmp_path_factory.mktemp("web")
+    (data / "static").mkdir()
+    process, free = serve(data)
+    yield free
+    process.terminate()
+    assert process.wait(timeout=30) in {0, -signal.SIGTERM}
+
+
+def serve(data: Path) -> tuple[subprocess.Popen, int]:
+    """A web server that answers, and its port."""
     with socket.socket() as trial:
         trial.bind(("127.0.0.1", 0))
         free = trial.getsockname()[1]
-    data = tmp_path_factory.mktemp("web")
-    (data / "static").mkdir()
     process = subprocess.Popen(
         [sys.executable, "-c", HASTY, "--host", "127.0.0.1", "--port", str(free)], cwd=BASE,
         env=os.environ | {"UNDERLID_DATA": str(data), "DJANGO_SETTINGS_MODULE": "inspections.settings"})
-    for _ in range(100):
+    for _ in range(150):
         try:
             ask(free)
             break
         except OSError:
             time.sleep(0.2)
-    yield free
-    process.terminate()
-    assert process.wait(timeout=30) in {0, -signal.SIGTERM}
+    return process, free
 
 
 def ask(port: int, method: str = "GET", path: str = "/health", body=None) -> tuple[int, dict, float]:
@@ -78,8 +84,32 @@ def test_two_hundred_half_headers_stop_nobody_and_are_closed_at_their_deadline(p
         one.close()
 
 
+def test_the_app_s_page_comes_with_its_cookie(port):
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=30)
+    connection.request("GET", "/")
+    answer = connection.getresponse()
+    assert answer.headers["Set-Cookie"].startswith("csrftoken=")
+    connection.close()
+
+
 def test_a_body_over_the_limit_gets_a_sentence_and_no_broken_pipe(port):
     status, told, _ = ask(port, "PUT", "/sync/documents/1", b"x" * (20 * 1024 * 1024))
     assert (status, told["code"]) == (413, "TOO-LARGE")
     assert "(8 MB). Nothing was changed." in told["sentence"]
     assert ask(port)[0] == 200
+
+
+def test_a_request_under_way_is_finished_before_the_server_stops(tmp_path):
+    (tmp_path / "static").mkdir()
+    process, free = serve(tmp_path)
+    sock = socket.create_connection(("127.0.0.1", free), timeout=20)
+    sock.sendall(b"PUT /sync/documents/1 HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\n"
+                 b"Content-Length: 2\r\n\r\n{")
+    time.sleep(0.3)
+    process.terminate()
+    time.sleep(0.5)
+    sock.sendall(b"}")
+    answer = sock.recv(200)
+    sock.close()
+    assert answer.startswith(b"HTTP/1.1 4")
+    assert process.wait(timeout=20) in {0, -signal.SIGTERM}

@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('records', '0007_photo_receipts'),
+        ('records', '0008_noticed_at_signing'),
     ]
 
     operations = [
