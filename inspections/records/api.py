@@ -18,6 +18,7 @@ from inspections.records.acts.reference import publish_limits, publish_specifica
 from inspections.records.models import Advisory, Photo, Specification, State
 from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
+from inspections.user_files import picture_headers
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
@@ -100,10 +101,12 @@ def _of_advice(photo: Photo, size: str, advice_id: UUID | None) -> FileResponse:
 
 def _file(name: str, content_type: str, kept: str) -> FileResponse:
     file = storage.photos().open(name, "rb")
-    return FileResponse(
-        file, content_type=content_type or storage.kind_of(file),
-        headers={"Cache-Control": kept, "X-Content-Type-Options": "nosniff"},
-    )
+    kind = content_type or storage.kind_of(file)
+    answer = FileResponse(file, content_type=kind)
+    # After it: the class names the file by its path in the storage.
+    for header, value in {**picture_headers(kind, name.rpartition("/")[2][:12]), "Cache-Control": kept}.items():
+        answer[header] = value
+    return answer
 
 
 class OrdersView(APIView):
