@@ -17,6 +17,7 @@ from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of
 from inspections.evidence.seals import content_of
 from inspections.evidence.sharing import read_shared
+from inspections.people import trail
 from inspections.records import storage
 from inspections.records.models import Delivery, LoggerFile
 from inspections.records.photo_answers import Answers, NoAdvice, answers_in
@@ -51,6 +52,7 @@ def behind_link(view: Callable) -> Callable:
 @behind_link
 def page(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
     """The evidence of one delivery."""
+    trail.note_look(request, "link_opened", delivery.docket_number or delivery.pk, site=delivery.site)
     return render(request, "evidence/page.html", {**page_of(delivery), "token": token})
 
 
@@ -68,6 +70,7 @@ def photo(request: HttpRequest, delivery: Delivery, *, token: str, sha256: str, 
 @behind_link
 def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileResponse:
     """The bundle as a file to keep."""
+    trail.note_look(request, "bundle_taken", delivery.docket_number or delivery.pk, site=delivery.site)
     file = tempfile.TemporaryFile()  # noqa: SIM115  FileResponse closes it when it is sent
     write_bundle(delivery, file)
     file.seek(0)

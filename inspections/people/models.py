@@ -91,6 +91,8 @@ class Person(AbstractUser):
     name = models.CharField(max_length=120, help_text="As it stands on the docket.")
     role = models.CharField(max_length=20, choices=Role.choices, default=Role.RECEIVER)
     sites = models.ManyToManyField(Site, blank=True, related_name="people")
+    pin = models.CharField(max_length=128, blank=True, editable=False, help_text="Hashed; for shared devices only.")
+    wrong_pins = models.PositiveIntegerField(default=0, editable=False, help_text="Since the last sign-in.")
     is_demo = models.BooleanField(default=False, editable=False)
 
     objects = People()
@@ -139,15 +141,74 @@ class Person(AbstractUser):
 
 
 class Device(models.Model):
-    """A phone or browser that keeps documents; its id is made there."""
+    """A phone or browser that keeps documents; its id is made there. With a site it is one that a dock shares."""
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
-    person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="devices")
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="devices", help_text="Who used it last.")
     label = models.CharField(max_length=80, blank=True)
     last_seen = models.DateTimeField()
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, null=True, blank=True, related_name="shared_devices")
+    key_hash = models.CharField(max_length=64, blank=True, help_text="Of the key in a shared device's cookie.")
+    enrolled_by = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    enrolled_at = models.DateTimeField(null=True, blank=True)
+    revoked_by = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    revoked_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["-last_seen"]
 
     def __str__(self) -> str:
         return self.label or str(self.id)
+
+
+class EnrolmentCode(models.Model):
+    """A manager's leave to make one device a shared one; told once, used once, for a quarter of an hour."""
+
+    id = models.BigAutoField(primary_key=True)
+    code_hash = models.CharField(max_length=64, unique=True)
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
+    label = models.CharField(max_length=80)
+    created_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    expires_at = models.DateTimeField()
+    used_at = models.DateTimeField(null=True)
+
+    def __str__(self) -> str:
+        return self.label
+
+
+class AppendOnlyQuerySet(models.QuerySet):
+    """Rows are added and read; nothing else."""
+
+    def update(self, **values):
+        raise TypeError("the trail is only added to")
+
+    bulk_update = delete = update
+
+
+class Deed(models.Model):
+    """Who saw or did what, and when. Never altered, never removed; see ``trail``."""
+
+    id = models.BigAutoField(primary_key=True)
+    at = models.DateTimeField(auto_now_add=True, db_index=True)
+    what = models.CharField(max_length=40)
+    about = models.CharField(max_length=200, blank=True)
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, related_name="+")
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, null=True, related_name="+")
+    device = models.ForeignKey(Device, on_delete=models.PROTECT, null=True, related_name="+", db_constraint=False)
+    address = models.CharField(max_length=45)
+
+    objects = AppendOnlyQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-id"]
+
+    def __str__(self) -> str:
+        return f"{self.what} {self.about}"
+
+    def save(self, *args, **kwargs):
+        if not self._state.adding:
+            raise TypeError("the trail is only added to")
+        super().save(*args, **kwargs)
+
+    def delete(self, *args, **kwargs):
+        raise TypeError("the trail is only added to")

@@ -10,12 +10,13 @@ from rest_framework.views import APIView
 
 from imaging.card_print import card_pdf
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
-from inspections.records.models import Advisory, Photo, Specification, State
+from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
 from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
 from inspections.user_files import picture_headers
@@ -61,7 +62,9 @@ class DeliveryView(APIView):
     """One delivery with everything found."""
 
     def get(self, request: Request, delivery_id) -> Response:
-        return Response(lookups.delivery_json(lookups.delivery_at(sites_for(request.user), delivery_id)))
+        delivery = lookups.delivery_at(sites_for(request.user), delivery_id)
+        trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
+        return Response(lookups.delivery_json(delivery))
 
 
 class PhotoView(APIView):
@@ -76,6 +79,9 @@ class PhotoView(APIView):
             raise NotFound()
         if size in ("overlay", "histogram"):
             return _of_advice(photo, size, _checked(self.Query, request.query_params).get("of"))
+        if size == "original":
+            site = PhotoUse.objects.filter(photo=photo, site__in=sites_for(request.user)).first().site
+            trail.note_look(request, "photo_taken", sha256[:12], site=site)
         return _photo(photo, size)
 
 
@@ -135,7 +141,7 @@ class LimitsView(APIView):
 
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
-        publish_limits(data=request.data, person=request.user)
+        trail.note(request, "limits_published", publish_limits(data=request.data, person=request.user))
         return Response(lookups.limits_json(), status=201)
 
 
@@ -153,6 +159,7 @@ class SpecificationsView(APIView):
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         version = publish_specification(**_checked(self.Input, request.data), person=request.user)
+        trail.note(request, "specification_published", version)
         return Response(version.to_json(), status=201)
 
 
@@ -169,6 +176,7 @@ class AdviceSwitchView(APIView):
             raise NotFound()
         asked = _checked(self.Input, request.data)
         switch_advice(specification=specification, is_on=asked["is_on"], person=request.user)
+        trail.note(request, "advice_switched", f"{specification}, {'on' if asked['is_on'] else 'off'}")
         return Response(advice_switch(specification))
 
 
@@ -220,6 +228,8 @@ class ImportView(APIView):
         )
         if not report.is_written and not is_dry_run:
             raise CannotUse("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
+        if report.is_written:
+            trail.note(request, "table_imported", f"{kind}, {report.added} added, {report.changed} changed")
         return Response(report.to_json())
 
 

@@ -17,7 +17,7 @@ from django.urls import URLPattern, URLResolver, get_resolver
 from django.utils import timezone
 
 from inspections.evidence.links import make_link
-from inspections.people.models import Person, Role
+from inspections.people.models import Device, Person, Role
 from inspections.records.models import Delivery, LoggerFile, Thermometer
 from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.logs import a_log
@@ -66,6 +66,15 @@ ROWS = [
     Row("get", "api/session", "/api/session", ALL),
     Row("post", "api/session", "/api/session", (401,) * 8, '{"username": "x", "password": "y"}'),
     Row("delete", "api/session", "/api/session", (204,) * 8),
+    Row("put", "api/pin", "/api/pin", (401,) + (422,) * 7, '{"password": "x", "pin": "7294"}'),
+    Row("get", "api/device", "/api/device", ALL),
+    Row("post", "api/device", "/api/device", (422,) * 8, "{code_body}"),
+    Row("post", "api/device/session", "/api/device/session", (403,) * 8, '{"person_id": 1, "pin": "7294"}'),
+    Row("get", "api/devices", "/api/devices", MANAGERS),
+    Row("post", "api/devices", "/api/devices", (401, 403, 403, 403, 403, 201, 201, 201), "{device_body}"),
+    Row("put", "api/devices/<uuid:device_id>", "/api/devices/{device}", MANAGERS_OF_THE_SITE, '{"is_revoked": true}'),
+    Row("get", "api/trail", "/api/trail", MANAGERS),
+    Row("get", "api/trail", "/api/trail?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
     # ---- the desk
     Row("get", "api/deliveries", "/api/deliveries", SIGNED_IN),
     Row("get", "api/deliveries/<uuid:delivery_id>", "/api/deliveries/{delivery}", OF_THE_SITE),
@@ -181,7 +190,10 @@ def things(kitchen) -> dict[str, str]:
     check = {"id": check_id, "thermometer_id": str(probe.pk), "reading": {"entered": "0.2", "unit": "C"},
              "at": timezone.now().isoformat(), "person": {"person_id": kitchen.receiver.pk, "name": "Mia Castel"},
              "device_id": signed["device_id"]}
+    device = Device.objects.create(person=kitchen.receiver, site=kitchen.site, label="Dock", last_seen=timezone.now())
     told = {
+        "device": device.pk, "device_body": json.dumps({"site": str(kitchen.site.pk), "label": "Dock 2"}),
+        "code_body": json.dumps({"code": "x", "device_id": str(device.pk)}),
         "site": kitchen.site.pk, "delivery": signed["id"], "photo": sha256_of(content), "other_photo": sha256_of(other),
         "specification": kitchen.whiteleg.specification_id, "log": logs[0], "other_log": logs[1], "link": link.pk,
         "token": token, "open": still_open["id"], "open_body": json.dumps({**still_open, "notes": "more"}),
