@@ -3,6 +3,7 @@ from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
 from rest_framework import serializers
+from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser, JSONParser, MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -16,6 +17,7 @@ from inspections.people.models import Role
 from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
+from inspections.records.keeping import keep, kept
 from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
 from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
@@ -188,11 +190,32 @@ class CardView(APIView):
         return HttpResponse(card_pdf(), content_type="application/pdf", headers={"Content-Disposition": name})
 
 
-class SuppliersView(APIView):
-    """Who delivers."""
+class KeptView(APIView):
+    """What is kept by hand, by kind: the list, and one more of it."""
 
-    def get(self, request: Request) -> Response:
-        return Response({"rows": lookups.suppliers_json()})
+    def get(self, request: Request, kind: str) -> Response:
+        return Response({"rows": kept(kind, request.user)})
+
+    def post(self, request: Request, kind: str) -> Response:
+        return _kept(request, kind, None)
+
+
+class KeptRowView(APIView):
+    """One entry of what is kept by hand."""
+
+    def put(self, request: Request, kind: str, row_id: str) -> Response:
+        return _kept(request, kind, row_id)
+
+
+def _kept(request: Request, kind: str, row_id: str | None) -> Response:
+    if not isinstance(request.data, dict):
+        raise ParseError()
+    row, told, is_new = keep(kind, request.user, row_id, request.data)
+    noun = "person" if kind == "people" else "entry"
+    trail.note(request, f"{noun}_{'added' if is_new else 'changed'}", f"{kind}: {row}", site=getattr(row, "site", None))
+    if request.data.get("password"):
+        trail.note(request, "password_set", row)
+    return Response(told, status=201 if is_new else 200)
 
 
 class ThermometersView(APIView):
