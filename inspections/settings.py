@@ -57,9 +57,10 @@ MIDDLEWARE = [
     "inspections.tracing.Traced",
     "inspections.hosts.OwnAddress",
     "django.middleware.security.SecurityMiddleware",
+    # Before the files, or the app's page would come without a policy under its own name (/index.html).
+    "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "inspections.compressed.Compressed",
-    "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -108,7 +109,8 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # ---- people -----------------------------------------------------------------------------------------------
 AUTH_USER_MODEL = "people.Person"
-AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend"]
+AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend",
+                           "inspections.people.pins.PinBackend"]
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 8}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
@@ -132,7 +134,7 @@ AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
 # ---- in front ---------------------------------------------------------------------------------------------
 if BEHIND_HTTPS:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
-    SECURE_HSTS_SECONDS = 30 * 24 * 3600
+    SECURE_HSTS_SECONDS = 365 * 24 * 3600
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True
     SECURE_SSL_REDIRECT = True
     # Whoever watches a container asks it directly, behind the proxy.

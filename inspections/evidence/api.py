@@ -9,6 +9,7 @@ from rest_framework.views import APIView
 from inspections.evidence.links import USUAL_DAYS, end_link, link_json, make_link
 from inspections.evidence.models import EvidenceLink
 from inspections.evidence.seals import seal_json, seals_of
+from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records.lookups import delivery_at
@@ -28,6 +29,7 @@ class Links(APIView):
         asked = request.data if isinstance(request.data, dict) else {}
         delivery = delivery_at(sites_for(request.user), delivery_id)
         link, token = make_link(delivery=delivery, person=request.user, days=asked.get("days", USUAL_DAYS))
+        trail.note(request, "link_made", delivery.docket_number or delivery.pk, site=delivery.site)
         at = f"/e/{token}"
         url = settings.PUBLIC_ADDRESS + at if settings.PUBLIC_ADDRESS else request.build_absolute_uri(at)
         return Response({**link_json(link), "url": url}, status=201, headers={"Cache-Control": "no-store"})
@@ -37,7 +39,8 @@ class Link(APIView):
     """``DELETE`` ends a link now."""
 
     def delete(self, request: Request, link_id: UUID) -> Response:
-        end_link(link_id=link_id, person=request.user)
+        delivery = end_link(link_id=link_id, person=request.user).delivery
+        trail.note(request, "link_ended", delivery.docket_number or delivery.pk, site=delivery.site)
         return Response(status=204)
 
 

@@ -11,6 +11,7 @@ from inspections.evidence.bundle import bundle_name
 from inspections.evidence.epcis import epcis_document
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import content_of
+from inspections.people import trail
 from inspections.people.access import sites_for
 from inspections.records.lookups import delivery_at
 
@@ -23,6 +24,7 @@ class Events(APIView):
         seal = Seal.objects.filter(subject_id=delivery_id, kind=SealKind.DELIVERY).first()
         if seal is None:
             raise NotFound()
+        trail.note_look(request, "events_taken", found.docket_number or found.pk, site=found.site)
         base = settings.PUBLIC_ADDRESS or request.build_absolute_uri("/").rstrip("/")
         told = epcis_document(content_of(seal), base=base.rstrip("/"), recorded_at=seal.sealed_at)
         name = bundle_name(found).replace("evidence-", "events-").replace(".zip", ".jsonld")

@@ -10,6 +10,7 @@ from rest_framework.views import APIView
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
+from inspections.people import trail
 from inspections.people.access import sites_for
 from inspections.records.acts.logger_file import LARGEST
 from inspections.records.logger_files import logger_file_at, logger_file_json, logger_files_of, read_anew
@@ -44,6 +45,8 @@ class LoggerFiles(APIView):
         row, is_new = add_logger_file(
             delivery=delivery, name=file.name or "", content=file.read(), told=told, person=request.user
         )
+        if is_new:
+            trail.note(request, "logger_file_added", row.file_name, site=delivery.site)
         return Response({**logger_file_json(row), "is_read_anew": False}, status=201 if is_new else 200)
 
 
@@ -58,7 +61,9 @@ class LoggerFileBytes(APIView):
     """A logger file, byte for byte as it came."""
 
     def get(self, request: Request, file_id: UUID) -> FileResponse:
-        return logger_download(_row(request, file_id))
+        row = _row(request, file_id)
+        trail.note_look(request, "logger_file_taken", row.file_name, site=row.delivery.site)
+        return logger_download(row)
 
 
 def _row(request: Request, file_id: UUID) -> LoggerFile:

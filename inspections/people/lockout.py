@@ -3,7 +3,7 @@
 Three counts over ten minutes, each with its own end: wrong passwords for one name from one address, for any
 names from one address, and for one name from everywhere. None of them holds up a browser on which the person
 has signed in before (``known``): its wrong passwords are counted apart, so a stranger who keeps guessing
-somebody's name keeps only strangers out.
+somebody's name keeps only strangers out. PINs are counted for each person on each shared device.
 """
 from axes.handlers.database import AxesDatabaseHandler
 from django.db.models import QuerySet, Sum
@@ -13,7 +13,7 @@ from inspections.errors import PROBLEM, SENTENCES, Refusal
 from inspections.people.known import known_on
 
 #: Wrong passwords in ten minutes; then no more are tried until ten minutes after the last one that was.
-MOST_OF_NAME_AND_ADDRESS, MOST_OF_ADDRESS, MOST_OF_NAME = 10, 30, 100
+MOST_OF_NAME_AND_ADDRESS, MOST_OF_ADDRESS, MOST_OF_NAME, MOST_PINS = 10, 30, 100, 5
 WAIT_S = 600
 #: A user name holds no blank, so nobody's name can end like this.
 KNOWN = " known on "
@@ -25,7 +25,8 @@ def counted_as(request: HttpRequest, credentials: dict | None) -> str | None:
     if not isinstance(username, str):
         return None
     username = username.replace("\0", "")[:150]
-    browser = known_on(request, username)
+    device = credentials.get("device")
+    browser = str(device.pk) if device else known_on(request, username)
     return f"{username}{KNOWN}{browser}" if browser else username
 
 
@@ -35,6 +36,8 @@ class Slowed(AxesDatabaseHandler):
     def get_failures(self, request: HttpRequest, credentials: dict | None = None) -> int:
         """The fullest of the counts, as wrong passwords out of ``MOST_OF_NAME_AND_ADDRESS``."""
         of_name, of_address, of_both = (_wrong(rows) for rows in self.get_user_attempts(request, credentials))
+        if (credentials or {}).get("device"):
+            return of_name * MOST_OF_NAME_AND_ADDRESS // MOST_PINS
         if KNOWN in (counted_as(request, credentials) or ""):
             return of_name
         full = MOST_OF_NAME_AND_ADDRESS

@@ -8,19 +8,37 @@ import time
 from collections.abc import Callable
 
 from django.contrib.auth import logout
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 
-from inspections.people.models import SEES_ALL, Role
+from inspections.errors import Refusal
+from inspections.people import trail
+from inspections.people.devices import refusal_of
+from inspections.people.models import SEES_ALL, Device, Role
 
 DAY_S = 24 * 3600
 #: role -> days after the last use, days after signing in
 LASTS_DAYS = {role: (14, 90) if role in SEES_ALL else (60, 365) for role in Role.values}
 
 
+#: By PIN, on a device that passes through many hands: one shift.
+PIN_LASTS_S = 14 * 3600
+#: What a device that is out of use may still ask: why nothing of it is taken, and to be signed out.
+STILL_ANSWERED = ("/api/session", "/api/device")
+
+
 def begin(sender, request: HttpRequest, user, **more) -> None:
     """Called at every sign-in: the session's clock starts."""
     request.session["signed_in_at"] = request.session["used_at"] = int(time.time())
     request.session.set_expiry(LASTS_DAYS[user.role][0] * DAY_S)
+    is_by_pin = getattr(user, "backend", "").endswith("PinBackend")
+    # Set either way: the same person's session may go from one to the other.
+    request.session["by_pin"] = is_by_pin
+    if is_by_pin:
+        request.session.set_expiry(PIN_LASTS_S)
+    elif user.wrong_pins:
+        user.wrong_pins = 0
+        user.save(update_fields=["wrong_pins"])
+    trail.note(request, "signed_in_by_pin" if is_by_pin else "signed_in", user, person=user)
 
 
 class KeptSessions:
@@ -35,7 +53,16 @@ class KeptSessions:
     def __call__(self, request: HttpRequest) -> HttpResponse:
         if request.session.session_key and request.user.is_authenticated:
             self._keep(request)
+            refused = self._refused(request)
+            if refused:
+                return JsonResponse(refused.to_json(), status=refused.status)
         return self.get_response(request)
+
+    def _refused(self, request: HttpRequest) -> Refusal | None:
+        device_id = request.session.get("device")
+        if device_id is None or request.path in STILL_ANSWERED:
+            return None
+        return refusal_of(Device.objects.select_related("revoked_by").filter(pk=device_id).first())
 
     def _keep(self, request: HttpRequest) -> None:
         now = time.time()
@@ -44,6 +71,11 @@ class KeptSessions:
         idle_days, most_days = LASTS_DAYS[request.user.role]
         if now - signed_in_at > most_days * DAY_S:
             logout(request)
+        elif request.session.get("by_pin"):
+            # Whoever knows four digits receives; what a manager decides takes the password.
+            request.user.role = Role.RECEIVER
+            if now - signed_in_at > PIN_LASTS_S:
+                logout(request)
         elif now - request.session.get("used_at", 0) > DAY_S:
             request.session["used_at"] = int(now)
             request.session.set_expiry(idle_days * DAY_S)

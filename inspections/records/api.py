@@ -3,6 +3,7 @@ from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
 from rest_framework import serializers
+from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser, MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -11,16 +12,19 @@ from rest_framework.views import APIView
 from imaging.card_print import card_pdf
 from inspections.bodies import StrictJSON
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
 from inspections.records.acts.photo import NO_PICTURE
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
-from inspections.records.models import Advisory, Photo, Specification, State
+from inspections.records.keeping import keep, kept
+from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
 from inspections.records.photo_answers import UNREADABLE
 from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
+from inspections.user_files import picture_headers
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
@@ -67,7 +71,9 @@ class DeliveryView(APIView):
     """One delivery with everything found."""
 
     def get(self, request: Request, delivery_id) -> Response:
-        return Response(lookups.delivery_json(lookups.delivery_at(sites_for(request.user), delivery_id)))
+        delivery = lookups.delivery_at(sites_for(request.user), delivery_id)
+        trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
+        return Response(lookups.delivery_json(delivery))
 
 
 class PhotoView(APIView):
@@ -82,6 +88,9 @@ class PhotoView(APIView):
             raise NotFound()
         if size in ("overlay", "histogram"):
             return _of_advice(photo, size, _checked(self.Query, request.query_params).get("of"))
+        if size == "original":
+            site = PhotoUse.objects.filter(photo=photo, site__in=sites_for(request.user)).first().site
+            trail.note_look(request, "photo_taken", sha256[:12], site=site)
         return _photo(photo, size)
 
 
@@ -121,10 +130,12 @@ def _file(name: str, content_type: str, kept: str) -> FileResponse:
         file = storage.photos().open(name, "rb")
     except FileNotFoundError as trouble:
         raise NotFound("PHOTO-GONE") from trouble
-    return FileResponse(
-        file, content_type=content_type or storage.kind_of(file),
-        headers={"Cache-Control": kept, "X-Content-Type-Options": "nosniff"},
-    )
+    kind = content_type or storage.kind_of(file)
+    answer = FileResponse(file, content_type=kind)
+    # After it: the class names the file by its path in the storage.
+    for header, value in {**picture_headers(kind, name.rpartition("/")[2][:12]), "Cache-Control": kept}.items():
+        answer[header] = value
+    return answer
 
 
 class OrdersView(APIView):
@@ -153,7 +164,7 @@ class LimitsView(APIView):
 
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
-        publish_limits(data=request.data, person=request.user)
+        trail.note(request, "limits_published", publish_limits(data=request.data, person=request.user))
         return Response(lookups.limits_json(), status=201)
 
 
@@ -171,6 +182,7 @@ class SpecificationsView(APIView):
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         version = publish_specification(**_checked(self.Input, request.data), person=request.user)
+        trail.note(request, "specification_published", version)
         return Response(version.to_json(), status=201)
 
 
@@ -187,6 +199,7 @@ class AdviceSwitchView(APIView):
             raise NotFound()
         asked = _checked(self.Input, request.data)
         switch_advice(specification=specification, is_on=asked["is_on"], person=request.user)
+        trail.note(request, "advice_switched", f"{specification}, {'on' if asked['is_on'] else 'off'}")
         return Response(advice_switch(specification))
 
 
@@ -198,11 +211,32 @@ class CardView(APIView):
         return HttpResponse(card_pdf(), content_type="application/pdf", headers={"Content-Disposition": name})
 
 
-class SuppliersView(APIView):
-    """Who delivers."""
+class KeptView(APIView):
+    """What is kept by hand, by kind: the list, and one more of it."""
 
-    def get(self, request: Request) -> Response:
-        return Response({"rows": lookups.suppliers_json()})
+    def get(self, request: Request, kind: str) -> Response:
+        return Response({"rows": kept(kind, request.user)})
+
+    def post(self, request: Request, kind: str) -> Response:
+        return _kept(request, kind, None)
+
+
+class KeptRowView(APIView):
+    """One entry of what is kept by hand."""
+
+    def put(self, request: Request, kind: str, row_id: str) -> Response:
+        return _kept(request, kind, row_id)
+
+
+def _kept(request: Request, kind: str, row_id: str | None) -> Response:
+    if not isinstance(request.data, dict):
+        raise ParseError()
+    row, told, is_new = keep(kind, request.user, row_id, request.data)
+    noun = "person" if kind == "people" else "entry"
+    trail.note(request, f"{noun}_{'added' if is_new else 'changed'}", f"{kind}: {row}", site=getattr(row, "site", None))
+    if request.data.get("password"):
+        trail.note(request, "password_set", row)
+    return Response(told, status=201 if is_new else 200)
 
 
 class ThermometersView(APIView):
@@ -238,6 +272,8 @@ class ImportView(APIView):
         )
         if not report.is_written and not is_dry_run:
             raise CannotUse("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
+        if report.is_written:
+            trail.note(request, "table_imported", f"{kind}, {report.added} added, {report.changed} changed")
         return Response(report.to_json())
 
 

@@ -21,7 +21,6 @@ from inspections.records.models import (
     PhotoUse,
     Specification,
     SpecificationVersion,
-    Supplier,
 )
 from inspections.records.photo_answers import photos_in
 
@@ -242,14 +241,6 @@ def versions_in_use() -> list[list[SpecificationVersion]]:
     versions = SpecificationVersion.objects.select_related("specification", "created_by").order_by("-version")
     rows = Specification.objects.filter(is_active=True).prefetch_related(Prefetch("versions", queryset=versions))
     return [list(row.versions.all()) for row in rows if row.versions.all()]
-
-
-def suppliers_json() -> list[dict]:
-    """Every supplier in use."""
-    return [
-        {**_named(row), "contact_name": row.contact_name, "contact_email": row.contact_email, "is_demo": row.is_demo}
-        for row in Supplier.objects.filter(is_active=True)
-    ]
 
 
 def _named(row) -> dict:

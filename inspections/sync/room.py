@@ -19,8 +19,8 @@ from django.utils import timezone
 from inspections.errors import CannotUse, Refusal, add_sentences
 from inspections.people.access import sites_for
 from inspections.people.models import Person
+from inspections.records.shape.delivery import MOST_PHOTOS
 from inspections.sync.models import DocumentState, NamedPhoto, Upload
-from inspections.sync.shape import MOST_PHOTOS
 
 add_sentences({
     "UPLOAD-TOO-MANY": "Too many photos are on their way from you at once ({most}). All are safe on the phone. "

@@ -10,14 +10,15 @@ from dataclasses import dataclass
 from uuid import uuid4
 
 import pytest
+from django.contrib import admin
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import transaction
 from django.test import Client
-from django.urls import URLPattern, URLResolver, get_resolver
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from django.utils import timezone
 
 from inspections.evidence.links import make_link
-from inspections.people.models import Person, Role
+from inspections.people.models import Device, Person, Role
 from inspections.records.models import Delivery, LoggerFile, Thermometer
 from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.logs import a_log
@@ -60,12 +61,22 @@ def put(ok: int, statuses: tuple[int, ...]) -> tuple[int, ...]:
 
 EVIDENCE_PHOTO = r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$"
 PHOTO = r"api/^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$"
+KEPT, KEPT_ROW = "api/kept/<slug:kind>", "api/kept/<slug:kind>/<str:row_id>"
 APP = r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$"
 ROWS = [
     # ---- people
     Row("get", "api/session", "/api/session", ALL),
     Row("post", "api/session", "/api/session", (401,) * 8, '{"username": "x", "password": "y"}'),
     Row("delete", "api/session", "/api/session", (204,) * 8),
+    Row("put", "api/pin", "/api/pin", (401,) + (422,) * 7, '{"password": "x", "pin": "7294"}'),
+    Row("get", "api/device", "/api/device", ALL),
+    Row("post", "api/device", "/api/device", (422,) * 8, "{code_body}"),
+    Row("post", "api/device/session", "/api/device/session", (403,) * 8, '{"person_id": 1, "pin": "7294"}'),
+    Row("get", "api/devices", "/api/devices", MANAGERS),
+    Row("post", "api/devices", "/api/devices", (401, 403, 403, 403, 403, 201, 201, 201), "{device_body}"),
+    Row("put", "api/devices/<uuid:device_id>", "/api/devices/{device}", MANAGERS_OF_THE_SITE, '{"is_revoked": true}'),
+    Row("get", "api/trail", "/api/trail", MANAGERS),
+    Row("get", "api/trail", "/api/trail?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
     # ---- the desk
     Row("get", "api/deliveries", "/api/deliveries", SIGNED_IN),
     Row("get", "api/deliveries/<uuid:delivery_id>", "/api/deliveries/{delivery}", OF_THE_SITE),
@@ -80,7 +91,27 @@ ROWS = [
     Row("post", "api/specifications/<uuid:specification_id>/advice", "/api/specifications/{specification}/advice",
         GROUP, '{"is_on": false}'),
     Row("get", "api/reference-card.pdf", "/api/reference-card.pdf", SIGNED_IN),
-    Row("get", "api/suppliers", "/api/suppliers", SIGNED_IN),
+    *(Row("get", KEPT, f"/api/kept/{kind}", MANAGERS)
+      for kind in ("people", "sites", "suppliers", "specifications", "thermometers", "freezers")),
+    Row("get", KEPT, "/api/kept/nothing", (401,) + (404,) * 7),
+    # A site manager keeps receivers of own sites; nobody gives a role that is not below their own.
+    Row("post", KEPT, "/api/kept/people", (401, 403, 403, 403, 422, 201, 201, 201), "{receiver_body}"),
+    Row("post", KEPT, "/api/kept/people", (401, 403, 403, 403, 403, 403, 201, 201), "{manager_body}"),
+    Row("post", KEPT, "/api/kept/people", (401, 403, 403, 403, 403, 403, 403, 201), "{administrator_body}"),
+    Row("put", KEPT_ROW, "/api/kept/people/{receiver}", MANAGERS_OF_THE_SITE, '{"name": "Mia"}'),
+    Row("put", KEPT_ROW, "/api/kept/people/{manager}", (401, 403, 403, 403, 404, 404, 200, 200), '{"name": "Ines"}'),
+    Row("put", KEPT_ROW, "/api/kept/people/{administrator}", (401, 403, 403, 403, 404, 404, 404, 200),
+        '{"password": "taken-over-9"}'),
+    Row("post", KEPT, "/api/kept/sites", put(201, GROUP), '{"name": "Mill", "code": "MIL"}'),
+    Row("put", KEPT_ROW, "/api/kept/sites/{site}", GROUP, '{"name": "Harbour"}'),
+    Row("post", KEPT, "/api/kept/suppliers", put(201, GROUP), '{"name": "New", "code": "NEW"}'),
+    Row("put", KEPT_ROW, "/api/kept/suppliers/{supplier}", GROUP, '{"is_active": false}'),
+    Row("post", KEPT, "/api/kept/specifications", put(422, GROUP), '{"name": "New", "code": "NEW"}'),
+    Row("put", KEPT_ROW, "/api/kept/specifications/{specification}", GROUP, '{"grade": "21/25"}'),
+    Row("post", KEPT, "/api/kept/thermometers", (401, 403, 403, 403, 404, 201, 201, 201), "{site_body}"),
+    Row("put", KEPT_ROW, "/api/kept/thermometers/{probe}", MANAGERS_OF_THE_SITE, '{"in_use": false}'),
+    Row("post", KEPT, "/api/kept/freezers", (401, 403, 403, 403, 404, 201, 201, 201), "{site_body}"),
+    Row("put", KEPT_ROW, "/api/kept/freezers/{freezer}", MANAGERS_OF_THE_SITE, '{"in_use": false}'),
     Row("get", "api/thermometers", "/api/thermometers", SIGNED_IN),
     Row("post", "api/imports/<slug:kind>", "/api/imports/suppliers", GROUP, SUPPLIERS, CSV),
     Row("post", "api/imports/<slug:kind>", "/api/imports/specifications", put(422, GROUP), SUPPLIERS, CSV),
@@ -163,7 +194,7 @@ def people(kitchen) -> dict[str, Person]:
 
 
 @pytest.fixture
-def things(kitchen) -> dict[str, str]:
+def things(kitchen, people) -> dict[str, str]:
     """A signed delivery with a photo, a logger file and a link; an open one; a check, an addendum and an upload."""
     phone, content, other = Phone(kitchen.receiver), picture("coral"), picture("teal")
     phone.send_photo(content)
@@ -181,7 +212,12 @@ def things(kitchen) -> dict[str, str]:
     check = {"id": check_id, "thermometer_id": str(probe.pk), "reading": {"entered": "0.2", "unit": "C"},
              "at": timezone.now().isoformat(), "person": {"person_id": kitchen.receiver.pk, "name": "Mia Castel"},
              "device_id": signed["device_id"]}
+    device = Device.objects.create(person=kitchen.receiver, site=kitchen.site, label="Dock", last_seen=timezone.now())
     told = {
+        **_accounts(kitchen), "supplier": kitchen.supplier.pk, "freezer": kitchen.freezer.pk,
+        "site_body": json.dumps({"name": "New one", "site": str(kitchen.site.pk)}),
+        "device": device.pk, "device_body": json.dumps({"site": str(kitchen.site.pk), "label": "Dock 2"}),
+        "code_body": json.dumps({"code": "x", "device_id": str(device.pk)}),
         "site": kitchen.site.pk, "delivery": signed["id"], "photo": sha256_of(content), "other_photo": sha256_of(other),
         "specification": kitchen.whiteleg.specification_id, "log": logs[0], "other_log": logs[1], "link": link.pk,
         "token": token, "open": still_open["id"], "open_body": json.dumps({**still_open, "notes": "more"}),
@@ -190,6 +226,17 @@ def things(kitchen) -> dict[str, str]:
         "check_body": json.dumps(check), "upload": phone.begin(b"abc" * 3)["Location"].rpartition("/")[2],
     }
     return {name: str(value) for name, value in told.items()}
+
+
+def _accounts(kitchen) -> dict:
+    """Accounts to change, and three to add."""
+    told = {"receiver": kitchen.receiver.pk, "manager": kitchen.manager.pk,
+            "administrator": Person.objects.get(username="administrator").pk}
+    for role in ("receiver", "manager", "administrator"):
+        body = {"username": f"new-{role}", "name": "New", "password": "lantern-quay", "sites": [str(kitchen.site.pk)],
+                "role": {"manager": "site_manager"}.get(role, role)}
+        told[f"{role}_body"] = json.dumps(body)
+    return told
 
 
 def _log(phone: Phone, delivery_id: str, name: str) -> str:
@@ -233,6 +280,25 @@ def _ask(client: Client, things: dict[str, str], row: Row):
                                      "zone": "UTC"})
     body = things.get(row.body[1:-1], row.body)
     return client.generic(row.method.upper(), address, body, content_type=row.kind, headers=dict(row.headers))
+
+
+def _operators_pages() -> list[str]:
+    parts = [part for one in admin.site.get_urls() for part in getattr(one, "url_patterns", [one])]
+    # Signing in and out there is for everybody, or nobody could begin.
+    named = [part for part in parts if part.name and part.name not in ("login", "logout")]
+    keys = [{key: "people" if key == "app_label" else "1" for key in part.pattern.regex.groupindex} for part in named]
+    return [reverse(f"admin:{part.name}", kwargs=given) for part, given in zip(named, keys, strict=True)]
+
+
+@pytest.mark.parametrize("address", _operators_pages())
+def test_the_operators_own_pages_open_for_administrators_alone(people, address):
+    for name in PEOPLE:
+        client = Client()
+        if name in people:
+            client.force_login(people[name])
+        answer = client.get(address)
+        is_at_the_door = answer.status_code == 302 and answer["Location"].startswith("/admin/login/")
+        assert is_at_the_door == (name != "administrator"), name
 
 
 def test_every_method_of_every_address_has_a_row():

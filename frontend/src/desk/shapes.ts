@@ -358,6 +358,30 @@ export interface ThermometerHere extends ThermometerRow {
   checks: IceCheckRow[];
 }
 
+/** A phone, tablet or browser; with a site it is one that a dock shares. */
+export interface DeviceRow {
+  id: string;
+  label: string;
+  person: string;
+  site: { id: string; name: string } | null;
+  last_seen: string;
+  enrolled_by: string | null;
+  enrolled_at: string | null;
+  revoked_by: string | null;
+  revoked_at: string | null;
+}
+/** A row of the trail: who saw or did what. */
+export interface DeedRow {
+  id: number;
+  at: string;
+  words: string;
+  about: string;
+  person: string;
+  site: string;
+  device: string;
+  address: string;
+}
+
 export type ImportKind = "suppliers" | "specifications" | "orders" | "thermometers";
 export interface ImportReport {
   kind: ImportKind;

@@ -113,3 +113,10 @@ function sentenceFor(status: number): string {
 export function csrfToken(): string {
   return /(?:^|; )csrftoken=([^;]+)/.exec(document.cookie)?.[1] ?? "";
 }
+
+/** What other phones and the desk are told this one is. */
+export function kindOfDevice(userAgent: string): string {
+  if (/iPad|Tablet/.test(userAgent)) return "tablet";
+  if (/iPhone|Android.*Mobile/.test(userAgent)) return "phone";
+  return /Android/.test(userAgent) ? "tablet" : "computer";
+}

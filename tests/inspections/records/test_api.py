@@ -219,11 +219,6 @@ def test_a_specification_is_published_by_the_group(cast, signed_in):
     assert codes == ["NEW", "VAN-1620"]
 
 
-def test_suppliers_out_of_use_are_not_listed(cast, signed_in):
-    Supplier.objects.create(name="Gone", code="GONE", is_active=False)
-    assert [row["code"] for row in signed_in(cast.receiver).get("/api/suppliers").json()["rows"]] == ["REEF"]
-
-
 def test_a_table_is_imported_as_the_body_or_as_a_form(cast, signed_in):
     client = signed_in(cast.group)
     dry = client.post("/api/imports/suppliers?dry_run=1", "code;name\nA;One\n", content_type="text/csv")
