@@ -2,7 +2,7 @@
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from inspections.evidence.carton_page import entered
+from inspections.evidence.entered import entered
 from inspections.evidence.models import Seal
 from inspections.evidence.seals import content_of
 

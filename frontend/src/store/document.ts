@@ -7,23 +7,16 @@ import type * as shapes from "../trade/types";
 export type {
   Addendum,
   Decision,
-  Frost,
-  ForeignMatter,
   Judgement,
   LimitSet,
   LineVerdict,
-  Liner,
-  Load,
   Marks,
-  Odour,
   Particular,
   Photo,
   PhotoPurpose,
-  PieceKind,
   ProbeMethod,
   Reading,
   Reason,
-  RefreezingSign,
   Refusal,
   SamplingDrawn,
   Signature,
@@ -36,7 +29,7 @@ export type Label = Required<shapes.Label>;
 export type Sample = Required<shapes.Sample>;
 export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration">> & {
   position: number;
-  dehydration?: shapes.Dehydration | null;
+  dehydration?: shapes.Carton["dehydration"];
   label: Label | null;
   sample: Sample | null;
 };
@@ -60,3 +53,10 @@ export interface Seal {
   public_key_id: string;
   sealed_at: string;
 }
+export type Liner = NonNullable<shapes.Carton["liner"]>;
+export type Frost = NonNullable<shapes.Carton["frost"]>;
+export type RefreezingSign = NonNullable<shapes.Carton["refreezing"]>[number];
+export type Odour = NonNullable<shapes.Carton["odour"]>;
+export type ForeignMatter = NonNullable<shapes.Carton["foreign_matter"]>;
+export type PieceKind = keyof NonNullable<shapes.Carton["pieces"]>;
+export type Load = NonNullable<NonNullable<shapes.InspectionDocument["vehicle"]>["load"]>;

@@ -5,10 +5,11 @@ import { isFine, type Sense as BoundSense } from "./answer";
 import { KNOWN, type Basis } from "./basis";
 import { trimmed } from "./entries";
 import { isRecord, Unusable, type Facts } from "./quantities";
+import { OUTCOMES } from "./registry";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
-const HAZARDS = ["foreign.hazard", "odour.chemical"];
+const HAZARDS = OUTCOMES.filter((one) => one.leads_to === "hazard").map((one) => one.limit);
 const EVIDENCE = [
   "product_c.between_packs",
   "thermometer.ice_point",

@@ -3,6 +3,10 @@
  * TypeScript. An absent key or null means "not checked": never zero, never passed.
  */
 
+import type { CartonAnswers, Method, Presentation, State, VehicleAnswers } from "./check_types";
+
+export type { Method, Presentation, State } from "./check_types";
+
 export type Unit = "C" | "F" | "g" | "kg" | "lb" | "oz" | "pieces" | "percent";
 /** What a person entered, kept as entered; everything else is derived from it. */
 export interface Reading {
@@ -10,9 +14,6 @@ export interface Reading {
   unit: Unit;
 }
 
-export type Presentation = "HOSO" | "HLSO" | "EZP" | "PTO" | "PDTO" | "PUD" | "PD" | "BTTY" | "PPV";
-export type State = "raw" | "part_cooked" | "cooked";
-export type Method = "farmed" | "caught" | "caught_freshwater";
 export type Market = "EU" | "US" | "ANZ" | "CODEX";
 export type Particular =
   | "name"
@@ -50,23 +51,7 @@ export interface Label {
   shows?: Particular[];
 }
 
-export type PieceKind =
-  | "black_spot"
-  | "black_spot_wide"
-  | "black_spot_meat"
-  | "dehydrated"
-  | "broken"
-  | "soft"
-  | "heads"
-  | "legs"
-  | "tails";
-
-export type Liner = "closed" | "open" | "torn" | "missing";
-export type Frost = "none" | "some" | "heavy";
-export type RefreezingSign = "ice_pool" | "deformed" | "clumped";
 export type ProbeMethod = "between_packs" | "core" | "surface";
-export type Odour = "sound" | "slight" | "off" | "chemical";
-export type ForeignMatter = "none" | "harmless" | "hazard";
 
 export interface Weights {
   gross?: Reading | null;
@@ -96,35 +81,18 @@ export interface ThermometerSnapshot {
   ice_point: Reading | null;
   due_at: string | null;
 }
-/** Deep drying as CXS 92-1981 words it: by weight of the prawns looked at, or by the surface of a block. */
-export interface Dehydration {
-  dried?: Reading | null;
-  of?: Reading | null;
-  block_surface?: Reading | null;
-}
 
-export interface Carton {
+export interface Carton extends CartonAnswers {
   id: string;
   position?: number | null;
   opened_at?: string;
   label?: Label | null;
-  liner?: Liner | null;
-  frost?: Frost | null;
-  refreezing?: RefreezingSign[] | null;
   temperature?: {
     product: Reading;
     method: ProbeMethod;
     thermometer_id?: string | null;
     thermometer?: ThermometerSnapshot | null;
   } | null;
-  looked_at?: number | null;
-  pieces?: Partial<Record<PieceKind, number | null>>;
-  dehydration?: Dehydration | null;
-  /** Published 0 to 10 visual scale, even steps (see melanosis.json). */
-  black_spot_score?: number | null;
-  odour?: Odour | null;
-  foreign_matter?: ForeignMatter | null;
-  foreign_note?: string;
   weights?: Weights;
   sample?: Sample | null;
   marks?: Marks | null;
@@ -203,7 +171,6 @@ export interface Refusal {
   at: string;
 }
 
-export type Load = "sound" | "shifted" | "wet" | "mixed" | "dirty";
 /** One delivery under one docket (schema 1). */
 export interface InspectionDocument {
   schema: 1;
@@ -218,11 +185,9 @@ export interface InspectionDocument {
   receiver: { person_id: number; name: string };
   device_id: string;
   separate_from?: string | null;
-  vehicle?: {
-    air?: Reading | null;
+  vehicle?: VehicleAnswers & {
     thermometer_id?: string | null;
     thermometer?: ThermometerSnapshot | null;
-    load?: Load | null;
     seal_number?: string;
     note?: string;
   };
