@@ -53,10 +53,3 @@ export interface Seal {
   public_key_id: string;
   sealed_at: string;
 }
-export type Liner = NonNullable<shapes.Carton["liner"]>;
-export type Frost = NonNullable<shapes.Carton["frost"]>;
-export type RefreezingSign = NonNullable<shapes.Carton["refreezing"]>[number];
-export type Odour = NonNullable<shapes.Carton["odour"]>;
-export type ForeignMatter = NonNullable<shapes.Carton["foreign_matter"]>;
-export type PieceKind = keyof NonNullable<shapes.Carton["pieces"]>;
-export type Load = NonNullable<NonNullable<shapes.InspectionDocument["vehicle"]>["load"]>;
