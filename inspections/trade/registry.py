@@ -8,7 +8,8 @@ A row: ``name``; ``on`` what it stands (vehicle, carton, label) and ``at`` which
 flags, whole, score, pieces, reading, part, text) with its choices, range, scores or quantity; ``answers`` another
 check in a second way, the first way entered counts; ``outcomes`` with limit, finding, the finding it stands ``after``
 in the order of weight and what it ``leads_to``; ``acts_on`` (pieces, carton, line, delivery); ``asked_for`` (attribute
-of the order to the values for which it is asked); ``every_carton`` whether a line waits for it; ``step`` and ``place``
+of the order to the values for which it is asked); ``every_carton`` whether a line waits for it; ``since`` the day
+from which sets of limits know it (an older set is read with the shipped limit); ``step`` and ``place``
 of its question in the walk. Its words stand under its name in ``wording_en.json``, its bound in ``limits.json``.
 """
 
@@ -55,6 +56,7 @@ class Check:
     ordered: str = ""
     judged_by: str = ""
     note: str = ""
+    since: str = ""
     nearest: str = ""
     every_carton: bool = False
     asked_for: dict[str, list[Any]] = field(default_factory=dict)

@@ -55,13 +55,17 @@ _OF_MODULES = (
 
 
 def _placed(codes: Iterable[str]) -> Iterator[str]:
-    """Each code, and behind it those that come after it."""
+    """Each code, and right behind it those that come after it; of several the last row is nearest."""
     for code in codes:
         yield code
-        yield from _placed(one.code for one in OUTCOMES.values() if one.after == code)
+        yield from _placed(_after(code))
 
 
-ORDER = (*_placed(one.code for one in OUTCOMES.values() if one.after == ""), *_placed(_OF_MODULES))
+def _after(code: str) -> list[str]:
+    return [one.code for one in reversed(OUTCOMES.values()) if one.after == code]
+
+
+ORDER = (*_placed(_after("")), *_placed(_OF_MODULES))
 
 
 def codes_leading_to(what: str) -> frozenset[str]:

@@ -5,7 +5,7 @@ import { isFine, type Sense as BoundSense } from "./answer";
 import { KNOWN, type Basis } from "./basis";
 import { trimmed } from "./entries";
 import { isRecord, Unusable, type Facts } from "./quantities";
-import { OUTCOMES } from "./registry";
+import { CHECKS, OUTCOMES, outcomesOf } from "./registry";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
@@ -28,6 +28,7 @@ const LATER = [
   "net_mean.eu",
   "net_mean.us",
   "net_mean.unsure",
+  ...CHECKS.filter((check) => check.since !== undefined).flatMap(outcomesOf).map((one) => one.limit),
 ];
 const RETIRED: readonly unknown[] = ["net_unit_short_percent"];
 export const RANGES: Readonly<Record<string, readonly [number, number]>> = {

@@ -37,6 +37,8 @@ export interface Check {
   step?: string;
   place?: number;
   note?: string;
+  /** The day from which sets of limits know it. */
+  since?: string;
 }
 
 type Row = Omit<Check, "answers" | "outcomes" | "choices"> & Partial<Check>;
@@ -47,10 +49,11 @@ export const CHECKS: readonly Check[] = (registry.checks as unknown as Row[]).ma
   ...row,
 }));
 const BY_NAME = new Map(CHECKS.map((check) => [check.name, check]));
-export const OUTCOMES: readonly Outcome[] = CHECKS.flatMap((check) => [
+export const outcomesOf = (check: Check): Outcome[] => [
   ...check.outcomes,
   ...Object.values(check.choices).filter(isOutcome),
-]);
+];
+export const OUTCOMES: readonly Outcome[] = CHECKS.flatMap(outcomesOf);
 
 export function isOutcome(choice: Choice): choice is Outcome {
   return choice.code !== undefined;

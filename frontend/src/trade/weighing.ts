@@ -43,7 +43,7 @@ const OF_MODULES: readonly string[] = [
   "LOOKED-AT-FEW",
   "CARTONS-OVER",
 ];
-const coming = (after: string): string[] => OUTCOMES.filter((one) => one.after === after).map((one) => one.code);
+const coming = (after: string): string[] => OUTCOMES.filter((one) => one.after === after).map((one) => one.code).reverse();
 const placed = (codes: readonly string[]): string[] => codes.flatMap((code) => [code, ...placed(coming(code))]);
 export const ORDER = [...placed(coming("")), ...placed(OF_MODULES)];
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));

@@ -1,7 +1,7 @@
 /** The words of the plain checks, from the sentences that both runtimes read. */
 import { isSound, type Answer } from "../../state/plain_checks";
 import type { Check } from "../../trade/registry";
-import { WORDS, word } from "../../trade/wording";
+import { answerWord, WORDS, word } from "../../trade/wording";
 import type { Choice } from "./choices";
 
 interface CheckWords {
@@ -30,8 +30,7 @@ export function choicesShown(check: Check): Choice<string>[] {
 export function answerShown(check: Check, answer: Answer | null): string {
   if (answer === null) return "not checked";
   if (typeof answer === "number") return String(answer);
-  const { choices = {} } = wordsOf(check);
-  const told = (Array.isArray(answer) ? answer : [answer]).map((value) => (choices[value] ?? value).toLowerCase());
+  const told = (Array.isArray(answer) ? answer : [answer]).map((value) => answerWord(check.name, value));
   return told.join(", ") || "none";
 }
 
