@@ -30,6 +30,7 @@ class Outcome:
     after: str
     leads_to: str
     acts_on: str
+    sum: str
 
 
 @dataclass(frozen=True)
@@ -71,15 +72,21 @@ class Check:
         return (*self.outcomes, *(one for one in self.choices.values() if one is not None))
 
 
-# What only the walk reads.
-_OF_THE_WALK = {"step", "place"}
+# The kind of sum that explains a finding, by the type of its check: a key of ``why`` in the file of sentences.
+_SUMS = {
+    **{"choice": "seen", "flags": "seen", "pieces": "share"},
+    **{"part": "weight_share", "reading": "value", "score": "score"},
+}
+# What only the walk reads, and what an outcome holds.
+_LEFT_ASIDE = {"step", "place", "sum"}
 
 
 def _outcome(row: dict[str, Any], entry: dict[str, Any]) -> Outcome | None:
     if "code" not in entry:
         return None
     acts_on, leads_to = entry.get("acts_on", row["acts_on"]), entry.get("leads_to", "defect")
-    return Outcome(entry["code"], entry["limit"], entry["after"], leads_to, acts_on)
+    kind = "label" if "comparison" in row else row.get("sum", _SUMS[row["type"]])
+    return Outcome(entry["code"], entry["limit"], entry["after"], leads_to, acts_on, kind)
 
 
 def check_from_row(row: dict[str, Any]) -> Check:
@@ -91,7 +98,7 @@ def check_from_row(row: dict[str, Any]) -> Check:
         "outcomes": tuple(filter(None, (_outcome(row, entry) for entry in row.get("outcomes", ())))),
         "choices": {value: _outcome(row, entry) for value, entry in row.get("choices", {}).items()},
     }
-    return Check(**{key: value for key, value in made.items() if key not in _OF_THE_WALK})
+    return Check(**{key: value for key, value in made.items() if key not in _LEFT_ASIDE})
 
 
 def _rows() -> tuple[Check, ...]:

@@ -27,6 +27,7 @@ export interface Check {
   of?: string;
   numbers?: [string, string];
   counted_by?: string;
+  sum?: string;
   part_of?: string;
   comparison?: "is" | "alike" | "one_of" | "grade" | "near";
   ordered?: string;
@@ -54,6 +55,20 @@ export const outcomesOf = (check: Check): Outcome[] => [
   ...Object.values(check.choices).filter(isOutcome),
 ];
 export const OUTCOMES: readonly Outcome[] = CHECKS.flatMap(outcomesOf);
+
+const SUMS: Partial<Record<Check["type"], string>> = {
+  choice: "seen",
+  flags: "seen",
+  pieces: "share",
+  part: "weight_share",
+  reading: "value",
+  score: "score",
+};
+const sumOf = (check: Check) => (check.comparison === undefined ? (check.sum ?? SUMS[check.type]!) : "label");
+/** The kind of sum that explains a finding: a key of `why` in the file of sentences. */
+export const SUM_OF_CODE: ReadonlyMap<string, string> = new Map(
+  CHECKS.flatMap((check) => outcomesOf(check).map(({ code }): [string, string] => [code, sumOf(check)])),
+);
 
 export function isOutcome(choice: Choice): choice is Outcome {
   return choice.code !== undefined;

@@ -19,6 +19,7 @@ from inspections.evidence.carton_page import carton_page
 from inspections.evidence.worksheet import worksheet_of
 from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS
+from inspections.trade.reasons import explain
 from inspections.trade.verdict import judge_document
 from inspections.trade.weighing import ORDER, acts_on
 from tests.inspections.trade.deliveries import SPECIFICATION, carton, delivery
@@ -32,6 +33,7 @@ def seen(patch, specification=SPECIFICATION, limits=DEFAULT_LIMITS):
     page = carton_page(document["lines"][0]["cartons"][0], line["cartons"][0], specification)
     return {
         "suggestion": line["suggestion"], "reasons": [reason["text"] for reason in line["reasons"]],
+        "why": [explain(reason)["numbers"] for reason in line["reasons"]],
         "needed": line["needed"], "checks": line["cartons"][0]["checks"], "unusable": judgement["unusable"],
         "sheet": {row["name"]: [row["number"], row["limit"], row["answer"]] for row in sheet["checks"]},
         "entries": {entry["name"]: entry["entered"] for entry in sheet["entries"]},
@@ -98,6 +100,8 @@ def test_it_is_read_and_judged(house, made_up):
         assert found["unusable"] == []
         assert (found["suggestion"], found["reasons"]) == (case["suggestion"], case["reasons"]), case["id"]
         assert {name: found["checks"][name] for name in case["checks"]} == case["checks"], case["id"]
+    counted = "9 / 40 = 22.5 %. 95 % interval 12.3 % to 37.5 % (Wilson)."
+    assert house["cases"][1]["why"] == [counted, "Seen by the receiver."]
     assert house["cases"][-1]["needed"] == ["slumped"]
     assert [(entry["path"], entry["code"]) for entry in house["odd"]] == [("lines[0].cartons[0].slumped", "FACT-02")]
 

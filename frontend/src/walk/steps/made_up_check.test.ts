@@ -27,6 +27,8 @@ import { EMPTY_NOTES } from "../../store/documents";
 import type { Carton, Specification } from "../../store/document";
 import { delivery } from "../../testing/cast";
 import { DEFAULT_LIMITS } from "../../trade/limits";
+import { limitName } from "../../desk/limits/editing";
+import { explain } from "../../trade/reasons";
 import { judgeDocument } from "../../trade/verdict";
 import { answerOf } from "../words/steps";
 import Faults from "./Faults.svelte";
@@ -40,6 +42,10 @@ test.each(madeUp.cases.map((each) => [each.id, each] as const))("judged as on th
   document.lines[0]!.cartons.forEach((carton, i) => Object.assign(carton, i === 0 ? each.patch : SOUND));
   const line = judgeDocument(document, base.specifications, DEFAULT_LIMITS).lines[0]!;
   expect([line.suggestion, line.reasons.map(({ text }) => text)]).toEqual([each.suggestion, each.reasons]);
+  for (const reason of line.reasons) {
+    expect(explain(reason).numbers).not.toBe("");
+    expect(reason.limit).toSatisfy((code: string) => code === "defective_cartons" || limitName(code) !== code);
+  }
   expect(line.cartons[0]!.checks).toMatchObject(each.checks);
 });
 
