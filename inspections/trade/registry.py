@@ -74,8 +74,8 @@ class Check:
 
 # The kind of sum that explains a finding, by the type of its check: a key of ``why`` in the file of sentences.
 _SUMS = {
-    **{"choice": "seen", "flags": "seen", "pieces": "share"},
-    **{"part": "weight_share", "reading": "value", "score": "score"},
+    "choice": "seen", "flags": "seen", "pieces": "share",
+    "part": "weight_share", "reading": "value", "score": "score",
 }
 # What only the walk reads, and what an outcome holds.
 _LEFT_ASIDE = {"step", "place", "sum"}
