@@ -13,12 +13,9 @@ Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617,
 
 from __future__ import annotations
 
-from typing import Any
-
 from .carton_facts import CartonFacts
 from .checks import judge_checks, share_facts
 from .findings import Finding, Judged
-from .intervals import wilson
 from .limits import Limits
 from .quantities import MAX_PIECES, UnusableReading
 from .specification import Ordered

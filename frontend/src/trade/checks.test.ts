@@ -1,7 +1,7 @@
 // @vitest-environment node
 import vectors from "@fixtures/vectors/plain.json";
 import { expect, test } from "vitest";
-import { judgedWith, lineOut, type VerdictVectors } from "./verdict_calls";
+import { judgedWith, lineOut, type VerdictVectors } from "../testing/verdict_calls";
 
 const given = vectors as unknown as VerdictVectors;
 const checkOf = (each: unknown): string => (each as { in: { check: string } }).in.check;

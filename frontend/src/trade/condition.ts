@@ -3,9 +3,8 @@
 import type { CartonFacts } from "./carton_facts";
 import { judgeChecks, numberSeen, shareFacts } from "./checks";
 import { againstItsLimit, Judged } from "./findings";
-import { wilson } from "./intervals";
 import { isFineFor, type Limits } from "./limits";
-import { MAX_PIECES, UnusableReading, type Facts } from "./quantities";
+import { MAX_PIECES, UnusableReading } from "./quantities";
 import type { Ordered } from "./specification";
 
 export function judgeCondition(carton: CartonFacts, ordered: Ordered, limits: Limits): Judged {
