@@ -46,13 +46,13 @@ class Visits:
 
 @dataclass(frozen=True)
 class Looks:
-    """Opened cartons that were probed, and those of which a sample was weighed: missing is not "sound" (CV-0-06)."""
+    """Opened cartons with a product temperature, and those with a weighed sample: missing is not "sound" (CV-0-06)."""
 
-    probed: int = 0
-    sampled: int = 0
+    product: int = 0
+    sample: int = 0
 
     def __add__(self, other: "Looks") -> "Looks":
-        return Looks(self.probed + other.probed, self.sampled + other.sampled)
+        return Looks(self.product + other.product, self.sample + other.sample)
 
 
 @dataclass(frozen=True)
@@ -124,7 +124,7 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
     for row in cartons:
         tally = Tally(row["opened"], row["defective"])
         tallies[_key(row, forms)] += tally
-        looks[_key(row, forms)] += Looks(row["probed"], row["sampled"])
+        looks[_key(row, forms)] += Looks(row["product"], row["sample"])
         day = row["arrived_at"].astimezone(clocks[row["site"]]).date()
         found.seen.append(Seen(row["delivery"], *_key(row, forms), day, tally))
     found.amounts, found.tallies, found.looks = dict(amounts), dict(tallies), dict(looks)
@@ -150,7 +150,7 @@ def _by_version(period: Period, sites: list[Site]) -> tuple[list[dict], list[dic
         arrived_at=F("line__delivery__arrived_at"),
     ).annotate(
         opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)),
-        probed=Count("id", filter=_has("product")), sampled=Count("id", filter=_has("sample")),
+        product=Count("id", filter=_has("product")), sample=Count("id", filter=_has("sample")),
     )
     return list(lines), list(cartons)
 

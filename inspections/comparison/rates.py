@@ -111,7 +111,7 @@ def _how_many(visits: Visits, amount: Amount) -> dict[str, int]:
 def _looks(found: Counted, is_wanted) -> dict[str, int]:
     """How closely was looked: quick inspections make good-looking suppliers (CV-0-06)."""
     looks = sum((looks for key, looks in found.looks.items() if is_wanted(key)), Looks())
-    return {"cartons_probed": looks.probed, "cartons_sampled": looks.sampled}
+    return {"cartons_with_product": looks.product, "cartons_with_sample": looks.sample}
 
 
 def _rate(tally: Tally) -> dict[str, float | int | None]:

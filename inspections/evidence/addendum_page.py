@@ -1,7 +1,7 @@
 """What was added after signing, as a supplier reads it: cartons put away, entries corrected."""
 from zoneinfo import ZoneInfo
 
-from inspections.evidence.carton_page import entered
+from inspections.evidence.entered import entered
 from inspections.evidence.models import Seal
 from inspections.evidence.seals import content_of
 from inspections.records.acts.signable import moment

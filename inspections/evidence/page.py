@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
 from inspections.evidence.advice import GivenAdvice, given_advice
-from inspections.evidence.carton_page import CartonPage, carton_page, entered
+from inspections.evidence.carton_page import CartonPage, carton_page
 from inspections.evidence.draws import hand_words
+from inspections.evidence.entered import answered, entered
 from inspections.evidence.logger_page import logger_pages
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.rule import Rule, distance_words, rule_of
@@ -28,7 +29,6 @@ PURPOSES = {
 }
 #: Findings against a bound that a reading between packs is given an allowance for.
 EASED = ("TEMP-REJECT", "TEMP-OUTSIDE")
-LOADS = {"sound": "sound", "shifted": "shifted", "wet": "wet", "mixed": "mixed with other goods", "dirty": "dirty"}
 
 
 @dataclass(frozen=True)
@@ -156,7 +156,7 @@ def _cartons(places: list[int]) -> str:
 
 
 def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
-    told = [("Air in the vehicle", entered(vehicle.get("air"))), ("Load", LOADS.get(vehicle.get("load"), "")),
+    told = [("Air in the vehicle", entered(vehicle.get("air"))), ("Load", answered("load", vehicle)),
             ("Vehicle seal", vehicle.get("seal_number") or ""), ("Note", vehicle.get("note") or "")]
     return [(name, value or "not checked") for name, value in told if value or name in {"Air in the vehicle", "Load"}]
 

@@ -50,7 +50,7 @@ def judge_carton(
         With the specification's own bounds laid over.
     """
     judged = judge_probe(carton, arrived_day, limits)
-    judged.join(judge_condition(carton, limits))
+    judged.join(judge_condition(carton, ordered_by, limits))
     judged.join(judge_species(carton, ordered_by.species_code, limits))
     judged.join(judge_labels(carton, ordered_by, docket_lot, arrived_day, limits))
     judged.join(judge_weight(carton, ordered_by, limits))

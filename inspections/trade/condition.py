@@ -13,176 +13,49 @@ Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617,
 
 from __future__ import annotations
 
-from typing import Any
-
 from .carton_facts import CartonFacts
-from .findings import CANNOT_TELL, Finding, Judged
-from .intervals import wilson
+from .checks import judge_checks, share_facts
+from .findings import Finding, Judged
 from .limits import Limits
 from .quantities import MAX_PIECES, UnusableReading
-
-# Check name, kind counted, limit, code of the finding.
-SHARES = (
-    ("black_spot", "black_spot", "black_spot_share", "BLACK-HOUSE"),
-    ("black_spot_meat", "black_spot_meat", "black_spot_meat_share", "BLACK-MEAT"),
-    ("dehydrated", "dehydrated", "dehydrated_share", "DEHYDRATED"),
-    ("soft", "soft", "soft_share", "SOFT"),
-    ("heads", "heads", "heads_share", "HEADS"),
-    ("legs", "legs", "legs_share", "LEGS"),
-    ("tails", "tails", "tails_share", "TAILS"),
-)
+from .specification import Ordered
 
 
-def _share_facts(affected: int, looked_at: int) -> dict[str, float]:
-    low, high = wilson(affected, looked_at)
-    return {"affected": affected, "looked_at": looked_at, "low": low, "high": high}
-
-
-def _judge_share(judged: Judged, carton: CartonFacts, limits: Limits, row: tuple[str, str, str, str]) -> None:
-    name, kind, limit_code, code = row
-    affected = carton.pieces.get(kind)
-    if affected is None or carton.looked_at is None:
-        judged.leave(name)
-        return
-    share = affected / carton.looked_at
-    judged.measure(name, share, code, limits[limit_code], _share_facts(affected, carton.looked_at))
-
-
-def _judge_wide_black_spot(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
-    """Codex: more than 10 % of the surface, on more than 25 % of the prawns."""
-    limit, looked_at = limits["black_spot_wide_share"], carton.looked_at
-    wide, any_spot = carton.pieces.get("black_spot_wide"), carton.pieces.get("black_spot")
-    if looked_at is None or (wide is None and any_spot is None):
-        judged.leave("black_spot_wide")
-    elif wide is not None:
-        judged.measure("black_spot_wide", wide / looked_at, "BLACK-CODEX", limit, _share_facts(wide, looked_at))
-    elif any_spot is not None and limit.is_fine(any_spot / looked_at):
-        # Prawns with wide spots are some of those with any spot, so the share cannot be higher.
-        judged.checks["black_spot_wide"] = "within"
-    else:
-        judged.checks["black_spot_wide"] = CANNOT_TELL
-
-
-def dried_by(carton: CartonFacts) -> str:
-    """How deep drying is judged: by "weight" or "surface" as CXS 92 words it, by "pieces" where neither is given."""
-    drying = carton.drying
-    if drying is not None and drying.dried_g is not None and drying.of_g is not None:
-        return "weight"
-    return "surface" if drying is not None and drying.block_share is not None else "pieces"
-
-
-def dried_share(carton: CartonFacts) -> tuple[float, str, str]:
-    """Share deeply dried by weight or by surface of a block, with limit and code of the finding (CV-1-30)."""
-    drying = carton.drying
-    if drying is not None and drying.dried_g is not None and drying.of_g is not None:
-        return drying.dried_g / drying.of_g, "dehydrated_weight_share", "DEHYDRATED-WEIGHT"
-    block_share = None if drying is None else drying.block_share
-    return block_share or 0.0, "dehydrated_surface_share", "DEHYDRATED-SURFACE"
-
-
-def _judge_drying(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
-    share, limit_code, code = dried_share(carton)
-    facts: dict[str, Any] = {"counted_by": dried_by(carton)}
-    if carton.drying is not None and facts["counted_by"] == "weight":
-        facts |= {"dried_g": carton.drying.dried_g, "of_g": carton.drying.of_g}
-    judged.measure("dehydrated", share, code, limits[limit_code], facts)
-
-
-def _judge_broken(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
-    broken, looked_at = carton.pieces.get("broken"), carton.looked_at
-    if broken is None or looked_at is None:
-        judged.leave("broken")
-        return
-    facts = _share_facts(broken, looked_at)
-    if not judged.measure("broken", broken / looked_at, "BROKEN", limits["broken_share"], facts):
-        judged.measure("broken", broken / looked_at, "BROKEN-NOTE", limits["broken_share.note"], facts)
-
-
-def _judge_wrapping(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
-    if carton.liner is None:
-        judged.leave("liner")
-    elif carton.liner == "closed":
-        judged.checks["liner"] = "within"
-    else:
-        judged.see("liner", True, "LINER-" + carton.liner.upper(), limits["liner." + carton.liner])
-    if carton.frost is None:
-        judged.leave("frost")
-    else:
-        judged.see("frost", carton.frost == "heavy", "FROST-HEAVY", limits["frost.heavy"])
-    if carton.refreezing is None:
-        judged.leave("refreezing")
-    else:
-        signs = list(carton.refreezing)
-        judged.see("refreezing", bool(signs), "REFREEZING", limits["refreezing"], {"signs": signs})
-
-
-def _judge_smell_and_foreign(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
-    if carton.odour is None:
-        judged.leave("odour")
-    elif carton.odour == "sound":
-        judged.checks["odour"] = "within"
-    else:
-        judged.see("odour", True, "ODOUR-" + carton.odour.upper(), limits["odour." + carton.odour])
-    if carton.foreign_matter is None:
-        judged.leave("foreign_matter")
-    elif carton.foreign_matter == "none":
-        judged.checks["foreign_matter"] = "within"
-    else:
-        found = carton.foreign_matter
-        judged.see("foreign_matter", True, "FOREIGN-" + found.upper(), limits["foreign." + found])
-
-
-def judge_condition(carton: CartonFacts, limits: Limits) -> Judged:
-    """Wrapping, frost, refreezing, smell, foreign matter, and prawns affected of prawns looked at.
+def judge_condition(carton: CartonFacts, ordered_by: Ordered, limits: Limits) -> Judged:
+    """The plain checks of a carton, and what so few prawns looked at leave possible.
 
     Parameters
     ----------
     carton : CartonFacts
+    ordered_by : Ordered
     limits : Limits
         With the specification's own bounds laid over.
 
     Returns
     -------
     Judged
-        Checks liner, frost, refreezing, odour, foreign_matter, black_spot, black_spot_wide,
-        black_spot_meat, black_spot_score, dehydrated, broken, soft, heads, legs, tails; derived
-        ``black_share`` (0 to 1 or None) with its Wilson interval ``black_share_low``, ``black_share_high``.
+        The checks of the registry that stand on a carton; derived ``black_share`` (0 to 1 or None) with its
+        Wilson interval ``black_share_low``, ``black_share_high``.
 
     References
     ----------
     CXS 92-1981 §8 (CV-1-30 to CV-1-34, from memory).
     """
     judged = Judged()
-    _judge_wrapping(judged, carton, limits)
-    _judge_smell_and_foreign(judged, carton, limits)
-    for row in SHARES:
-        if row[0] == "dehydrated" and dried_by(carton) != "pieces":
-            _judge_drying(judged, carton, limits)
-        else:
-            _judge_share(judged, carton, limits, row)
-    _judge_wide_black_spot(judged, carton, limits)
-    _judge_broken(judged, carton, limits)
-    if carton.black_spot_score is None:
-        judged.leave("black_spot_score")
-    else:
-        judged.measure("black_spot_score", carton.black_spot_score + 0.0, "BLACK-SCORE", limits["black_spot_score"])
-    _add_black_share(judged, carton, limits)
-    return judged
-
-
-def _add_black_share(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
-    affected, looked_at = carton.pieces.get("black_spot"), carton.looked_at
+    judge_checks(judged, "carton", carton.seen, limits, ordered_by)
+    affected, looked_at = carton.seen["black_spot"], carton.seen["looked_at"]
     if affected is None or looked_at is None:
         judged.derived["black_share"] = None
-        return
-    low, high = wilson(affected, looked_at)
+        return judged
+    facts, limit = share_facts(affected, looked_at), limits["looked_at"]
     judged.derived["black_share"] = affected / looked_at
-    judged.derived["black_share_low"], judged.derived["black_share_high"] = low, high
-    limit = limits["looked_at"]
+    judged.derived["black_share_low"], judged.derived["black_share_high"] = facts["low"], facts["high"]
     if not limit.is_fine(looked_at):
-        facts = {"low": low, "high": high}
-        measured = looked_at + 0.0
-        judged.findings.append(Finding("LOOKED-AT-FEW", limit, measured, limit.unit, limit.bound, limit.sense, facts))
+        interval = {"low": facts["low"], "high": facts["high"]}
+        judged.findings.append(
+            Finding("LOOKED-AT-FEW", limit, looked_at + 0.0, limit.unit, limit.bound, limit.sense, interval)
+        )
+    return judged
 
 
 def score_by_prevalence(small_spots: int, large_stains: int, whole_body: int, looked_at: int) -> int:

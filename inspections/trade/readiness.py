@@ -11,9 +11,10 @@ from .carton import CartonJudged
 from .facts import DeliveryFacts, LineFacts
 from .findings import NOT_CHECKED
 from .limits import Limits
+from .registry import CHECKS
 
 # Checks of every opened carton, in the order in which they are asked for.
-_EVERY_CARTON = ("liner", "black_spot")
+_EVERY_CARTON = tuple(check.answers for check in CHECKS if check.every_carton)
 
 
 def needed_for(line: LineFacts, cartons: list[CartonJudged], planned: int, has_readings: bool) -> list[str]:

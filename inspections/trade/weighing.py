@@ -6,15 +6,15 @@ words why. The sets say what a finding leads to when its severity is major or cr
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from .findings import Finding
 from .limits import SEVERITIES
+from .registry import OUTCOMES
 
-ORDER = (
-    "FOREIGN-HAZARD",
-    "ODOUR-CHEMICAL",
+# Findings of the modules; those of the plain checks stand where the registry puts them.
+_OF_MODULES = (
     "TEMP-REJECT",
-    "REFREEZING",
-    "ODOUR-OFF",
     "DATE-PAST",
     "SPECIES-LABEL",
     "DEFECTIVE-OVER",
@@ -22,23 +22,6 @@ ORDER = (
     "TEMP-BETWEEN",
     "SPECIES-MARKS",
     "LABEL-CRUSTACEAN",
-    "FOREIGN-HARMLESS",
-    "LINER-MISSING",
-    "LINER-TORN",
-    "BLACK-MEAT",
-    "BLACK-CODEX",
-    "BLACK-HOUSE",
-    "BLACK-SCORE",
-    "DEHYDRATED-WEIGHT",
-    "DEHYDRATED-SURFACE",
-    "DEHYDRATED",
-    "SOFT",
-    "BROKEN",
-    "LABEL-STATE",
-    "LABEL-PRESENTATION",
-    "LABEL-METHOD",
-    "LABEL-ORIGIN",
-    "LABEL-GRADE",
     "LIFE-SHORT",
     "CARTONS-SHORT",
     "NET-MEAN",
@@ -47,22 +30,8 @@ ORDER = (
     "NET-UNIT-NOTE",
     "GLAZE-OVER",
     "UNIFORMITY",
-    "BROKEN-NOTE",
-    "HEADS",
-    "LEGS",
-    "TAILS",
-    "ODOUR-SLIGHT",
-    "LINER-OPEN",
-    "FROST-HEAVY",
-    "LABEL-NET",
-    "LABEL-LOT",
     "LABEL-DATES",
     "LABEL-PARTICULARS",
-    "AIR-WARM",
-    "LOAD-WET",
-    "LOAD-DIRTY",
-    "LOAD-SHIFTED",
-    "LOAD-MIXED",
     "TEMP-TOLERANCE",
     "TEMP-NEAR",
     "TEMP-SURFACE",
@@ -83,15 +52,41 @@ ORDER = (
     "LOOKED-AT-FEW",
     "CARTONS-OVER",
 )
+
+
+def _placed(codes: Iterable[str]) -> Iterator[str]:
+    """Each code, and right behind it those that come after it; of several the last row is nearest."""
+    for code in codes:
+        yield code
+        yield from _placed(_after(code))
+
+
+def _after(code: str) -> list[str]:
+    return [one.code for one in reversed(OUTCOMES.values()) if one.after == code]
+
+
+ORDER = (*_placed(_after("")), *_placed(_OF_MODULES))
+
+
+def codes_leading_to(what: str) -> frozenset[str]:
+    """The findings of plain checks that lead to one thing: hazard, doubt, short_value, defect."""
+    return frozenset(one.code for one in OUTCOMES.values() if one.leads_to == what)
+
+
+def acts_on(code: str) -> str | None:
+    """What a finding of a plain check falls on: pieces, carton, line or delivery; None for one of a module."""
+    return OUTCOMES[code].acts_on if code in OUTCOMES else None
+
+
 _PLACE = {code: place for place, code in enumerate(ORDER)}
 _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
 # Hold everything, never by a sampling plan (CV-1-39, CV-11-18).
-HAZARDS = frozenset({"FOREIGN-HAZARD", "ODOUR-CHEMICAL"})
+HAZARDS = codes_leading_to("hazard")
 # Stated on the label, so the whole line is other goods than ordered.
 SUBSTITUTIONS = frozenset({"SPECIES-LABEL"})
 # Somebody has to settle it before the goods are used or sent back (CV-5-32, CV-12-24). Weak evidence is here too:
 # a group that makes it major gets a hold, never a rejection.
-DOUBTS = frozenset(
+DOUBTS = codes_leading_to("doubt") | frozenset(
     {
         "TEMP-OUTSIDE",
         "TEMP-BETWEEN",
@@ -104,7 +99,9 @@ DOUBTS = frozenset(
     }
 )
 # Sound food, less of it than paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own).
-SHORT_VALUE = frozenset({"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "NET-UNIT-NOTE", "COUNT-BEYOND", "GLAZE-OVER"})
+SHORT_VALUE = codes_leading_to("short_value") | frozenset(
+    {"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "NET-UNIT-NOTE", "COUNT-BEYOND", "GLAZE-OVER"}
+)
 
 
 def is_serious(finding: Finding) -> bool:

@@ -175,7 +175,7 @@ describe("the comparison", () => {
   const rate = { cartons_opened: 12, defective: 3, rate: 0.25, low: 0.0889, high: 0.5323 };
   const few = {
     ...rate, supplier: { id: "p1", name: "Bright Cove" }, deliveries: 3, deliveries_opened: 3, delivered_cartons: 60, refused_cartons: 3,
-    held_cartons: 0, cartons_probed: 10, cartons_sampled: 6, comparable: null, expected: null, ratio: null, ratio_low: null, ratio_high: null,
+    held_cartons: 0, cartons_with_product: 10, cartons_with_sample: 6, comparable: null, expected: null, ratio: null, ratio_low: null, ratio_high: null,
     allowed_rate: null, allowed_low: null, allowed_high: null, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null,
     chance_over: null, alone_share: 0.5, too_few: true, by_site: [], mix: [], luck: null, difference: null,
     refused_run: { deliveries: 2, cartons: 54, since: "2026-03-02T06:00:00Z" },
@@ -219,7 +219,7 @@ describe("the comparison", () => {
   it("says what had nobody to be compared with and what was not measured", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });
     expect(text).toContain("50 % of its opened cartons are goods that nobody else brought");
-    expect(text).toContain("10 were probed and 6 had a sample weighed");
+    expect(text).toContain("10 had the product temperature read and 6 had a sample weighed");
   });
 });
 

@@ -248,8 +248,8 @@ export interface MixPart extends Rate {
   everybody: Rate;
 }
 export interface Looks {
-  cartons_probed: number;
-  cartons_sampled: number;
+  cartons_with_product: number;
+  cartons_with_sample: number;
 }
 /** What luck explains: chances 0 to 1. */
 export interface Luck {

@@ -1,8 +1,10 @@
 /** New documents, lines and cartons, with every check still "not checked". */
 import { uuidv7 } from "uuidv7";
 import type { Carton, Inspection, Label, Line, Specification } from "../store/document";
+import type { CartonAnswers, VehicleAnswers } from "../trade/check_types";
 import { EMPTY_NOTES, saveDocument } from "../store/documents";
 import type { ExpectedOrder, Me, Reference } from "../sync/reference";
+import { unanswered } from "./plain_checks";
 import { isoWithOffset } from "./clock.svelte";
 
 export interface Start {
@@ -26,7 +28,7 @@ export function newDocument({ me, reference, device, siteId, order }: Start): In
     receiver: { person_id: me.id, name: me.name },
     device_id: device,
     separate_from: null,
-    vehicle: { air: null, load: null, seal_number: "", note: "" },
+    vehicle: { ...unanswered<VehicleAnswers>("vehicle"), seal_number: "", note: "" },
     lines: (order?.lines ?? []).map((line) => newLine(line.specification_id, line.cartons, line.id)),
     photos: [],
     wording: null,
@@ -62,17 +64,9 @@ export function newCarton(position: number): Carton {
     id: uuidv7(),
     position,
     opened_at: isoWithOffset(new Date()),
+    ...unanswered<Omit<CartonAnswers, "dehydration">>("carton"),
     label: null,
-    liner: null,
-    frost: null,
-    refreezing: null,
     temperature: null,
-    looked_at: null,
-    pieces: {},
-    black_spot_score: null,
-    odour: null,
-    foreign_matter: null,
-    foreign_note: "",
     weights: {},
     sample: null,
     marks: null,

@@ -7,23 +7,16 @@ import type * as shapes from "../trade/types";
 export type {
   Addendum,
   Decision,
-  Frost,
-  ForeignMatter,
   Judgement,
   LimitSet,
   LineVerdict,
-  Liner,
-  Load,
   Marks,
-  Odour,
   Particular,
   Photo,
   PhotoPurpose,
-  PieceKind,
   ProbeMethod,
   Reading,
   Reason,
-  RefreezingSign,
   Refusal,
   SamplingDrawn,
   Signature,
@@ -36,7 +29,7 @@ export type Label = Required<shapes.Label>;
 export type Sample = Required<shapes.Sample>;
 export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration">> & {
   position: number;
-  dehydration?: shapes.Dehydration | null;
+  dehydration?: shapes.Carton["dehydration"];
   label: Label | null;
   sample: Sample | null;
 };

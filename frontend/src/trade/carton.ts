@@ -30,7 +30,7 @@ export function judgeCarton(
   limits: Limits,
 ): CartonJudged {
   const judged = judgeProbe(carton, arrivedDay, limits);
-  judged.join(judgeCondition(carton, limits));
+  judged.join(judgeCondition(carton, ordered, limits));
   judged.join(judgeSpecies(carton, ordered.species_code, limits));
   judged.join(judgeLabels(carton, ordered, docketLot, arrivedDay, limits));
   judged.join(judgeWeight(carton, ordered, limits));

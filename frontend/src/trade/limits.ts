@@ -5,10 +5,11 @@ import { isFine, type Sense as BoundSense } from "./answer";
 import { KNOWN, type Basis } from "./basis";
 import { trimmed } from "./entries";
 import { isRecord, Unusable, type Facts } from "./quantities";
+import { CHECKS, OUTCOMES, outcomesOf } from "./registry";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
-const HAZARDS = ["foreign.hazard", "odour.chemical"];
+const HAZARDS = OUTCOMES.filter((one) => one.leads_to === "hazard").map((one) => one.limit);
 const EVIDENCE = [
   "product_c.between_packs",
   "thermometer.ice_point",
@@ -27,6 +28,7 @@ const LATER = [
   "net_mean.eu",
   "net_mean.us",
   "net_mean.unsure",
+  ...CHECKS.filter((check) => check.since !== undefined).flatMap(outcomesOf).map((one) => one.limit),
 ];
 const RETIRED: readonly unknown[] = ["net_unit_short_percent"];
 export const RANGES: Readonly<Record<string, readonly [number, number]>> = {

@@ -3,8 +3,9 @@
 import type { CartonJudged } from "./carton";
 import type { DeliveryFacts, LineFacts } from "./facts";
 import type { Limits } from "./limits";
+import { CHECKS } from "./registry";
 
-const EVERY_CARTON = ["liner", "black_spot"];
+const EVERY_CARTON = CHECKS.filter((check) => check.every_carton).map((check) => check.answers);
 
 export function neededFor(line: LineFacts, cartons: CartonJudged[], planned: number, hasReadings: boolean): string[] {
   const needed: string[] = [];

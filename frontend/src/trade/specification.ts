@@ -1,7 +1,7 @@
 // Mirror of inspections/trade/specification.py.
 
 import { Reader } from "./entries";
-import { METHODS, PRESENTATIONS, STATES } from "./carton_facts";
+import { choicesOf } from "./registry";
 import type { Unusable } from "./types";
 
 export const MARKETS = ["EU", "US", "ANZ", "CODEX"];
@@ -43,8 +43,8 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
   if (entry === null) return null;
   const overrides = reader.record(entry.overrides, `${path}.overrides`);
   const origin = reader.items(entry.origin, `${path}.origin`) ?? [];
-  const presentation = reader.word(entry.presentation, `${path}.presentation`, PRESENTATIONS);
-  const state = reader.word(entry.state, `${path}.state`, STATES);
+  const presentation = reader.word(entry.presentation, `${path}.presentation`, choicesOf("presentation"));
+  const state = reader.word(entry.state, `${path}.state`, choicesOf("state"));
   const market = reader.word(entry.market, `${path}.market`, MARKETS);
   const netG = readNumber(reader, entry.carton_net_g, `${path}.carton_net_g`, 0, 100000);
   const units = reader.whole(entry.units_per_carton, `${path}.units_per_carton`, 1, 1000);
@@ -66,7 +66,7 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
       99,
     ),
     origin: origin.map((one) => reader.text(one, `${path}.origin`)).filter((text) => text !== ""),
-    method: reader.word(entry.method, `${path}.method`, METHODS),
+    method: reader.word(entry.method, `${path}.method`, choicesOf("method")),
     market,
     min_life_share: readNumber(reader, entry.min_life_share, `${path}.min_life_share`, -1e-9, 1),
     overrides: overrides ?? {},

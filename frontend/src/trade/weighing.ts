@@ -2,13 +2,10 @@
 
 import type { Finding } from "./findings";
 import { SEVERITIES } from "./limits";
+import { OUTCOMES } from "./registry";
 
-export const ORDER: readonly string[] = [
-  "FOREIGN-HAZARD",
-  "ODOUR-CHEMICAL",
+const OF_MODULES: readonly string[] = [
   "TEMP-REJECT",
-  "REFREEZING",
-  "ODOUR-OFF",
   "DATE-PAST",
   "SPECIES-LABEL",
   "DEFECTIVE-OVER",
@@ -16,23 +13,6 @@ export const ORDER: readonly string[] = [
   "TEMP-BETWEEN",
   "SPECIES-MARKS",
   "LABEL-CRUSTACEAN",
-  "FOREIGN-HARMLESS",
-  "LINER-MISSING",
-  "LINER-TORN",
-  "BLACK-MEAT",
-  "BLACK-CODEX",
-  "BLACK-HOUSE",
-  "BLACK-SCORE",
-  "DEHYDRATED-WEIGHT",
-  "DEHYDRATED-SURFACE",
-  "DEHYDRATED",
-  "SOFT",
-  "BROKEN",
-  "LABEL-STATE",
-  "LABEL-PRESENTATION",
-  "LABEL-METHOD",
-  "LABEL-ORIGIN",
-  "LABEL-GRADE",
   "LIFE-SHORT",
   "CARTONS-SHORT",
   "NET-MEAN",
@@ -41,22 +21,8 @@ export const ORDER: readonly string[] = [
   "NET-UNIT-NOTE",
   "GLAZE-OVER",
   "UNIFORMITY",
-  "BROKEN-NOTE",
-  "HEADS",
-  "LEGS",
-  "TAILS",
-  "ODOUR-SLIGHT",
-  "LINER-OPEN",
-  "FROST-HEAVY",
-  "LABEL-NET",
-  "LABEL-LOT",
   "LABEL-DATES",
   "LABEL-PARTICULARS",
-  "AIR-WARM",
-  "LOAD-WET",
-  "LOAD-DIRTY",
-  "LOAD-SHIFTED",
-  "LOAD-MIXED",
   "TEMP-TOLERANCE",
   "TEMP-NEAR",
   "TEMP-SURFACE",
@@ -77,10 +43,16 @@ export const ORDER: readonly string[] = [
   "LOOKED-AT-FEW",
   "CARTONS-OVER",
 ];
+const coming = (after: string): string[] => OUTCOMES.filter((one) => one.after === after).map((one) => one.code).reverse();
+const placed = (codes: readonly string[]): string[] => codes.flatMap((code) => [code, ...placed(coming(code))]);
+export const ORDER = [...placed(coming("")), ...placed(OF_MODULES)];
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));
-export const HAZARDS: ReadonlySet<string> = new Set(["FOREIGN-HAZARD", "ODOUR-CHEMICAL"]);
+const leadingTo = (what: string): string[] => OUTCOMES.filter((one) => one.leads_to === what).map((one) => one.code);
+
+export const HAZARDS: ReadonlySet<string> = new Set(leadingTo("hazard"));
 export const SUBSTITUTIONS: ReadonlySet<string> = new Set(["SPECIES-LABEL"]);
 export const DOUBTS: ReadonlySet<string> = new Set([
+  ...leadingTo("doubt"),
   "TEMP-OUTSIDE",
   "TEMP-BETWEEN",
   "SPECIES-MARKS",
@@ -91,6 +63,7 @@ export const DOUBTS: ReadonlySet<string> = new Set([
   "TEMP-PROBE-UNKNOWN",
 ]);
 export const SHORT_VALUE: ReadonlySet<string> = new Set([
+  ...leadingTo("short_value"),
   "CARTONS-SHORT",
   "NET-MEAN",
   "NET-UNIT",

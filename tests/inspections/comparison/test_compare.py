@@ -67,7 +67,7 @@ def test_what_was_not_measured_is_counted_as_not_measured__CV_0_06(dock, person,
     answer = ask(person(OPERATIONS), **YEAR)
     row, site = row_of(answer, "Abalone Bay"), answer.json()["sites"][0]
     for counts in (row, site):
-        assert [counts[name] for name in ("cartons_opened", "cartons_probed", "cartons_sampled")] == [4, 2, 1]
+        assert [counts[name] for name in ("cartons_opened", "cartons_with_product", "cartons_with_sample")] == [4, 2, 1]
 
 
 def test_no_carton_opened_is_no_data_and_not_nought__CV_9_14(dock, person, ask):

@@ -7,7 +7,7 @@ const threshold = { cartons: 20, deliveries: 5 };
 const B = {
   supplier: { id: "b", name: "Bright Cove" },
   deliveries: 40, deliveries_opened: 40, delivered_cartons: 900, refused_cartons: 12, held_cartons: 0, refused_run: null,
-  cartons_probed: 190, cartons_sampled: 150,
+  cartons_with_product: 190, cartons_with_sample: 150,
   cartons_opened: 200, defective: 15, rate: 0.075, low: 0.046, high: 0.12,
   comparable: { own: { cartons_opened: 200, defective: 15 }, others: { cartons_opened: 400, defective: 12 } },
   expected: 7.3333, ratio: 2.0455, ratio_low: 0.84, ratio_high: 4.4,

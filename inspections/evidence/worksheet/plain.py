@@ -1,0 +1,84 @@
+"""The plain checks as rows: what was answered, against the limit that its row of the registry names."""
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from inspections.evidence.worksheet.rows import (
+    BEYOND,
+    CANNOT_TELL,
+    NOT_CHECKED,
+    WITHIN,
+    Row,
+    measured_row,
+    open_row,
+    word_row,
+)
+from inspections.evidence.worksheet.words import TERMS
+from inspections.trade.checks import Seen, measured_of
+from inspections.trade.limits import Limit, Limits
+from inspections.trade.registry import Check, checks_on
+from inspections.trade.wording import answer_word, listed
+
+NO_CHECKS: dict[str, str] = {}
+
+
+def _no_edition(limit: Limit) -> str:
+    return ""
+
+
+def plain_rows(
+    on: str, seen: Seen, limits: Limits, checks: dict[str, str] = NO_CHECKS,
+    edition: Callable[[Limit], str] = _no_edition, ordered: Any = None,
+) -> Iterator[Row]:
+    """Every plain check of a vehicle or carton; what was not checked is a row as well.
+
+    ``checks`` are the sealed states, ``edition`` says whose bound a limit has.
+    """
+    rows = [check for check in checks_on(on) if not check.judged_by]
+    for name in dict.fromkeys(check.answers for check in rows):
+        ways = [check for check in rows if check.answers == name]
+        made = next((check for check in ways if _is_made(check, seen, checks)), None)
+        if made is not None:
+            yield from _rows(made, seen, limits, checks, edition)
+        elif ways[-1].is_asked_for(ordered):
+            yield open_row(name)
+
+
+def _is_made(check: Check, seen: Seen, checks: dict[str, str]) -> bool:
+    if check.part_of and checks.get(check.answers, NOT_CHECKED) != NOT_CHECKED:
+        return True
+    return seen[check.name] is not None and (check.type != "pieces" or seen["looked_at"] is not None)
+
+
+def _rows(check: Check, seen: Seen, limits: Limits, checks: dict[str, str],
+          edition: Callable[[Limit], str]) -> Iterator[Row]:
+    if check.type == "choice":
+        yield _choice(check, seen[check.name], limits)
+        return
+    if check.type == "flags":
+        (outcome,) = check.outcomes
+        found, none = listed([answer_word(check.name, one) for one in seen[check.name]]), "none"
+        yield word_row(check.answers, found or none, "is", none, BEYOND if found else WITHIN, limits[outcome.limit],
+                       outcome.code)
+        return
+    measured = measured_of(check, seen)
+    if measured is None and checks[check.answers] == CANNOT_TELL:
+        yield open_row(check.answers, CANNOT_TELL, "", TERMS["worksheet"]["part_unknown"])
+        return
+    # Where the worse fault was not counted apart, the share with any stands as the most it can be.
+    share = measured[0] if measured is not None else seen[check.part_of] / seen["looked_at"]
+    for outcome in check.outcomes:
+        limit = limits[outcome.limit]
+        row = measured_row(check.answers, share, limit, outcome.code, edition(limit))
+        yield row
+        if row.state == BEYOND:
+            return
+
+
+def _choice(check: Check, found: str, limits: Limits) -> Row:
+    """A fine word has no limit of its own: the nearest fault's is shown beside it."""
+    outcome, nearest = check.choices[found], check.choices[check.nearest]
+    fine = [word for word, fault in check.choices.items() if fault is None]
+    comparison, wanted = ("is", fine[0]) if len(fine) == 1 else ("is_not", check.nearest)
+    limit = limits[(outcome or nearest).limit]
+    return word_row(check.answers, answer_word(check.name, found), comparison, answer_word(check.name, wanted),
+                    BEYOND if outcome else WITHIN, limit, outcome.code if outcome else "")
