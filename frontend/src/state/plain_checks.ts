@@ -55,8 +55,8 @@ export function firstOpen(checks: readonly Check[], answers: Answers): Check | n
   return (pieces.every(isOpen) ? pieces[0] : undefined) ?? rest.find(isOpen) ?? null;
 }
 
-/** Every plain check of a new vehicle or carton, not checked yet. */
-export function unanswered<T>(on: "vehicle" | "carton"): Required<T> {
+/** Every plain check of a new vehicle or carton, not checked yet; the caller adds the rest of it. */
+export function unanswered<T>(on: "vehicle" | "carton"): T {
   const entries: Holder = {};
   for (const check of CHECKS.filter((one) => one.on === on)) {
     const [holder, key] = splitPath(check.at);
@@ -64,5 +64,5 @@ export function unanswered<T>(on: "vehicle" | "carton"): Required<T> {
     else if (check.step !== undefined) entries[holder] ??= {};
     if (check.note !== undefined) entries[check.note] = "";
   }
-  return entries as Required<T>;
+  return entries as T;
 }

@@ -17,7 +17,7 @@ export type Particular = "name" | "scientific_name" | "method" | "area" | "gear"
 export type PlanName = "house" | "codex_1" | "codex_2" | "iso_s1" | "iso_s2" | "iso_s3" | "iso_s4" | "iso_1" | "iso_2" | "iso_3";
 export type Presentation = "HOSO" | "HLSO" | "EZP" | "PTO" | "PDTO" | "PUD" | "PD" | "BTTY" | "PPV";
 export type ProbeMethod = "between_packs" | "core" | "surface";
-export type RefreezingSign = "ice_pool" | "deformed" | "clumped";
+export type Refreezing = "ice_pool" | "deformed" | "clumped";
 export type Source = "scan" | "typed";
 export type State = "raw" | "part_cooked" | "cooked";
 export type Unit = "C" | "F" | "g" | "kg" | "lb" | "oz" | "pieces" | "percent";
@@ -50,9 +50,9 @@ export interface Receiver {
 
 export interface Vehicle {
   air?: Reading | null;
+  load?: Load | null;
   thermometer_id?: string | null;
   thermometer?: ThermometerSnapshot | null;
-  load?: Load | null;
   seal_number?: string;
   note?: string;
 }
@@ -94,44 +94,62 @@ export interface SamplingDrawn {
 }
 
 export interface Carton {
+  liner?: Liner | null;
+  frost?: Frost | null;
+  refreezing?: Refreezing[] | null;
+  odour?: Odour | null;
+  foreign_matter?: ForeignMatter | null;
+  foreign_note?: string;
+  looked_at?: number | null;
+  black_spot_score?: number | null;
+  pieces?: Pieces;
+  dehydration?: Dehydration | null;
   id: string;
   position?: number | null;
   opened_at?: string;
   label?: Label | null;
-  liner?: Liner | null;
-  frost?: Frost | null;
-  refreezing?: RefreezingSign[] | null;
   temperature?: Temperature | null;
-  looked_at?: number | null;
-  pieces?: Pieces;
-  dehydration?: Dehydration | null;
-  black_spot_score?: number | null;
-  odour?: Odour | null;
-  foreign_matter?: ForeignMatter | null;
-  foreign_note?: string;
   weights?: Weights;
   sample?: Sample | null;
   marks?: Marks | null;
   note?: string;
 }
 
+export interface Pieces {
+  black_spot?: number | null;
+  black_spot_meat?: number | null;
+  dehydrated?: number | null;
+  soft?: number | null;
+  heads?: number | null;
+  legs?: number | null;
+  tails?: number | null;
+  black_spot_wide?: number | null;
+  broken?: number | null;
+}
+
+export interface Dehydration {
+  dried?: Reading | null;
+  of?: Reading | null;
+  block_surface?: Reading | null;
+}
+
 /** What stands on the label; empty where it states nothing, absent where it was not looked for. */
 export interface Label {
+  presentation?: Presentation | "";
+  state?: State | "";
+  method?: Method | "";
+  grade?: string;
+  net?: Reading | null;
+  lot?: string;
+  origin?: string;
   source: Source;
   scan?: string;
   species_code?: string;
   scientific_name?: string;
-  presentation?: Presentation | "";
-  state?: State | "";
-  grade?: string;
-  net?: Reading | null;
-  lot?: string;
   production_date?: string;
   frozen_on?: string;
   best_before?: string;
-  origin?: string;
   catch_area?: string;
-  method?: Method | "";
   shows?: Particular[];
 }
 
@@ -140,26 +158,6 @@ export interface Temperature {
   method: ProbeMethod;
   thermometer_id?: string | null;
   thermometer?: ThermometerSnapshot | null;
-}
-
-/** Prawns with a fault, of those looked at. */
-export interface Pieces {
-  black_spot?: number | null;
-  black_spot_wide?: number | null;
-  black_spot_meat?: number | null;
-  dehydrated?: number | null;
-  broken?: number | null;
-  soft?: number | null;
-  heads?: number | null;
-  legs?: number | null;
-  tails?: number | null;
-}
-
-/** Deep drying as CXS 92-1981 words it: by weight of the prawns looked at, or by the surface of a block. */
-export interface Dehydration {
-  dried?: Reading | null;
-  of?: Reading | null;
-  block_surface?: Reading | null;
 }
 
 export interface Weights {

@@ -12,7 +12,6 @@ from inspections.records.shape.parts import (
     Note,
     Number,
     Part,
-    Reading,
     Receiver,
     Sha256,
     Text,
@@ -21,12 +20,12 @@ from inspections.records.shape.parts import (
     word,
     written,
 )
-from inspections.trade.facts import DECISIONS, LOADS
+from inspections.records.shape.plain import answers
+from inspections.trade.facts import DECISIONS
 from inspections.trade.sampling import PLAN_NAMES
 
 SCHEMA = 1
 MOST_LINES, MOST_CARTONS, MOST_PHOTOS = 200, 500, 500
-Load = Annotated[str, word("Load", LOADS)]
 PlanName = Annotated[str, word("PlanName", PLAN_NAMES)]
 DecisionKind = Annotated[str, word("DecisionKind", DECISIONS)]
 GateVerdict = Annotated[str, word("GateVerdict", ("usable", "blurred", "dark", "glared", "small", "empty"))]
@@ -34,11 +33,9 @@ GateVerdict = Annotated[str, word("GateVerdict", ("usable", "blurred", "dark", "
 PhotoPurpose = Literal["load", "docket", "label", "top", "under_liner", "sample", "defect", "temperature", "signature"]
 
 
-class Vehicle(Part, kw_only=True):
-    air: Reading | None = None
+class Vehicle(answers("vehicle"), kw_only=True):
     thermometer_id: Named | None = None
     thermometer: ThermometerSnapshot | None = None
-    load: Load | None = None
     seal_number: written(Text) = None
     note: written(Note) = None
 

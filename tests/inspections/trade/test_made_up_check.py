@@ -14,9 +14,12 @@ TABLES = {"checks": "checks.json", "limits": "limits.json"}
 #: Runs where the copy is, so that nothing of it was imported before the rows were added.
 SEEN = """
 import json, sys
-from fixtures.vectors.write_check_types import text
+from uuid import uuid4
+import msgspec
+from fixtures.document_types import typescript
 from inspections.evidence.carton_page import carton_page
 from inspections.evidence.worksheet import worksheet_of
+from inspections.records.shape.delivery import InspectionDocument
 from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.reasons import explain
@@ -41,6 +44,19 @@ def seen(patch, specification=SPECIFICATION, limits=DEFAULT_LIMITS):
                  "not_checked": page.not_checked},
     }
 
+def kept(**more):
+    # whether the door takes a delivery with the made-up answers, as a phone would send it
+    found = {"id": str(uuid4()), "slumped": "most", "pieces": {"black_spot": 0, "cracked": 1}, **more}
+    line = {"id": str(uuid4()), "specification_id": "s", "cartons": [found]}
+    body = {"schema": 1, "id": str(uuid4()), "site_id": str(uuid4()), "supplier_id": "", "limits_id": "l",
+            "docket_number": "", "arrived_at": "2026-11-25T06:10:00+11:00", "receiver": {"person_id": 1, "name": "R"},
+            "device_id": str(uuid4()), "lines": [line], "photos": []}
+    try:
+        msgspec.convert(body, InspectionDocument)
+    except msgspec.ValidationError as problem:
+        return str(problem)
+    return "kept"
+
 older = {**DEFAULT_LIMITS, "limits": [one for one in DEFAULT_LIMITS["limits"] if one["code"] != "slumped.most"]}
 peeled = {**SPECIFICATION, "presentation": "PD"}
 print(json.dumps({
@@ -48,7 +64,8 @@ print(json.dumps({
     "odd": seen({"slumped": "molten"})["unusable"],
     "older": seen({"slumped": "most"}, limits=older)["suggestion"],
     "peeled": seen({"pieces": {"black_spot": 0}}, specification=peeled)["checks"],
-    "order": list(ORDER), "acts_on": [acts_on("SLUMPED-MOST"), acts_on("CRACKED")], "types": text(),
+    "order": list(ORDER), "acts_on": [acts_on("SLUMPED-MOST"), acts_on("CRACKED")],
+    "types": typescript(), "kept": kept(), "stranger": kept(slumpt="most"),
     "made_up": sorted({carton.get("slumped") or "" for case in cases(60, 1) if isinstance(case["document"], dict)
                        for line in case["document"].get("lines") or [] if isinstance(line, dict)
                        for carton in line.get("cartons") or [] if isinstance(carton, dict)}, key=str),
@@ -135,5 +152,11 @@ def test_the_worksheet_and_the_evidence_page_show_it(house):
 
 
 def test_the_phones_types_and_the_made_up_deliveries_have_it(house):
-    assert 'slumped?: "none" | "some" | "most" | null;' in house["types"]
+    assert 'export type Slumped = "none" | "some" | "most";' in house["types"]
+    assert "slumped?: Slumped | null;" in house["types"]
     assert {"none", "some", "most"} <= set(house["made_up"])
+
+
+def test_the_door_takes_it_and_no_other_key(house):
+    assert house["kept"] == "kept"
+    assert "slumpt" in house["stranger"]

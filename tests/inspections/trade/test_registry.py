@@ -2,7 +2,6 @@
 
 import pytest
 
-from fixtures.vectors import write_check_types
 from inspections.trade.limits import DEFAULT_LIMITS, HAZARDS
 from inspections.trade.registry import CHECKS, OUTCOMES
 from inspections.trade.weighing import ORDER, acts_on
@@ -37,7 +36,3 @@ def test_every_finding_has_one_place_and_falls_somewhere():
 def test_a_hazard_is_held_whatever_a_group_says():
     """CXS 233-1969 §2.1 (read): a sampling plan is not for what may hurt."""
     assert {"foreign.hazard", "odour.chemical"} == HAZARDS
-
-
-def test_the_types_of_the_phone_are_those_of_the_registry():
-    assert write_check_types.TARGET.read_text(encoding="utf-8") == write_check_types.text()
