@@ -22,8 +22,9 @@ LASTS_DAYS = {role: (14, 90) if role in SEES_ALL else (60, 365) for role in Role
 
 #: By PIN, on a device that passes through many hands: one shift.
 PIN_LASTS_S = 14 * 3600
-#: What a device that is out of use may still ask: why nothing of it is taken, and to be signed out.
-STILL_ANSWERED = ("/api/session", "/api/device")
+#: What a device that is out of use is refused: all that reads or writes records. The app itself still opens on it,
+#: or nobody could see what it holds; so does the answer to why nothing of it is taken.
+REFUSED, STILL_ANSWERED = ("/api/", "/sync/", "/admin/"), ("/api/session", "/api/device")
 
 
 def begin(sender, request: HttpRequest, user, **more) -> None:
@@ -60,7 +61,7 @@ class KeptSessions:
 
     def _refused(self, request: HttpRequest) -> Refusal | None:
         device_id = request.session.get("device")
-        if device_id is None or request.path in STILL_ANSWERED:
+        if device_id is None or request.path in STILL_ANSWERED or not request.path.startswith(REFUSED):
             return None
         return refusal_of(Device.objects.select_related("revoked_by").filter(pk=device_id).first())
 

@@ -34,6 +34,7 @@ test("a password that is left empty is not sent", () => {
   const fields = KINDS.people.fields(me);
   const person = { id: "1", name: "Mia", username: "mia", role: "receiver", sites: ["s1"], email: "", is_active: true };
   expect(told(fields, entriesOf(fields, person), false).body).not.toHaveProperty("password");
+  expect(told(fields, entriesOf(fields, person), true).unusable).toEqual({ password: "Fill this in." });
 });
 
 test("nobody is offered a role that is not below their own, but by an administrator", () => {

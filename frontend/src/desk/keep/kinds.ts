@@ -13,6 +13,9 @@ export interface Field {
   type: "text" | "email" | "password" | "number" | "date" | "yes" | "choice" | "sites" | "words" | "kg" | "share";
   choices?: [string, string][];
   optional?: boolean;
+  /** May stay empty when an entry is changed, not when one is added. */
+  optionalLater?: boolean;
+  hintLater?: string;
   /** Only when a new one is added: it is what the entry is found by later. */
   onlyNew?: boolean;
   start?: unknown;
@@ -51,8 +54,8 @@ export const KINDS: Record<KindName, Kind> = {
       { name: "role", label: "Role", type: "choice", choices: ROLES_KEPT[me.role].map((role) => [role, ROLE_WORDS[role]]) },
       { name: "sites", label: "Sites", type: "sites" },
       { name: "email", label: "E-mail", type: "email", optional: true },
-      { name: "password", label: "New password", type: "password", optional: true, hint: "8 signs or more. A new one signs the person out everywhere. Left empty, it stays as it is." },
-      { name: "pin", label: "New PIN for shared devices", type: "password", optional: true, hint: "4 to 8 digits. Left empty, it stays as it is." },
+      { name: "password", label: "Password", type: "password", optionalLater: true, hint: "8 signs or more. Tell it to the person; they can ask for another.", hintLater: "8 signs or more. A new one signs the person out everywhere. Left empty, it stays as it is." },
+      { name: "pin", label: "PIN for shared devices", type: "password", optional: true, hint: "4 to 8 digits. Everybody can set their own, too.", hintLater: "4 to 8 digits. Left empty, it stays as it is." },
       active("May sign in"),
     ],
     name: (row) => text(row.name),
@@ -157,6 +160,10 @@ function shownIn(field: Field, value: unknown): string | boolean | string[] {
   return String(value);
 }
 
+export function mustBeFilled(field: Field, isNew: boolean): boolean {
+  return !field.optional && !(field.optionalLater && !isNew);
+}
+
 /** The form's entries as the server takes them; a field that cannot be read is named in `unusable`. */
 export function told(fields: Field[], entries: Record<string, string | boolean | string[]>, isNew: boolean): { body: Record<string, unknown>; unusable: Record<string, string> } {
   const body: Record<string, unknown> = {};
@@ -165,7 +172,7 @@ export function told(fields: Field[], entries: Record<string, string | boolean |
     if (field.onlyNew && !isNew) continue;
     const value = entries[field.name];
     if (typeof value !== "string") body[field.name] = value;
-    else if (!value.trim() && !field.optional) unusable[field.name] = "Fill this in.";
+    else if (!value.trim() && mustBeFilled(field, isNew)) unusable[field.name] = "Fill this in.";
     else if (field.type === "words") body[field.name] = value.split(",").map((word) => word.trim().toUpperCase()).filter(Boolean);
     else if (["number", "kg", "share"].includes(field.type)) {
       const number = value.trim() ? Number(value.trim().replace(",", ".").replace("−", "-")) : null;
