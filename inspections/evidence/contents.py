@@ -32,6 +32,7 @@ def delivery_content(delivery: Delivery) -> dict:
         "supplier": {"id": str(delivery.supplier_id), "name": delivery.supplier.name, "code": delivery.supplier.code},
         "order_number": delivery.order.number if delivery.order else None,
         "signed_at": utc_text(delivery.signed_at),
+        "sent_by": delivery.receiver_id,
         "document": delivery.document,
         "specifications": specifications_of(delivery.document),
         "limits": delivery.limit_set.to_json(),
@@ -52,6 +53,7 @@ def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict:
         "site": site_words(addendum.delivery.site),
         "delivery_id": str(addendum.delivery_id),
         "delivery_seal_sha256": delivery_seal_sha256,
+        "sent_by": addendum.person_id,
         "addendum": addendum.document,
         "freezers": {str(put.freezer_id): put.freezer.name for put in
                      addendum.put_aways.select_related("freezer") if put.freezer_id},
@@ -67,6 +69,7 @@ def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict:
         "site": site_words(row.delivery.site),
         "delivery_id": str(row.delivery_id),
         "delivery_seal_sha256": delivery_seal_sha256,
+        "sent_by": row.person_id,
         "logger_file": {
             "id": str(row.pk), "file_name": row.file_name, "sha256": row.sha256, "bytes": row.bytes,
             "at": utc_text(row.at), "person": row.person.name, "answers": row.answers,

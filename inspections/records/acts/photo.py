@@ -71,7 +71,7 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
         raise CannotUse(
             "PHOTO-TOO-LARGE", mb=len(content) // 1048576 + 1, most_mb=settings.MAX_PHOTO_BYTES // 1048576
         )
-    kind, width, height = _open(content)
+    kind, width, height = kind_and_size(content)
     name = storage.photo_name(sha256)
     storage.put(name, content)
     photo, _ = Photo.objects.get_or_create(
@@ -194,8 +194,8 @@ def utc_moment(text) -> datetime | None:
     return told and told.astimezone(UTC)
 
 
-def _open(content: bytes) -> tuple[str, int, int]:
-    """Kind and size from the file's head; nothing is decoded, so a huge picture costs nothing."""
+def kind_and_size(content: bytes) -> tuple[str, int, int]:
+    """Content type, width and height from the file's head; nothing is decoded, so a huge picture costs nothing."""
     try:
         with warnings.catch_warnings():
             # Pillow warns of very large pictures; whether they can be looked at is judged elsewhere.
