@@ -8,7 +8,7 @@ that may be shown outside. It holds no address, telephone number, price, place o
 from django.conf import settings
 
 from inspections.evidence.draws import draw_repeated
-from inspections.evidence.sharing import shared_copy
+from inspections.evidence.sharing import shared_copies
 from inspections.evidence.statement import utc_text
 from inspections.people.models import Site
 from inspections.records.models import Addendum, Delivery, LoggerFile, Photo, SpecificationVersion
@@ -95,9 +95,12 @@ def specifications_of(document: dict) -> list[dict]:
 def photos_of(document: dict) -> list[dict]:
     """Hashes of the document's photos, once each: as taken, and of the copy that may be shown outside."""
     told = []
+    photos = Photo.objects.in_bulk({entry["sha256"] for entry in document["photos"]})
+    copies = shared_copies(photos.values())
     for sha256 in dict.fromkeys(entry["sha256"] for entry in document["photos"]):
-        photo = Photo.objects.get(pk=sha256)
-        copy = shared_copy(photo)
+        if sha256 not in photos:
+            raise Photo.DoesNotExist(f"photo {sha256} is not stored")
+        photo, copy = photos[sha256], copies[sha256]
         told.append({"sha256": photo.sha256, "bytes": photo.bytes, "type": photo.content_type,
                      "shared_sha256": copy.sha256 or None, "shared_type": copy.content_type or None,
                      "shared_how": copy.how, **({"unreadable": photo.unreadable} if photo.unreadable else {})})

@@ -140,14 +140,17 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     return uses
 
 
-def _told(document: dict) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
+def uses_in(document: dict) -> list[PhotoUse]:
+    """Unsaved rows for every photo that the document names, arrived or not; of an id that stands twice, the first."""
     lines, cartons = ids_in(document, "lines"), ids_in(document, "cartons")
-    seen: set[UUID] = set()
-    for entry, context in advice_contexts(document):
-        use = _use(document, entry, lines, cartons)
-        if use.pk not in seen:
-            seen.add(use.pk)
-            yield use, entry, context
+    uses = [_use(document, entry, lines, cartons) for entry in document.get("photos") or []]
+    return list({use.pk: use for use in reversed(uses)}.values())[::-1]
+
+
+def _told(document: dict) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
+    contexts = {UUID(str(entry["id"])): (entry, context) for entry, context in reversed(advice_contexts(document))}
+    for use in uses_in(document):
+        yield use, *contexts[use.pk]
 
 
 def _use(document: dict, entry: dict, lines: set[UUID], cartons: set[UUID]) -> PhotoUse:
