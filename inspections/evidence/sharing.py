@@ -1,5 +1,6 @@
 """Which bytes of a photo a supplier gets."""
 import logging
+from collections.abc import Iterable
 
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.models import SharedCopy
@@ -20,6 +21,13 @@ def shared_copy(photo: Photo) -> SharedCopy:
     """
     known = SharedCopy.objects.filter(pk=photo.pk).first()
     return known or SharedCopy.objects.get_or_create(photo=photo, defaults=_make(photo))[0]
+
+
+def shared_copies(photos: Iterable[Photo]) -> dict[str, SharedCopy]:
+    """The copies of many photos by their hash: one query for those that are there, the others made one by one."""
+    wanted = {photo.pk: photo for photo in photos}
+    known = SharedCopy.objects.in_bulk(wanted)
+    return {pk: known.get(pk) or shared_copy(photo) for pk, photo in wanted.items()}
 
 
 def read_shared(copy: SharedCopy) -> bytes:

@@ -118,7 +118,10 @@ def write_jobs(works: Iterable[tuple[str, dict, str]]) -> list[Job]:
     found = [rows[job.kind, job.key] for job in wanted]
     made = {job.pk for job in wanted}
     # one hint is enough, however much work: whoever hears it works through all that waits
-    if sum(row.pk in made or _open_again(row, job.subject, now) for job, row in zip(wanted, found, strict=True)):
+    if sum(
+        row.pk in made or (row.state == JobState.UNWANTED and _open_again(row, job.subject, now))
+        for job, row in zip(wanted, found, strict=True)
+    ):
         transaction.on_commit(hint)
     return found
 

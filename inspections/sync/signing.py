@@ -12,7 +12,7 @@ from inspections.errors import Conflict, add_sentences
 from inspections.evidence.contents import addendum_content, delivery_content
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
-from inspections.evidence.sharing import shared_copy
+from inspections.evidence.sharing import shared_copies
 from inspections.people.models import Person
 from inspections.records.acts.addendum import add_addendum
 from inspections.records.acts.delivery import sign_delivery
@@ -133,9 +133,7 @@ def _need_photos(change: Change) -> None:
     lacking = bring(change.person, change.site.pk, named)
     if missing := [sha256 for sha256 in named if sha256 in lacking]:
         raise Conflict("PHOTOS-MISSING", count=len(missing), missing=missing)
-    photos = Photo.objects.in_bulk(named)
-    for photo in photos.values():
-        shared_copy(photo)
+    shared_copies(Photo.objects.filter(pk__in=named))
 
 
 def _seal_of(delivery_id) -> Seal:

@@ -79,11 +79,12 @@ def _put_away(row: Addendum, cartons: list[PutAwayOfLine]) -> None:
     lines = {str(line.pk): line for line in row.delivery.lines.prefetch_related("put_aways")}
     freezers = {str(pk) for pk in Freezer.objects.filter(site=row.delivery.site_id).values_list("pk", flat=True)}
     counts = {key: sum(done.count for done in line.put_aways.all()) for key, line in lines.items()}
-    for entry in cartons:
+    for entry, body in zip(cartons, row.body.get("cartons") or [], strict=True):
         line = lines.get(entry.line_id)
         if line is None:
             raise CannotUse("PUT-AWAY-LINE")
-        _put_away_of(row, entry, line, freezers)
+        _need_times(entry, line)
+        put_away_row(row, body, freezers).save(force_insert=True)
         counts[str(line.pk)] += entry.count
         kept = line.accepted + line.held
         if counts[str(line.pk)] > kept:
@@ -93,12 +94,18 @@ def _put_away(row: Addendum, cartons: list[PutAwayOfLine]) -> None:
         row.delivery.state = State.PUT_AWAY
 
 
-def _put_away_of(row: Addendum, entry: PutAwayOfLine, line, freezers: set[str]) -> None:
+def _need_times(entry: PutAwayOfLine, line) -> None:
     out_at, in_at = moment(entry.out_at), moment(entry.in_at)
     if out_at is not None and in_at is not None and in_at < out_at:
         raise CannotUse("PUT-AWAY-TIME", line=line.number)
-    PutAway(
-        addendum=row, line=line, count=entry.count,
-        freezer_id=entry.freezer_id if entry.freezer_id in freezers else None,
-        position=(entry.position or "")[:80], liner_closed=entry.liner_closed, out_at=out_at, in_at=in_at,
-    ).save(force_insert=True)
+
+
+def put_away_row(addendum: Addendum, body: dict, freezers: set[str]) -> PutAway:
+    """An unsaved row for one entry of a put-away as it stands; ``freezers`` are those of the site, by id."""
+    freezer_id, closed = str(body.get("freezer_id")), body.get("liner_closed")
+    return PutAway(
+        addendum=addendum, line_id=body["line_id"], count=body["count"],
+        freezer_id=freezer_id if freezer_id in freezers else None,
+        position=str(body.get("position") or "")[:80], liner_closed=closed if isinstance(closed, bool) else None,
+        out_at=moment(body.get("out_at")), in_at=moment(body.get("in_at")),
+    )

@@ -14,8 +14,9 @@ from inspections.records.acts.signable import moment, need_decisions, need_signa
 from inspections.records.black_spot import found_in
 from inspections.records.judging import Judged, difference, judged
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading, SpecificationVersion
-from inspections.records.shape.delivery import InspectionDocument, Line
+from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
+from inspections.trade.facts import DeliveryFacts
 
 add_sentences({
     "ALREADY-SIGNED": "This delivery is signed already, with other entries. The signed record is safe. "
@@ -61,7 +62,7 @@ def sign_delivery(
         found = judged(sent.body)
         need_decisions(sent.entered, found.judgement)
         delivery = _write_delivery(sent, found, site, person, signed_at or timezone.now())
-        _write_lines(delivery, sent.entered, found)
+        _write_lines(delivery, found)
         use_photos(document=sent.body)
     return delivery
 
@@ -93,38 +94,47 @@ def receiver_signed_at(document: dict) -> datetime | None:
     return utc_moment(((document.get("signatures") or {}).get("receiver") or {}).get("at"))
 
 
-def _write_lines(delivery: Delivery, entered: InspectionDocument, found: Judged) -> None:
+def _write_lines(delivery: Delivery, found: Judged) -> None:
     """Rows below the delivery, in bulk: a signing at the dock must not wait for hundreds of inserts."""
-    pairs = list(zip(entered.lines, delivery.document["lines"], found.judgement["lines"], strict=True))
+    made = rows_of(delivery, found.facts, found.versions)
+    for model, rows in zip((DocketLine, Carton, Reading, Finding), made, strict=True):
+        model.objects.bulk_create(rows)
+
+
+def rows_of(
+    delivery: Delivery, facts: DeliveryFacts, versions: dict[str, SpecificationVersion]
+) -> tuple[list[DocketLine], list[Carton], list[Reading], list[Finding]]:
+    """Unsaved rows for everything that a delivery's document and judgement tell.
+
+    They are made from the document as it stands, since those sealed by earlier releases are checked by it too.
+    """
+    pairs = list(zip(delivery.document["lines"], delivery.judgement["lines"], strict=True))
     lines = [
-        _line(delivery, number, line, judgement, found.versions[line.specification_id])
-        for number, (line, _, judgement) in enumerate(pairs, start=1)
+        _line(delivery, number, body, judgement, versions[body["specification_id"]])
+        for number, (body, judgement) in enumerate(pairs, start=1)
     ]
-    cartons = [carton for line, (_, body, judgement) in zip(lines, pairs, strict=True)
+    cartons = [carton for line, (body, judgement) in zip(lines, pairs, strict=True)
                for carton in _cartons(line, body, judgement)]
-    DocketLine.objects.bulk_create(lines)
-    Carton.objects.bulk_create(cartons)
-    Reading.objects.bulk_create(readings_of(delivery, found.facts))
-    Finding.objects.bulk_create(_findings(delivery))
+    return lines, cartons, readings_of(delivery, facts), _findings(delivery)
 
 
-def _line(delivery: Delivery, number: int, line: Line, judgement: dict, version: SpecificationVersion) -> DocketLine:
-    decision = line.decision
-    departs = decision.kind != judgement["suggestion"]
+def _line(delivery: Delivery, number: int, body: dict, judgement: dict, version: SpecificationVersion) -> DocketLine:
+    decision = body["decision"]
+    departs = decision["kind"] != judgement["suggestion"]
     return DocketLine(
-        id=line.id, delivery=delivery, number=number, specification_version=version,
-        cartons_on_docket=line.cartons_on_docket or 0, cartons_counted=line.cartons_counted,
-        lot=_lot(line), suggested=judgement["suggestion"], decided=decision.kind,
-        departed_because=decision.reason.strip() if departs else "",
-        accepted=decision.accepted, refused=decision.refused, held=decision.held,
+        id=body["id"], delivery=delivery, number=number, specification_version=version,
+        cartons_on_docket=body.get("cartons_on_docket") or 0, cartons_counted=body["cartons_counted"],
+        lot=_lot(body), suggested=judgement["suggestion"], decided=decision["kind"],
+        departed_because=decision["reason"].strip() if departs else "",
+        accepted=decision.get("accepted") or 0, refused=decision.get("refused") or 0, held=decision.get("held") or 0,
     )
 
 
-def _lot(line: Line) -> str:
+def _lot(body: dict) -> str:
     """The line's lot, else the one that all its read labels agree on."""
-    if line.lot:
-        return line.lot.strip()
-    seen = {carton.label.lot or "" for carton in line.cartons or [] if carton.label} - {""}
+    if body.get("lot"):
+        return body["lot"].strip()
+    seen = {(carton.get("label") or {}).get("lot") or "" for carton in body.get("cartons") or []} - {""}
     return seen.pop() if len(seen) == 1 else ""
 
 

@@ -71,7 +71,7 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
         raise CannotUse(
             "PHOTO-TOO-LARGE", mb=len(content) // 1048576 + 1, most_mb=settings.MAX_PHOTO_BYTES // 1048576
         )
-    kind, width, height = _open(content)
+    kind, width, height = kind_and_size(content)
     name = storage.photo_name(sha256)
     storage.put(name, content)
     photo, _ = Photo.objects.get_or_create(
@@ -140,14 +140,17 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     return uses
 
 
-def _told(document: dict) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
+def uses_in(document: dict) -> list[PhotoUse]:
+    """Unsaved rows for every photo that the document names, arrived or not; of an id that stands twice, the first."""
     lines, cartons = ids_in(document, "lines"), ids_in(document, "cartons")
-    seen: set[UUID] = set()
-    for entry, context in advice_contexts(document):
-        use = _use(document, entry, lines, cartons)
-        if use.pk not in seen:
-            seen.add(use.pk)
-            yield use, entry, context
+    uses = [_use(document, entry, lines, cartons) for entry in document.get("photos") or []]
+    return list({use.pk: use for use in reversed(uses)}.values())[::-1]
+
+
+def _told(document: dict) -> Iterator[tuple[PhotoUse, dict, dict | None]]:
+    contexts = {UUID(str(entry["id"])): (entry, context) for entry, context in reversed(advice_contexts(document))}
+    for use in uses_in(document):
+        yield use, *contexts[use.pk]
 
 
 def _use(document: dict, entry: dict, lines: set[UUID], cartons: set[UUID]) -> PhotoUse:
@@ -194,8 +197,8 @@ def utc_moment(text) -> datetime | None:
     return told and told.astimezone(UTC)
 
 
-def _open(content: bytes) -> tuple[str, int, int]:
-    """Kind and size from the file's head; nothing is decoded, so a huge picture costs nothing."""
+def kind_and_size(content: bytes) -> tuple[str, int, int]:
+    """Content type, width and height from the file's head; nothing is decoded, so a huge picture costs nothing."""
     try:
         with warnings.catch_warnings():
             # Pillow warns of very large pictures; whether they can be looked at is judged elsewhere.

@@ -8,7 +8,16 @@ from django.db import IntegrityError, transaction
 
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.photo import use_photos
-from inspections.records.models import Advisory, Carton, Delivery, DocketLine, LimitSet, PhotoReceipt, PutAway
+from inspections.records.models import (
+    Advisory,
+    Carton,
+    Delivery,
+    DocketLine,
+    LimitSet,
+    PhotoReceipt,
+    PhotoUse,
+    PutAway,
+)
 from tests.factories import a_carton, a_document, a_jpeg, a_line, decided, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
@@ -118,3 +127,20 @@ def test_a_site_has_received_what_its_deliveries_used_before_receipts_were_kept(
     for _ in range(2):
         receiving.receive(apps, None)
     assert list(PhotoReceipt.objects.values_list("photo", "site")) == [(photo.pk, cast.quay.pk)]
+
+
+# ---- 0011: uses of photos that a signed document does not name ----------------------------------------------
+def test_uses_left_from_before_signing_are_dropped(cast):
+    dropping = import_module("inspections.records.migrations.0011_uses_as_signed")
+    store(a_jpeg()), store(a_jpeg(80))
+    kept, left = photo_entry(a_jpeg()), photo_entry(a_jpeg(80))
+    document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, a_line(cast.version),
+                                  photos=[kept]))
+    sign_delivery(document=document, person=cast.receiver)
+    use_photos(document={**document, "photos": [left, kept]})
+    still_open = a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, photos=[photo_entry(a_jpeg())])
+    use_photos(document=still_open)
+    for _ in range(2):
+        dropping.drop(apps, None)
+    told = {(str(use.pk), str(use.delivery_id)) for use in PhotoUse.objects.all()}
+    assert told == {(kept["id"], document["id"]), (still_open["photos"][0]["id"], still_open["id"])}
