@@ -32,7 +32,7 @@ def readings_of(delivery: Delivery, facts: DeliveryFacts) -> list[Reading]:
 def _entries(document: dict, facts: DeliveryFacts) -> Iterator[tuple]:
     """Carton id, kind, reading, value, unit, method and thermometer of each place that may hold a reading."""
     vehicle = document.get("vehicle") or {}
-    yield None, "vehicle_air", vehicle.get("air"), facts.air_c, "C", "", vehicle.get("thermometer_id")
+    yield None, "vehicle_air", vehicle.get("air"), facts.seen["air_c"], "C", "", vehicle.get("thermometer_id")
     for line, read in zip(document["lines"], facts.lines, strict=True):
         for carton, its in zip(line.get("cartons") or [], read.cartons, strict=True):
             yield from _of_carton(carton, its)
@@ -43,7 +43,7 @@ def _of_carton(carton: dict, its: CartonFacts) -> Iterator[tuple]:
     probed = carton.get("temperature") or {}
     yield at, "product", probed.get("product"), its.product_c, "C", probed.get("method"), probed.get("thermometer_id")
     if its.label:
-        yield at, "label_net", carton["label"].get("net"), its.label.net_g, "g", "", None
+        yield at, "label_net", carton["label"].get("net"), its.label.seen["net"], "g", "", None
     weights = carton.get("weights") or {}
     for name in ("gross", "tare", "glazed", "deglazed"):
         yield at, name, weights.get(name), getattr(its, f"{name}_g"), "g", "", None
