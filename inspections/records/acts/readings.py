@@ -32,7 +32,7 @@ def readings_of(delivery: Delivery, facts: DeliveryFacts) -> list[Reading]:
 def _entries(document: dict, facts: DeliveryFacts) -> Iterator[tuple]:
     """Carton id, kind, reading, value, unit, method and thermometer of each place that may hold a reading."""
     vehicle = document.get("vehicle") or {}
-    yield None, "vehicle_air", vehicle.get("air"), facts.air_c, "C", "", vehicle.get("thermometer_id")
+    yield None, "vehicle_air", vehicle.get("air"), facts.seen["air_c"], "C", "", vehicle.get("thermometer_id")
     for line, read in zip(document["lines"], facts.lines, strict=True):
         for carton, its in zip(line.get("cartons") or [], read.cartons, strict=True):
             yield from _of_carton(carton, its)
