@@ -162,7 +162,7 @@ ROWS = [
     Row("put", "sync/thermometers/<uuid:thermometer_id>/checks/<uuid:check_id>",
         "/sync/thermometers/{probe}/checks/{check}", OF_THE_SITE_BY_PHONE, "{check_body}"),
     Row("get", "sync/advisories", "/sync/advisories?delivery={delivery}", OF_THE_SITE_BY_PHONE),
-    Row("head", "sync/photos/<str:sha256>", "/sync/photos/{photo}", SIGNED_IN),
+    Row("head", "sync/photos/<str:sha256>", "/sync/photos/{photo}", OF_THE_SITE),
     Row("post", "sync/uploads/", "/sync/uploads/", put(201, SIGNED_IN), "", PIECE,
         (*TUS.items(), ("Upload-Length", "9"), ("Upload-Metadata", "sha256 " + "YWFh" * 21 + "YQ=="))),
     Row("head", "sync/uploads/<uuid:upload_id>", "/sync/uploads/{upload}", (401, 404, 404, 200, 404, 404, 404, 404),
@@ -173,6 +173,10 @@ ROWS = [
         headers=tuple(TUS.items())),
     # ---- for everybody
     Row("get", "health", "/health", ALL),
+    Row("get", "health/live", "/health/live", ALL),
+    Row("get", "health/ready", "/health/ready", ALL),
+    # By a token of its own, whoever is signed in; without one it is as if it were not there.
+    Row("get", "metrics", "/metrics", (404,) * 8),
     Row("get", APP, "/desk", ALL),
 ]  # fmt: skip
 
