@@ -100,6 +100,15 @@ def test_a_folder_that_cannot_be_written_gets_a_sentence(tmp_path, monkeypatch):
         env.private_folder("UNDERLID_DATA", tmp_path)
 
 
+def test_a_command_on_an_empty_data_folder_gets_a_sentence(tmp_path):
+    clean = {name: value for name, value in os.environ.items() if name not in {"DATABASE_URL", "REDIS_URL"}}
+    done = subprocess.run([sys.executable, "manage.py", "verify_seals"], cwd=BASE, text=True, capture_output=True,
+                          env=clean | {"UNDERLID_DATA": str(tmp_path)})
+    assert done.returncode == 1
+    assert done.stderr.startswith("The database could not be used (no such table")
+    assert "Traceback" not in done.stderr
+
+
 def test_a_full_disk_at_start_gets_a_sentence(tmp_path, monkeypatch, capsys):
     usage = namedtuple("usage", "total used free")
     monkeypatch.setattr(data_folder.shutil, "disk_usage", lambda folder: usage(10**9, 10**9, 3 * 1024 * 1024))
