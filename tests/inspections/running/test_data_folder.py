@@ -79,7 +79,7 @@ def test_whatever_a_command_writes_is_its_user_s_alone(tmp_path):
     script = ("import django; django.setup(); from django.core.management import call_command; "
               "call_command('migrate', verbosity=0); call_command('collectstatic', interactive=False, verbosity=0); "
               "from inspections.records import jobs; jobs.hint(); from inspections.evidence import keys; "
-              "keys.public_pem(); from inspections.sync import uploads; (uploads._folder() / 'x.part').touch(); "
+              "keys.public_pem(); from inspections.sync import room; (room.folder() / 'x.part').touch(); "
               "from inspections.people.models import Site; Site.objects.create(name='a', code='b'); "
               "import os; os.system('find $UNDERLID_DATA -perm /077 -not -type l')")
     clean = {name: value for name, value in os.environ.items() if name not in {"DATABASE_URL", "REDIS_URL"}}
