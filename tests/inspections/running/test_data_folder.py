@@ -79,7 +79,7 @@ def test_whatever_a_command_writes_is_its_user_s_alone(tmp_path):
     script = ("import django; django.setup(); from django.core.management import call_command; "
               "call_command('migrate', verbosity=0); call_command('collectstatic', interactive=False, verbosity=0); "
               "from inspections.records import jobs; jobs.hint(); from inspections.evidence import keys; "
-              "keys.public_pem(); from inspections.sync import uploads; (uploads._folder() / 'x.part').touch(); "
+              "keys.public_pem(); from inspections.sync import room; (room.folder() / 'x.part').touch(); "
               "from inspections.people.models import Site; Site.objects.create(name='a', code='b'); "
               "import os; os.system('find $UNDERLID_DATA -perm /077 -not -type l')")
     clean = {name: value for name, value in os.environ.items() if name not in {"DATABASE_URL", "REDIS_URL"}}
@@ -98,6 +98,15 @@ def test_a_folder_that_cannot_be_written_gets_a_sentence(tmp_path, monkeypatch):
     monkeypatch.setenv("UNDERLID_DATA", str(below))
     with pytest.raises(env.UnusableSetting, match=r"cannot be written.*UNDERLID_DATA"):
         env.private_folder("UNDERLID_DATA", tmp_path)
+
+
+def test_a_command_on_an_empty_data_folder_gets_a_sentence(tmp_path):
+    clean = {name: value for name, value in os.environ.items() if name not in {"DATABASE_URL", "REDIS_URL"}}
+    done = subprocess.run([sys.executable, "manage.py", "verify_seals"], cwd=BASE, text=True, capture_output=True,
+                          env=clean | {"UNDERLID_DATA": str(tmp_path)})
+    assert done.returncode == 1
+    assert done.stderr.startswith("The database could not be used (no such table")
+    assert "Traceback" not in done.stderr
 
 
 def test_a_full_disk_at_start_gets_a_sentence(tmp_path, monkeypatch, capsys):
