@@ -14,7 +14,10 @@ FRAMEWORK = (
     "bulk_update",  # the manager of rows that are written once forbids it
     "DurableFiles", "get_available_name", "_save",  # named in the settings as the storage, called by it
     "not_found", "bad_request",  # handler404 and handler400, named as text
-    "OwnAddress", "Slowed", "get_failures", "KeptSessions",  # named in the settings as text
+    "OwnAddress", "Slowed", "get_failures", "KeptSessions", "Compressed", "PinBackend", "WithRequestId", "Traced",
+    "OneForm", "select_renderer",  # named in the settings as text
+    "work_through", "_begin_to_sweep", "collect",  # registered with Celery and Prometheus by a decorator or a class
+    "is_staff",  # asked by the stock administration
     "ready",  # called when the application has loaded
 )
 #: Name: why it stays although nothing here calls it.

@@ -12,7 +12,6 @@ export type {
   LineVerdict,
   Marks,
   Particular,
-  Photo,
   PhotoPurpose,
   ProbeMethod,
   Reading,

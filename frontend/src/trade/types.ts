@@ -9,7 +9,6 @@ import type {
   DecisionKind,
   Method,
   Photo,
-  Pieces,
   PlanName,
   Presentation,
   PutAwayAddendum,
@@ -18,7 +17,6 @@ import type {
 } from "./document_types";
 
 export type * from "./document_types";
-export type PieceKind = keyof Pieces;
 export type PhotoPurpose = Photo["purpose"];
 /** The driver would not sign. */
 export interface Refusal {

@@ -235,7 +235,7 @@ def test_a_table_still_comes_in_beside_filed_checks(cast, probe):
 
 def test_the_admin_tells_the_last_check_on_record(cast, probe, client):
     filed = file(cast, probe, a_check(probe, "0.4"))
-    client.force_login(cast.manager)
+    client.force_login(cast.administrator)
     page = client.get(reverse("admin:records_thermometer_changelist")).content.decode()
     assert "0.4" in page
     assert filed.due_on.strftime("%Y") in page
