@@ -1,8 +1,8 @@
 """Drawn laid-out samples under six lamps, with and without card: geometry and colour only, not used for tuning.
 
-They say nothing of real photographs; those are measured by `manage.py evaluate_advisory`. Wanted are 95 % counted right to
-within one and an area of 0.95; what holds now is less, and stands here so that it does not get worse: where every head
-is black the threshold loses pale bodies, and black at the very rim is left out by design.
+They say nothing of real photographs; those are measured by `manage.py evaluate_advisory`. Wanted are 95 % counted right
+to within one and an area of 0.95; what holds now is less, and stands here so that it does not get worse: where every
+head is black the threshold loses pale bodies, and black at the very rim is left out by design.
 """
 
 import pytest
