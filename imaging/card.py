@@ -1,12 +1,11 @@
 """The reference card: what is printed on it, and where it lies in a photo.
 
 Method: four ArUco markers of OpenCV's 4x4_50 dictionary stand in the corners of an A6 card; any two
-of them fix the card's plane in the photo (a homography). Through it the patches are sampled, and the
-millimetre is known at the card's place.
-Does not hold: on a card bent by more than a few millimetres, under a wet film that glares over most
-patches, or when fewer than two markers are in view. An office print is only as true as its printer:
-the neutral steps are what counts, and a print should be compared with the values below once.
-Sources: ArUco dictionaries of OpenCV; sRGB to Lab by IEC 61966-2-1 and CIE 15 (CV-10-01 to CV-10-07).
+of them fix the card's plane in the photo (a homography). Through it the millimetre is known
+at the card's place, and the ground beside it.
+Its patches are for the eye: advice compares a piece with itself and needs no colour from them.
+Does not hold: on a card bent by more than a few millimetres, or when fewer than two markers are in view.
+Source: ArUco dictionaries of OpenCV.
 """
 
 from __future__ import annotations
@@ -62,19 +61,6 @@ PATCHES = (
     Patch("grey 6.5", True, _COLUMNS[2], _ROWS[2], (160, 160, 160)),
     Patch("pale shell", False, _COLUMNS[3], _ROWS[2], (206, 190, 160)),
 )
-_SAMPLES = 9  # along each side of a patch
-
-
-def _sampled_mm() -> np.ndarray:
-    """Where patches are sampled, shape (patches, samples, 2), in card millimetres."""
-    inner = np.linspace(0.22, 0.78, _SAMPLES, dtype=np.float32)
-    grid = np.stack(np.meshgrid(inner, inner), axis=-1).reshape(-1, 2)
-    return np.stack([grid * patch.side_mm + (patch.left_mm, patch.top_mm) for patch in PATCHES]).astype(np.float32)
-
-
-_SAMPLED_MM = _sampled_mm()
-# Where the 20th, 50th and 80th percentile stand among 81 sorted samples, exactly.
-_PERCENTILES = [round(share * (_SAMPLES**2 - 1)) for share in (0.2, 0.5, 0.8)]
 SCALE_LEFT_MM, SCALE_TOP_MM, SCALE_LENGTH_MM = 34.0, 82.0, 80.0
 
 
@@ -165,27 +151,3 @@ def _placed(to_photo: np.ndarray, markers: int) -> FoundCard | None:
 def project(to_photo: np.ndarray, points_mm: np.ndarray) -> np.ndarray:
     """Card millimetres to photo pixels; both of shape (n, 2), float32."""
     return cv2.perspectiveTransform(points_mm.reshape(-1, 1, 2).astype(np.float32), to_photo).reshape(-1, 2)
-
-
-def sample_patches(photo: np.ndarray, card: FoundCard) -> dict[str, np.ndarray]:
-    """Colour of each patch that can be trusted in this photo.
-
-    Parameters
-    ----------
-    photo : ndarray of shape (rows, cols, 3), uint8
-        BGR. Not changed.
-    card : FoundCard
-
-    Returns
-    -------
-    dict of str to ndarray of shape (3,), float64
-        Median B, G, R by patch name. Left out: patches outside the frame, clipped, or uneven as
-        under a reflection or a finger.
-    """
-    places = project(card.to_photo, _SAMPLED_MM.reshape(-1, 2)).round().astype(np.int32).reshape(_SAMPLED_MM.shape)
-    rows, cols = photo.shape[:2]
-    in_frame = ((places >= 0) & (places < (cols, rows))).all(axis=(1, 2))
-    x, y = places[..., 0].clip(0, cols - 1), places[..., 1].clip(0, rows - 1)
-    low, middle, high = np.sort(photo[y, x], axis=1)[:, _PERCENTILES].astype(np.float64).transpose(1, 0, 2)
-    is_even = ((high - low).max(axis=1) <= 26) & (middle.max(axis=1) < 252)
-    return {patch.name: middle[i] for i, patch in enumerate(PATCHES) if in_frame[i] and is_even[i]}

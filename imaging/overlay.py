@@ -1,78 +1,32 @@
-"""Pictures of what was looked at: the photo with marks, and the histogram of lightness.
-
-Method: prawn surface is outlined, dark places are filled and outlined, and a strip of words below
-says what each mark means, so nothing rests on colour alone.
-"""
+"""The photo with frames on its darkest places; the supplier, the desk and the phone show the same one."""
 
 from __future__ import annotations
 
-import io
-
 import cv2
 import numpy as np
-from PIL import Image, ImageDraw, ImageFont
 
 from imaging.advice import Analysis
 from imaging.decode import encode_jpeg
 
-_OUTLINE = (255, 255, 255)
-_DARK = (220, 0, 200)  # BGR: a colour that neither prawns nor cartons have
-_STRIP = 34
+_FRAME = 2.2  # half the side of a frame, in radii of the disc: clear of what it shows
 
 
 def overlay_jpeg(analysis: Analysis) -> bytes | None:
-    """The photo with what looked dark, as JPEG of about 1000 px; None when no prawn surface was measured."""
-    if analysis.darkness is None:
+    """JPEG of about 1000 px, each piece outlined and the darkest places framed; None without frames."""
+    if not analysis.advice["frames"]:
         return None
     picture = analysis.photo.pixels.copy()
-    size = picture.shape[1::-1]
-    prawn = cv2.resize(analysis.regions.prawn.astype(np.uint8), size, interpolation=cv2.INTER_NEAREST)
-    dark = analysis.darkness.dark.astype(np.uint8)
-    picture[dark > 0] = (0.45 * picture[dark > 0] + 0.55 * np.array(_DARK)).astype(np.uint8)
-    for mask, colour, width in ((prawn, (0, 0, 0), 3), (prawn, _OUTLINE, 1), (dark, _DARK, 1)):
-        outlines, _ = cv2.findContours(mask, cv2.RETR_LIST, cv2.CHAIN_APPROX_SIMPLE)
-        cv2.drawContours(picture, outlines, -1, colour, width)
-    return encode_jpeg(np.vstack([picture, _words_strip(size[0], analysis)]), 82)
-
-
-def _words_strip(width: int, analysis: Analysis) -> np.ndarray:
-    dark = analysis.darkness
-    words = (
-        f"White line: read as prawn. Violet: looked dark, {100 * dark.share:.0f} % "
-        f"({100 * dark.share_low:.0f} to {100 * dark.share_high:.0f} %). Advice only."
-    )
-    strip = Image.new("RGB", (width, _STRIP), (255, 255, 255))
-    draw = ImageDraw.Draw(strip)
-    size = min(20.0, 20.0 * width / max(1.0, 9.6 * len(words)))
-    draw.text((8, _STRIP / 2), words, fill=(0, 0, 0), font=ImageFont.load_default(size=size), anchor="lm")
-    return np.asarray(strip)[..., ::-1]
-
-
-def histogram_png(analysis: Analysis) -> bytes | None:
-    """Histogram of L* over the prawn surface, dark places filled in; PNG, None as `overlay_jpeg`."""
-    if analysis.darkness is None:
-        return None
-    lightness = analysis.lab[..., 0]
-    every = np.histogram(lightness[analysis.regions.prawn], bins=50, range=(0, 100))[0]
-    is_dark = cv2.resize(
-        analysis.darkness.dark.astype(np.uint8), lightness.shape[::-1], interpolation=cv2.INTER_NEAREST
-    )
-    dark = np.histogram(lightness[is_dark > 0], bins=50, range=(0, 100))[0]
-    picture = Image.new("RGB", (560, 260), (255, 255, 255))
-    draw = ImageDraw.Draw(picture)
-    font = ImageFont.load_default(size=15)
-    for number, (whole, part) in enumerate(zip(every, dark, strict=True)):
-        left = 30 + number * 10
-        for count, colour in ((whole, (190, 190, 190)), (part, (200, 0, 220))):
-            draw.rectangle([left, 200 - 170 * count / max(1, every.max()), left + 8, 200], fill=colour)
-    own = 30 + analysis.darkness.own_lightness * 5
-    draw.line([own, 22, own, 200], fill=(0, 0, 0))
-    draw.text((own, 4), "the prawns' own L*", fill=(0, 0, 0), font=font, anchor="ma")
-    for level in range(0, 101, 20):
-        draw.text((30 + level * 5, 204), str(level), fill=(0, 0, 0), font=font, anchor="ma")
-    draw.text(
-        (280, 230), "Lightness L*. Grey: prawn surface. Violet: looked dark.", fill=(0, 0, 0), font=font, anchor="ma"
-    )
-    out = io.BytesIO()
-    picture.save(out, "PNG", optimize=True)
-    return out.getvalue()
+    for one in analysis.pieces:
+        at = (one.piece.left, one.piece.top)
+        outlines, _ = cv2.findContours(one.piece.mask, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE, offset=at)
+        outlines = [(outline * analysis.larger).astype(np.int32) for outline in outlines]
+        cv2.polylines(picture, outlines, True, (255, 255, 255), 1, cv2.LINE_AA)
+    for number, place in enumerate(analysis.frames, start=1):
+        half = max(12, _FRAME * place.radius)
+        corners = [(round(place.x + side * half), round(place.y + side * half)) for side in (-1, 1)]
+        # Black, white, black: to be seen on any shell, without a colour that would have to be told.
+        for colour, width in (((0, 0, 0), 6), ((255, 255, 255), 3)):
+            cv2.rectangle(picture, *corners, colour, width)
+            words = (corners[0][0], corners[0][1] - 6)
+            cv2.putText(picture, str(number), words, cv2.FONT_HERSHEY_SIMPLEX, 0.8, colour, width)
+    return encode_jpeg(picture, 82)

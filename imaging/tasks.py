@@ -8,15 +8,13 @@ import signal
 import threading
 import time
 from collections.abc import Iterator
-from dataclasses import asdict
 from uuid import UUID
 
 from celery import shared_task
 
-from imaging.advice import Context, accepted_look, analyse
-from imaging.baseline import Baseline
+from imaging.advice import Context, analyse
 from imaging.decode import UnreadablePhoto, screen_pictures
-from imaging.overlay import histogram_png, overlay_jpeg
+from imaging.overlay import overlay_jpeg
 
 log = logging.getLogger(__name__)
 
@@ -93,9 +91,9 @@ def _done(job) -> tuple[dict | None, dict[str, bytes]]:
 
     if not job.wants_advice:
         return None, small_pictures(job.photo)
-    grounds = jobs.baseline_of(job)
-    result, files = advice_and_pictures(job.photo, job.context, grounds.used)
-    return {**result, "baseline": grounds.to_json()}, files
+    learnt = jobs.cut_off_of(job)
+    result, files = advice_and_pictures(job.photo, job.context, **learnt.context())
+    return {**result, "learnt": learnt.to_json()}, files
 
 
 def small_pictures(photo: bytes) -> dict[str, bytes]:
@@ -108,9 +106,7 @@ def small_pictures(photo: bytes) -> dict[str, bytes]:
     return {"thumb": small.thumb, "screen": small.screen}
 
 
-def advice_and_pictures(
-    photo: bytes, context: dict, baseline: Baseline | None = None
-) -> tuple[dict, dict[str, bytes]]:
+def advice_and_pictures(photo: bytes, context: dict, **learnt) -> tuple[dict, dict[str, bytes]]:
     """Advice as JSON and the pictures made from a photo.
 
     Parameters
@@ -118,19 +114,16 @@ def advice_and_pictures(
     photo : bytes
     context : dict
         species_code, presentation, state, purpose; absent ones count as not told.
-    baseline : Baseline, optional
-        What sound goods look like at the site; the documented look when it is not given.
+    learnt
+        ``cut_off`` and ``may_answer`` (`imaging.advice.Context`) where receivers' findings have taught them.
 
     Returns
     -------
     tuple of dict and dict of str to bytes
-        The advice with its ``look`` (what the photo may teach the baseline; None without a card), and
-        pictures by name: thumb, screen, overlay, histogram; those that could be made.
+        The advice, and pictures by name: thumb, screen, overlay; those that could be made.
     """
     told = {name: context.get(name) or "" for name in ("species_code", "presentation", "state")}
-    analysis = analyse(photo, Context(**told, purpose=context.get("purpose") or "top", baseline=baseline))
+    analysis = analyse(photo, Context(**told, purpose=context.get("purpose") or "top", **learnt))
     files = small_pictures(photo)
-    pictures = {"overlay": overlay_jpeg(analysis), "histogram": histogram_png(analysis)}
-    files.update({name: content for name, content in pictures.items() if content is not None})
-    look = accepted_look(analysis)
-    return {**analysis.advice.to_json(), "look": None if look is None else asdict(look)}, files
+    overlay = overlay_jpeg(analysis)
+    return analysis.advice, files if overlay is None else {**files, "overlay": overlay}

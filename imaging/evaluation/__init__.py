@@ -1,5 +1,5 @@
-"""How good the photo advisory is on pictures whose answer is known: from labels or from drawn scenes.
+"""How good the photo advice is on real photographs whose darkening a person has judged.
 
-labels.py reads a folder with its labels.csv, trials.py runs the advisory over pictures, measures.py turns the outcomes
-into figures with intervals, table.py prints them. Nothing here changes an advisory, and nothing of it is stored.
+labels.py reads their table, trials.py runs the advice over them, painted.py paints black spot on sound ones,
+measures.py turns outcomes into figures with intervals, table.py prints them. Nothing here changes an advice.
 """

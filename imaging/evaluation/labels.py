@@ -1,155 +1,97 @@
-"""Which photos of a folder are to be tried, and what is known of each.
+"""Which photos of a folder are to be tried, and what a person saw on each.
 
-Method: labels.csv in the folder has a heading row and one row for each photo, with the columns file, label (dark,
-clean or not_prawn), species (FAO code), presentation and cooked (yes or no); truth_share (0 to 1) and further columns
-may follow. A row that can't be used is told in a sentence with its line number, never dropped in silence.
+Method: a CSV with a heading row and one row a photo: file and darkening (marked, slight, none, naturally-dark,
+not-prawn, unclear). May follow: source (else the first word of the file's name), kind (raw, cooked, live),
+presentation, and x and y of the darkened place as shares of the width and height. A row that can't be used is told in
+a sentence.
 """
 
 import csv
 from dataclasses import dataclass
 from pathlib import Path
 
-LABELS = ("dark", "clean", "not_prawn")
-COLUMNS = ("file", "label", "species", "presentation", "cooked")
-# As frontend/src/trade and inspections/trade have them; written again because imaging imports neither.
-PRESENTATIONS = ("HOSO", "HLSO", "EZP", "PTO", "PDTO", "PUD", "PD", "BTTY", "PPV")
-_YES_NO = {"yes": True, "true": True, "1": True, "y": True, "no": False, "false": False, "0": False, "n": False}
+LABELS = ("marked", "slight", "none", "naturally-dark", "not-prawn", "unclear")
+COLUMNS = ("file", "darkening")
 
 
 class UnusableLabels(ValueError):
-    """labels.csv as a whole can't be used; the message is a sentence for the person who made it."""
+    """The table as a whole can't be used; the message is a sentence for the person who made it."""
 
 
 @dataclass(frozen=True, slots=True)
 class LabelledPhoto:
-    """One usable row.
-
-    Attributes
-    ----------
-    path : pathlib.Path
-    label : str
-        dark, clean or not_prawn.
-    species : str
-        FAO code, or empty.
-    presentation : str
-        Trade code, or empty.
-    is_cooked : bool
-    truth_share : float or None
-        Known dark share, 0 to 1.
-    """
+    """One usable row; `place` is where it is darkened, as shares of width and height, None when not told."""
 
     path: Path
     label: str
-    species: str
+    source: str
+    kind: str
     presentation: str
-    is_cooked: bool
-    truth_share: float | None
+    place: tuple[float, float] | None
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
-    """What can't be used, where, and the sentence for it."""
-
-    where: str
-    sentence: str
-
-
-def read_labels(folder: Path) -> tuple[list[LabelledPhoto], list[Problem]]:
-    """The rows of labels.csv that can be used, and a problem for each that can't.
+def read_labels(folder: Path, table: Path | None = None) -> tuple[list[LabelledPhoto], list[str]]:
+    """The rows that can be used, and a sentence for each that can't.
 
     Parameters
     ----------
     folder : pathlib.Path
-
-    Returns
-    -------
-    tuple of list
-        Photos in the order of the file, and problems.
+    table : pathlib.Path, optional
+        labels.csv in the folder when it is not given.
 
     Raises
     ------
     UnusableLabels
-        No folder, no labels.csv, not text, or a column missing.
+        No folder, no table, not text, or a column missing.
     """
-    rows = _rows(folder)
-    photos, problems, seen = [], [], set()
-    for line, row in rows:
-        photo = _photo(folder, row, seen)
-        if isinstance(photo, LabelledPhoto):
-            photos.append(photo)
-            seen.add(photo.path)
+    photos, problems = [], []
+    for line, row in _rows(folder, table or folder / "labels.csv"):
+        photo = _photo(folder, row, {one.path for one in photos})
+        if isinstance(photo, str):
+            problems.append(f"line {line}: {photo}")
         else:
-            problems.append(Problem(f"labels.csv, line {line}", photo))
+            photos.append(photo)
     return photos, problems
 
 
-def _rows(folder: Path) -> list[tuple[int, dict[str, str]]]:
-    file = folder / "labels.csv"
+def _rows(folder: Path, table: Path) -> list[tuple[int, dict[str, str]]]:
     if not folder.is_dir():
         raise UnusableLabels(f"There is no folder {folder}. Nothing was tried. Give the folder that holds the photos.")
-    if not file.is_file():
+    if not table.is_file():
         raise UnusableLabels(
-            f"{folder} holds no labels.csv. Nothing was tried. "
+            f"There is no table {table}. Nothing was tried. "
             f"Write one with the columns {', '.join(COLUMNS)}, one row for each photo."
         )
     try:
-        with file.open(encoding="utf-8-sig", newline="") as text:
+        with table.open(encoding="utf-8-sig", newline="") as text:
             reader = csv.DictReader(text, restval="")
             missing = [name for name in COLUMNS if name not in (reader.fieldnames or ())]
             if missing:
-                raise UnusableLabels(
-                    f"labels.csv has no column {', '.join(missing)}. Nothing was tried. "
-                    f"Its first row must name {', '.join(COLUMNS)}."
-                )
+                raise UnusableLabels(f"{table.name} has no column {', '.join(missing)}. Nothing was tried. Add it.")
             return [(reader.line_num, row) for row in reader]
     except (UnicodeDecodeError, csv.Error) as fault:
         raise UnusableLabels(
-            "labels.csv is not a table in plain text (UTF-8, commas). Nothing was tried. Save it as CSV again."
+            f"{table.name} is not a table in plain text (UTF-8, commas). Nothing was tried. Save it as CSV again."
         ) from fault
 
 
 def _photo(folder: Path, row: dict[str, str], seen: set[Path]) -> LabelledPhoto | str:
     """The photo of a row, or the sentence that says why it can't be used."""
-    cells = {name: (row.get(name) or "").strip() for name in (*COLUMNS, "truth_share")}
-    path = folder / cells["file"]
-    cooked = _YES_NO.get(cells["cooked"].lower())
-    label, presentation = cells["label"].lower(), cells["presentation"].upper()
-    complaint = _complaint(folder, path, cells, label, presentation, seen)
-    if complaint:
-        return complaint
-    if cooked is None and label != "not_prawn":
-        return f"The row for {cells['file']} says {cells['cooked'] or 'nothing'} under cooked. Write yes or no."
-    share = _share(cells["truth_share"])
-    if isinstance(share, str):
-        return share
-    return LabelledPhoto(path, label, cells["species"].upper(), presentation, bool(cooked), share)
-
-
-def _complaint(
-    folder: Path, path: Path, cells: dict[str, str], label: str, presentation: str, seen: set[Path]
-) -> str | None:
-    if not cells["file"]:
+    told = {name: (row.get(name) or "").strip() for name in (*COLUMNS, "source", "kind", "presentation", "x", "y")}
+    name, label, path = told["file"], told["darkening"].lower(), folder / told["file"]
+    if not name:
         return "The row names no file. Write the name of the photo under file."
     if not path.resolve().is_relative_to(folder.resolve()):
-        return f"{cells['file']} lies outside the folder, so it was not opened. Put the photo into the folder."
+        return f"{name} lies outside the folder, so it was not opened. Put the photo into the folder."
     if not path.is_file():
-        return f"There is no photo {cells['file']} in the folder. Check the name in the row."
+        return f"There is no photo {name} in the folder. Check the name in the row."
     if path in seen:
-        return f"{cells['file']} stands in an earlier row too and counts once. Take one of the rows out."
+        return f"{name} stands in an earlier row too and counts once. Take one of the rows out."
     if label not in LABELS:
-        return f"The label of {cells['file']} is {cells['label'] or 'empty'}. Write one of {', '.join(LABELS)}."
-    if presentation and presentation not in PRESENTATIONS:
-        return f"The presentation {cells['presentation']} is not known. Write one of {', '.join(PRESENTATIONS)}."
-    return None
-
-
-def _share(text: str) -> float | str | None:
-    if not text:
-        return None
+        return f"The darkening of {name} is {label or 'empty'}. Write one of {', '.join(LABELS)}."
     try:
-        share = float(text)
+        place = (float(told["x"]), float(told["y"])) if told["x"] and told["y"] else None
     except ValueError:
-        share = -1.0
-    if not 0 <= share <= 1:
-        return f"The truth_share {text} is not a share. Write a number from 0 to 1, or leave it empty."
-    return share
+        return f"The place of {name} is no number. Write x and y as shares of width and height, 0 to 1."
+    source = told["source"] or path.stem.split("-")[0]
+    return LabelledPhoto(path, label, source, told["kind"], told["presentation"], place)

@@ -1,8 +1,7 @@
 """Figures that say how far an advisory can be trusted, each with its interval.
 
 Method: area under the ROC curve as the share of (dark, clean) pairs in the right order, ties half, with the variance
-of DeLong, DeLong and Clarke-Pearson 1988 and a normal interval on the logit scale; shares with the Wilson interval;
-share error as median and 90th percentile of the absolute difference to the known share.
+of DeLong, DeLong and Clarke-Pearson 1988 and a normal interval on the logit scale; shares with the Wilson interval.
 
 Doesn't hold for pictures that belong together (several of one carton): they are counted as independent.
 """
@@ -107,22 +106,3 @@ def _logit_interval(area: float, variance: float, m: int, n: int) -> tuple[float
     logit = math.log(area / (1 - area))
     half = Z_95 * math.sqrt(variance) / (area * (1 - area))
     return tuple(1 / (1 + math.exp(-(logit + side * half))) for side in (-1, 1))
-
-
-@dataclass(frozen=True, slots=True)
-class ShareError:
-    """Absolute error of the share over photos whose share is known and answered; shares 0 to 1."""
-
-    median: float
-    p90: float
-    bias: float
-    photos: int
-
-
-def share_error(answered: Sequence[float], known: Sequence[float]) -> ShareError | None:
-    """Median, 90th percentile and mean signed error; None with no photo."""
-    if not len(answered):
-        return None
-    difference = np.asarray(answered, float) - np.asarray(known, float)
-    away = np.abs(difference)
-    return ShareError(float(np.median(away)), float(np.quantile(away, 0.9)), float(difference.mean()), len(difference))

@@ -1,170 +1,74 @@
-"""Run the advisory over pictures with a known answer, one or several at a time.
+"""Run the advice over labelled photos, and over painted copies of the sound ones."""
 
-Method: a trial knows how to get its picture (read a file, draw a scene) and what is known of it; each outcome keeps
-the answer, the share and the time of the advisory alone. A picture that can't be read is an outcome with its sentence,
-not a stop. With workers, each is a process of its own.
-"""
-
-import multiprocessing
-import time
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Protocol
 
-from .labels import LabelledPhoto
+import numpy as np
 
-ANSWERS = ("darkening_seen", "none_seen", "cannot_tell")
+from imaging.advice import Context, advise
+from imaging.decode import SENTENCES, UnreadablePhoto, encode_jpeg, read_photo
+from imaging.evaluation.labels import LabelledPhoto
+from imaging.evaluation.painted import painted
 
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A picture and what is known of it.
-
-    Attributes
-    ----------
-    data : bytes
-    name : str
-    label : str
-        dark, clean or not_prawn.
-    species, presentation, state : str
-        As the advisory is told them.
-    truth_share : float or None
-    group : str
-        Free word for grouping, such as the lamp.
-    has_card : bool or None
-        Whether the reference card was laid in; None when not known.
-    """
-
-    data: bytes
-    name: str
-    label: str
-    species: str
-    presentation: str
-    state: str
-    truth_share: float | None = None
-    group: str = ""
-    has_card: bool | None = None
-
-
-class Trial(Protocol):
-    """Something that can get its picture; it must be able to travel to another process."""
-
-    name: str
-
-    def picture(self) -> Picture:
-        """Read or draw it; raises OSError when it can't be read."""
+SOUND = ("none", "naturally-dark")
+_COPIES = 3  # painted, of each sound photo that the method can read
+_HIT = 2.5  # radii of the disc that a frame's middle may lie from the true place
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What the advisory said of one picture; ``answer`` is empty and ``problem`` a sentence when it said nothing."""
+    """What the advice said of one photo; `problem` is the sentence where it could not be read.
+
+    `figure` is 0 where no piece was found. `is_framed` is None where the true place is not known.
+    """
 
     name: str
     label: str
-    species: str
-    group: str
-    truth_share: float | None
-    answer: str
-    share: float | None
-    low: float | None
-    high: float | None
-    card_used: bool
-    seconds: float
-    problem: str
-    reasons: tuple[str, ...] = ()
+    source: str
+    kind: str
+    figure: float = 0.0
+    would_say: str = "cannot_tell"
+    is_clear: bool = False
+    is_framed: bool | None = None
+    milliseconds: float = 0.0
+    problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PhotoTrial:
-    """A labelled photo of a folder."""
-
-    photo: LabelledPhoto
-
-    @property
-    def name(self) -> str:
-        """File name."""
-        return self.photo.path.name
-
-    def picture(self) -> Picture:
-        """Read the file."""
-        photo = self.photo
-        state = "cooked" if photo.is_cooked else "raw"
+def outcomes(photos: Iterable[LabelledPhoto]) -> Iterator[Outcome]:
+    """One outcome a photo, and after a sound one those of its painted copies, labelled painted."""
+    for photo in photos:
         data = photo.path.read_bytes()
-        return Picture(data, self.name, photo.label, photo.species, photo.presentation, state, photo.truth_share)
+        one = _outcome(data, photo, photo.label, photo.place)
+        yield one
+        if photo.label in SOUND and one.is_clear:
+            yield from _painted(data, photo)
 
 
-def run(trials: Iterable[Trial], *, workers: int = 1) -> Iterator[Outcome]:
-    """Outcomes in the order of the trials.
-
-    Parameters
-    ----------
-    trials : iterable of Trial
-    workers : int
-        Processes, >= 1; with 1 all happens in this one.
-
-    Yields
-    ------
-    Outcome
-    """
-    if workers <= 1:
-        yield from map(outcome_of, trials)
-        return
-    # Fresh processes: a forked one would inherit OpenCV's threads in an unknown state.
-    with multiprocessing.get_context("spawn").Pool(workers) as pool:
-        yield from pool.imap(outcome_of, trials, chunksize=2)
+def _painted(data: bytes, photo: LabelledPhoto) -> Iterator[Outcome]:
+    chance = np.random.default_rng([ord(letter) for letter in photo.path.name])
+    pixels = read_photo(data).pixels
+    for _ in range(_COPIES):
+        made = painted(pixels, chance)
+        if made is not None:
+            yield _outcome(encode_jpeg(made[0], 92), photo, "painted", made[1])
 
 
-def outcome_of(trial: Trial) -> Outcome:
-    """The advisory on one picture."""
+def _outcome(data: bytes, photo: LabelledPhoto, label: str, place: tuple[float, float] | None) -> Outcome:
+    told = (photo.path.name, label, photo.source, photo.kind)
+    advice = advise(data, Context("", photo.presentation, "cooked" if photo.kind == "cooked" else "raw"))
+    unread = [reason["text"] for reason in advice["reasons"] if reason["code"] in SENTENCES]
+    if unread:
+        return Outcome(*told, problem=unread[0])
+    return Outcome(
+        *told, advice["figure"] or 0.0, advice["would_say"], advice["is_clear"],
+        None if place is None else _is_framed(data, advice["frames"], place), advice["timing_ms"],
+    )  # fmt: skip
+
+
+def _is_framed(data: bytes, frames: list[dict], place: tuple[float, float]) -> bool:
     try:
-        picture = trial.picture()
-    except OSError as fault:
-        return _silent(trial.name, f"{trial.name} could not be read from disk ({fault.strerror}). Check the file.")
-    from ..advice import Context, advise
-    from ..decode import SENTENCES
-
-    context = Context(
-        species_code=picture.species, presentation=picture.presentation, state=picture.state, purpose="top"
-    )
-    began = time.perf_counter()
-    told = advise(picture.data, context).to_json()
-    seconds = time.perf_counter() - began
-    for reason in told["reasons"]:
-        if reason["code"] in SENTENCES:  # no picture at all, so nothing was judged
-            return _silent(picture.name, reason["text"], picture)
-    return _outcome(picture, told, seconds)
-
-
-def _outcome(picture: Picture, told: dict, seconds: float) -> Outcome:
-    return Outcome(
-        name=picture.name,
-        label=picture.label,
-        species=picture.species,
-        group=picture.group,
-        truth_share=picture.truth_share,
-        answer=told["answer"],
-        share=told.get("share"),
-        low=told.get("share_low"),
-        high=told.get("share_high"),
-        card_used=bool(told.get("card_used")),
-        seconds=seconds,
-        problem="",
-        reasons=tuple(reason["code"] for reason in told.get("reasons") or ()),
-    )
-
-
-def _silent(name: str, sentence: str, picture: Picture | None = None) -> Outcome:
-    return Outcome(
-        name=name,
-        label=picture.label if picture else "",
-        species=picture.species if picture else "",
-        group=picture.group if picture else "",
-        truth_share=None,
-        answer="",
-        share=None,
-        low=None,
-        high=None,
-        card_used=False,
-        seconds=0.0,
-        problem=sentence,
-    )
+        rows, cols = read_photo(data).pixels.shape[:2]
+    except UnreadablePhoto:
+        return False
+    x, y = place[0], place[1] * rows / cols  # frames are told in widths
+    return any(np.hypot(one["x"] - x, one["y"] - y) <= _HIT * one["radius"] for one in frames)

@@ -108,7 +108,7 @@ def _answers(sites: list[Site], period: Period) -> Iterator[tuple]:
     uses = PhotoUse.objects.filter(period.covers(sites, "carton__line__delivery__"), purpose__in=PRAWN_PURPOSES)
     rows = uses.order_by("photo__advisories__created_at", "photo__advisories__id").values_list(
         "carton_id", "carton__line_id", "carton__black_spot", "photo_id", "purpose",
-        *(f"photo__advisories__{name}" for name in (*TOLD, "answer", "method_version", "created_at")),
+        *(f"photo__advisories__{name}" for name in (*TOLD, "would_say", "method_version", "created_at")),
     )
     for carton_id, line_id, black_spot, photo, purpose, *told, answer, method, at in rows:
         yield carton_id, line_id, black_spot, photo, purpose, tuple(told), answer, method, at

@@ -7,7 +7,7 @@ from rest_framework.response import Response
 
 from inspections.comparison.advice_worth import advice_worth
 from inspections.comparison.advised import advised
-from inspections.comparison.looks import looks
+from inspections.comparison.learnt import learnt
 from inspections.comparison.lookups import counted
 from inspections.comparison.period import Period
 from inspections.comparison.rates import comparison
@@ -24,10 +24,10 @@ def compare(request: Request) -> Response:
 
 @api_view(["GET"])
 def agree(request: Request) -> Response:
-    """What the photo advice said against what receivers found, and the looks that it goes by."""
+    """What the photo advice said against what receivers found, and the cut-offs that it goes by."""
     sites, period = _asked(request)
     found = advised(sites, period)
-    return Response({**advice_worth(found, period), "looks": looks(found.sites)})
+    return Response({**advice_worth(found, period), "learnt": learnt(found.sites)})
 
 
 def _asked(request: Request) -> tuple[QuerySet[Site], Period]:

@@ -2,12 +2,14 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from imaging.advice import measured
 from inspections.records.models import Advisory
 from inspections.records.photo_answers import Answers, NoAdvice
 from inspections.trade.wording import shown_measure
 
 ANSWERS = {
     "darkening_seen": "Darkening seen", "none_seen": "No darkening seen", "cannot_tell": "Cannot tell from this photo",
+    "look_here": "The darkest places are framed; no answer is given",
 }
 
 
@@ -55,9 +57,11 @@ def _given(one: Advisory, was_there: bool, was_any: bool, *, in_full: bool) -> G
 
 
 def _compared_with(one: Advisory) -> str:
-    """Which look of sound goods the photo was compared with."""
+    """What the photo was compared with: a cut-off, or in earlier methods a look of sound goods."""
     grounds = one.body.get("baseline") or {}
     photos = grounds.get("site_photos", 0) + grounds.get("group_photos", 0)
+    if "learnt" in one.body:
+        return _cut_off(one.body)
     told = {
         "site": f"compared with sound goods of the same kind at this site ({photos} photos of accepted cartons)",
         "group": f"compared with sound goods of the same kind in this group ({photos} photos of accepted cartons)",
@@ -65,9 +69,33 @@ def _compared_with(one: Advisory) -> str:
     return f"{told}, {one.baseline_version}"
 
 
+def _cut_off(body: dict) -> str:
+    learnt = body["learnt"]
+    if learnt["from"] == "findings":
+        findings = learnt["sound"] + learnt["spotted"]
+        return f"cut-off {body['cut_off']:.2f}, learnt from what receivers found in {findings} cartons of these goods"
+    return f"cut-off {body['cut_off']:.2f}, as shipped. {real_figures()}"
+
+
+def real_figures() -> str:
+    """What the method was measured to be worth, and on how many real photographs."""
+    known = measured()
+    told = [
+        f"on {one['marked']} marked and {one['none']} sound photographs it put the marked one first with a chance of "
+        f"{one['auc']:.2f} ({one['auc_low']:.2f} to {one['auc_high']:.2f}){kind}"
+        for kind, one in ((" while it was being made", known["open"]), (", kept aside", known["kept_aside"].get("raw")))
+        if one
+    ]
+    return f"The method was tried on real photographs: {'; '.join(told)}." if told else ""
+
+
 def advice_words(given: Advisory) -> str:
-    """What the machine's advice says, with its share and range."""
+    """What the machine's advice says: pieces counted, or in earlier methods a share with its range."""
     told = ANSWERS[given.answer]
+    if given.answer == "darkening_seen" and given.body.get("dark_pieces"):
+        dark, pieces = given.body["dark_pieces"], given.body["pieces"]
+        at_head = f", {given.body['at_head']} of them at the head" if given.body.get("at_head") else ""
+        return f"{dark} of {pieces} {'piece looks' if pieces == 1 else 'pieces look'} darkened{at_head}."
     if given.answer == "darkening_seen" and given.share is not None:
         told += f" on about {shown_measure(given.share, 'share')} of the prawns’ surface"
         if given.share_low is not None and given.share_high is not None:

@@ -33,17 +33,18 @@ What is here
   answers.json     each photo of the record that was looked at, and every answer to it, oldest first, as it was
                    given: a newer method looks again and leaves the earlier answers standing. "was_there_at_signing"
                    says whether the receiver could have read it. A download made later may hold more answers.
-  <SHA-256>.jpg    the photo with a white line around what was read as prawn, and violet where it looked dark
-  <SHA-256>.png    how light the surface of the prawns is, from black (0) to white (100); violet is what looked dark
+  <SHA-256>.jpg    the photo with the pieces outlined and the darkest places framed (methods before pieces-1: a white
+                   line around what was read as prawn, and violet where it looked dark)
+  <SHA-256>.png    methods before pieces-1 only: how light the prawns are, from black (0) to white (100)
                    Each picture is named by its own SHA-256. answers.json says which answer it belongs to.
 
 How it was made
-A program balanced the colours of the photo (by the reference card where one lay in it, else by what lies around),
-told prawn from liner, ice, carton and hands by colour and texture, and measured which share of that surface is darker
-and less coloured than sound goods of the same species, form and state. "share" is that share, 0 to 1, with a range
-from "share_low" to "share_high". It then gave one of three answers: darkening_seen, none_seen, cannot_tell, with its
-reasons. "method_version" names the version of the program, "baseline_version" the look of sound goods that it
-compared with, "card_used" whether it had the card. Colour is all that it looked at.
+A program outlined each piece on its plain ground and looked for the place where a small disc is darkest against the
+same piece's own shell around it ("figure"). "pieces" and "dark_pieces" count pieces; a piece looks darkened where its
+figure reaches "cut_off". "would_say" is the answer at that cut-off: darkening_seen, none_seen or cannot_tell. It is
+given as "answer" only where the method has been shown to tell on real photographs; else "look_here": frames alone.
+"method_version" names the version of the program. Methods before pieces-1 gave a "share" of the surface instead, with
+a range. Colour and light are all that it looked at.
 
 What it cannot do
 It may be wrong, both ways. Shade, wet shell, dirt and a naturally dark kind look like darkening; ice and glare hide

@@ -26,8 +26,7 @@ from django.db import transaction
 from django.db.models import F, Max, Q
 from django.utils import timezone
 
-from inspections.people.models import Site
-from inspections.records import baselines, storage
+from inspections.records import cutoffs, storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.advising import WAS_OFF, WENT_OFF, are_off_now
 from inspections.records.models import DocketLine, Job, JobState, Need, Photo, PhotoUse
@@ -200,10 +199,9 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
     return TakenJob(job.id, job.attempts, sha256, photo, context, job.kind, are_off_now(versions), versions)
 
 
-def baseline_of(job: TakenJob) -> baselines.SiteBaseline:
-    """What sound goods of this kind look like at the site that the photo belongs to, as of now."""
-    site = Site.objects.filter(pk__in=PhotoUse.objects.filter(photo_id=job.sha256).values("site")).first()
-    return baselines.baseline_at(site, baselines.Goods.of(job.context))
+def cut_off_of(job: TakenJob) -> cutoffs.GoodsCutOff:
+    """Where darkening begins on goods of this kind, by what receivers have found up to now."""
+    return cutoffs.cut_off_for(job.sha256, job.context)
 
 
 def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = None) -> bool:
@@ -213,12 +211,11 @@ def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = 
     ----------
     job : TakenJob
     result : dict or None
-        The advice (answer, share, share_low, share_high, where, reasons, card_used, method_version,
-        baseline_version), JSON; its ``look``, if any, is kept beside it. None when none was wanted; a job that
+        The advice as ``imaging.advice.analyse`` gives it, JSON. None when none was wanted; a job that
         was unwanted when it was taken is closed with that as its reason, and so is one whose advice was switched
         off since: its answer is dropped.
     files : dict of str to bytes, optional
-        Pictures made from the photo: ``thumb``, ``screen``, ``overlay``, ``histogram``.
+        Pictures made from the photo: ``thumb``, ``screen``, ``overlay``.
 
     Returns
     -------
@@ -242,9 +239,8 @@ def finish(job: TakenJob, result: dict | None, files: dict[str, bytes] | None = 
                 storage.drop(kept.get(name, ""))
         elif result is not None:
             record_advisory(
-                photo=Photo.objects.get(pk=job.sha256), context=job.context,
-                advice={name: value for name, value in result.items() if name != "look"}, look=result.get("look"),
-                overlay_name=kept.get("overlay", ""), histogram_name=kept.get("histogram", ""),
+                photo=Photo.objects.get(pk=job.sha256), context=job.context, advice=result,
+                overlay_name=kept.get("overlay", ""),
             )
     return True
 

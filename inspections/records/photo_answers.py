@@ -83,9 +83,9 @@ def advice_json(sha256: str, found: Advisory | NoAdvice | None) -> dict | None:
     if not isinstance(found, NoAdvice):
         return None if found is None else {**found.body, **picture_addresses(sha256, found)}
     return {
-        "answer": "switched_off" if found.is_switched_off else "cannot_tell", "share": None, "share_low": None,
-        "share_high": None, "where": [], "reasons": [{"code": found.code, "text": found.sentence}],
-        "card_used": False, "method_version": None, "baseline_version": None, **picture_addresses(sha256, None),
+        "answer": "switched_off" if found.is_switched_off else "cannot_tell", "frames": [],
+        "reasons": [{"code": found.code, "text": found.sentence}], "method_version": None,
+        **picture_addresses(sha256, None),
     }
 
 
@@ -93,7 +93,8 @@ def earlier_json(one: Advisory) -> dict:
     """An answer that a later one stands beside: what it said, by which method, and when."""
     return {
         "id": str(one.pk), "method_version": one.method_version, "answer": one.answer, "share": one.share,
-        "share_low": one.share_low, "share_high": one.share_high, "at": one.created_at.isoformat(),
+        "share_low": one.share_low, "share_high": one.share_high, "pieces": one.body.get("pieces"),
+        "dark_pieces": one.body.get("dark_pieces"), "at": one.created_at.isoformat(),
         "overlay": picture_addresses(one.photo_id, one)["overlay"],
     }
 

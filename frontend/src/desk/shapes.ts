@@ -59,8 +59,12 @@ export interface LineRow {
 }
 
 export interface Advice {
-  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "switched_off";
-  share: number | null;
+  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "look_here" | "switched_off";
+  pieces?: number | null;
+  dark_pieces?: number | null;
+  at_head?: number | null;
+  /** Of methods before pieces-1, which gave a share of the surface. */
+  share?: number | null;
   share_low?: number | null;
   share_high?: number | null;
   where?: string[];
@@ -73,7 +77,9 @@ export interface Advice {
 export interface EarlierAdvice {
   id: string;
   method_version: string;
-  answer: "darkening_seen" | "none_seen" | "cannot_tell";
+  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "look_here";
+  pieces?: number | null;
+  dark_pieces?: number | null;
   share: number | null;
   share_low: number | null;
   share_high: number | null;

@@ -108,7 +108,16 @@ export const ANSWER_WORDS: Record<string, string> = {
   darkening_seen: "Darkening seen",
   none_seen: "No darkening seen",
   cannot_tell: "Cannot tell",
+  look_here: "Look at the framed places",
 };
+/** What an advice says: pieces counted, or of earlier methods a share of the surface. */
+export function adviceSays(one: { answer: string; pieces?: number | null; dark_pieces?: number | null; at_head?: number | null; share?: number | null }): string {
+  const said = ANSWER_WORDS[one.answer] ?? one.answer;
+  if (one.pieces && one.answer === "darkening_seen")
+    return `${one.dark_pieces} of ${one.pieces} pieces look darkened${one.at_head ? `, ${one.at_head} of them at the head` : ""}`;
+  if (one.pieces && one.answer === "none_seen") return `${said} on ${counted(one.pieces, "piece")}`;
+  return one.share == null ? said : `${said}: ${percent(one.share)} of the prawn area`;
+}
 export const PROBE_WORDS: Record<string, string> = {
   between_packs: "between packs",
   core: "in the core",

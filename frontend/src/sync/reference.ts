@@ -137,14 +137,19 @@ export async function fetchDocument(id: string): Promise<{ body: Inspection; rev
 }
 
 export interface Advice {
-  /** switched_off: the specification wants no advice, or wanted none when the photo's turn came; no answer will come by itself. */
-  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "switched_off";
-  share: number | null;
-  share_low: number | null;
-  share_high: number | null;
-  where: string[];
+  /**
+   * look_here: frames alone. finding_first: it waits for the receiver's own finding. switched_off: the specification wants
+   * no advice, or wanted none when the photo's turn came; no answer will come by itself.
+   */
+  answer: "darkening_seen" | "none_seen" | "cannot_tell" | "look_here" | "finding_first" | "switched_off";
+  pieces?: number | null;
+  dark_pieces?: number | null;
+  at_head?: number | null;
+  /** Mean length of pieces that lie alone: a hint beside the weighed count. */
+  length_mm?: { mean: number; pieces: number } | null;
+  /** Of methods before pieces-1: share of the surface. */
+  share?: number | null;
   reasons: { code: string; text: string }[];
-  card_used: boolean;
   overlay: string | null;
   thumb: string;
 }

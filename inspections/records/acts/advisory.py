@@ -6,17 +6,14 @@ TOLD = ("species_code", "presentation", "state", "purpose")
 
 
 def record_advisory(
-    *, photo: Photo, context: dict, advice: dict, look: dict | None = None, overlay_name: str = "",
-    histogram_name: str = "",
+    *, photo: Photo, context: dict, advice: dict, overlay_name: str = "", histogram_name: str = ""
 ) -> Advisory:
-    """Keep one advice beside the earlier ones.
+    """Keep one advice beside the earlier ones, by this method or by an earlier one, as it was given.
 
     Parameters
     ----------
-    look : dict, optional
-        What the photo could teach a baseline (``imaging.baseline.AcceptedLook``); only where a card was used.
     overlay_name, histogram_name : str, optional
-        Where the pictures of this advice lie.
+        Where the pictures of this advice lie; methods before ``pieces-1`` made a histogram.
 
     Notes
     -----
@@ -25,10 +22,11 @@ def record_advisory(
     """
     advisory = Advisory(
         photo=photo, context=context, **{name: context.get(name) or "" for name in TOLD},
-        body=advice, look=look, overlay_name=overlay_name, histogram_name=histogram_name,
-        answer=advice["answer"], share=advice.get("share"),
-        share_low=advice.get("share_low"), share_high=advice.get("share_high"),
-        method_version=advice["method_version"], baseline_version=advice.get("baseline_version") or "",
+        **{name: advice.get(name) for name in ("share", "share_low", "share_high")},
+        figure=advice["figure"] if advice.get("is_clear") else None,
+        body=advice, overlay_name=overlay_name, histogram_name=histogram_name, answer=advice["answer"],
+        would_say=advice.get("would_say", advice["answer"]), method_version=advice["method_version"],
+        baseline_version=advice.get("baseline_version") or "",
     )
     advisory.full_clean()
     advisory.save(force_insert=True)

@@ -81,18 +81,20 @@ class PhotoUse(models.Model):
 
 
 class Answer(models.TextChoices):
-    """The three things a photo advisory may say."""
+    """What a photo advisory may say; "look here" frames places and gives no answer."""
 
     DARKENING_SEEN = "darkening_seen", "Darkening seen"
     NONE_SEEN = "none_seen", "None seen"
     CANNOT_TELL = "cannot_tell", "Cannot tell"
+    LOOK_HERE = "look_here", "Look at the framed places"
 
 
 class Advisory(models.Model):
     """Advice on one photo by one version of the method; later ones do not replace earlier ones.
 
     What the method was told stands in ``context`` as it was told, and once more in columns to ask by, empty where
-    it was not told.
+    it was not told. Shares, baseline and histogram are those of methods before ``pieces-1``, which measured a share
+    of the surface; their answers stay as they were given.
     """
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
@@ -100,6 +102,10 @@ class Advisory(models.Model):
     method_version = models.CharField(max_length=40)
     baseline_version = models.CharField(max_length=40, blank=True)
     answer = models.CharField(max_length=20, choices=Answer.choices)
+    figure = models.FloatField(null=True, blank=True, help_text="Of the darkest piece, where pieces stood clear.")
+    would_say = models.CharField(
+        max_length=20, choices=Answer.choices, help_text="The answer at the cut-off, whether or not it was given."
+    )
     share = models.FloatField(null=True, blank=True)
     share_low = models.FloatField(null=True, blank=True)
     share_high = models.FloatField(null=True, blank=True)
@@ -109,10 +115,6 @@ class Advisory(models.Model):
     state = models.CharField(max_length=40, blank=True)
     purpose = models.CharField(max_length=40, blank=True)
     body = models.JSONField(help_text="The whole advice as given.")
-    look = models.JSONField(
-        null=True, blank=True,
-        help_text="How the prawns looked, where a card was in the photo; teaches the baseline.",
-    )
     overlay_name = models.CharField(max_length=200, blank=True)
     histogram_name = models.CharField(max_length=200, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)

@@ -10,7 +10,7 @@ from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
 from inspections.records.models import Advisory, Delivery, PhotoUse
 from tests.factories import a_specification
-from tests.inspections.records.test_baselines import CONTEXT, DOCUMENTED, look, photographed
+from tests.inspections.records.test_cutoffs import CONTEXT, photographed
 from tests.inspections.records.test_jobs import ADVICE
 from tests.inspections.tamper import behind
 
@@ -20,9 +20,9 @@ YEAR = {"from": "2026-01-01", "to": "2026-12-31"}
 def received(cast, *answers: str, black_spot: int | None = 0, site=None, person=None) -> list[Advisory]:
     """One delivery of a carton for each answer, each with so many of 20 pieces that had black spot."""
     pieces = {"broken": 0} if black_spot is None else {"black_spot": black_spot, "broken": 0}
-    given = photographed(cast, *[look(56)] * len(answers), site=site, pieces=pieces)
+    given = photographed(cast, *[0.3] * len(answers), site=site, pieces=pieces)
     for advisory, answer in zip(given, answers, strict=True):
-        Advisory.objects.filter(pk=advisory.pk).update(answer=answer)
+        Advisory.objects.filter(pk=advisory.pk).update(answer=answer, would_say=answer)
     return given
 
 
@@ -206,7 +206,6 @@ def test_a_manager_sees_own_sites_and_nothing_of_the_others(cast, ask):
     assert told["all"]["cartons"] == told["specifications"][0]["cartons"] == told["species"][0]["cartons"] == 1
     refused = ask(cast.manager, site=str(cast.bend.pk))
     assert (refused.status_code, refused.json()["code"]) == (403, "NOT-YOURS")
-    assert [one["name"] for one in told["looks"]["rows"][0]["sites"]] == ["Kitchen QUAY"]
 
 
 def test_one_site_and_a_period_may_be_asked_for(cast, ask):
@@ -262,26 +261,17 @@ def test_no_json_of_the_many_rows_is_read(cast, signed_in, django_assert_max_num
     assert [query["sql"] for query in asked if re.search(MANY_ROWS, query["sql"])] == []
 
 
-# ---- the looks that it goes by ----------------------------------------------------------------------------
-def test_documented_and_refined_looks_stand_side_by_side_with_the_drift(cast, ask):
-    for advisory in photographed(cast, *[look(51)] * 12, site=cast.bend):
-        assert advisory.look
-    row = ask(cast.group).json()["looks"]["rows"][0]
-    assert (row["species"], row["presentation"], row["state"]) == ("Whiteleg shrimp", "HLSO", "raw")
-    assert row["documented"]["lab"] == list(DOCUMENTED.lab)
-    assert row["group"]["lab"][0] == pytest.approx((DOCUMENTED.lab[0] + 51) / 2)
-    assert (row["group"]["group_photos"], row["group"]["from"]) == (12, "group")
-    quay, bend = sorted(row["sites"], key=lambda one: one["site_photos"])
-    assert (quay["from"], quay["group_photos"], bend["from"], bend["site_photos"]) == ("group", 12, "site", 12)
-    # near the middle a unit of L* is a little less than one of CIEDE2000 (its lightness weight is 1 at L* 50)
-    assert row["group"]["drift"] == pytest.approx((DOCUMENTED.lab[0] - 51) / 2, rel=0.15)
-    assert row["group"]["is_too_far"] is False
+# ---- the cut-offs that it goes by -------------------------------------------------------------------------
+def test_the_cut_offs_stand_there_with_how_many_findings_they_rest_on(cast, ask):
+    photographed(cast, *[0.4] * 3, site=cast.bend, pieces={"black_spot": 0})
+    told = ask(cast.group).json()["learnt"]
+    row = next(one for one in told["rows"] if one["species_code"] == "PNV")
+    assert (row["sound"], row["spotted"], row["from"]) == (3, 0, "shipped")
+    assert told["kept_aside"] == {}
 
 
-def test_a_look_that_went_too_far_is_told_and_not_used(cast, ask):
-    photographed(cast, *[look(27)] * 60)
-    told = ask(cast.manager).json()["looks"]
-    assert told["most_drift"] == 8.0
-    here = told["rows"][0]["sites"][0]
-    assert (here["is_too_far"], here["from"], here["version"]) == (True, "documented", DOCUMENTED.version)
-    assert here["drift"] > 8
+def test_what_it_would_have_said_is_compared_where_frames_alone_were_shown(cast, ask):
+    given = photographed(cast, 0.9, pieces={"black_spot": 3})[0]
+    given.answer, given.would_say = "look_here", "darkening_seen"
+    given.save()
+    assert ask(cast.group).json()["all"]["flagged"]["count"] == 1

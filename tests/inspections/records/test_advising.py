@@ -77,7 +77,7 @@ def test_a_delivery_signed_while_off_says_so_although_it_is_on_again(cast, docum
     sign_delivery(document=final, person=cast.receiver)
     switch(cast, True)
     advice = photos_in(final)[0]["advice"]
-    assert (advice["answer"], advice["share"], advice["overlay"]) == ("switched_off", None, None)
+    assert (advice["answer"], advice["frames"], advice["overlay"]) == ("switched_off", [], None)
     assert advice["reasons"] == [{"code": "SWITCHED-OFF", "text": SWITCHED_OFF}]
     assert not Job.objects.filter(kind=jobs.ANALYSE_PHOTO).exists()
 

@@ -7,7 +7,7 @@ from django.core.management import CommandError, call_command
 from imaging import advice, tasks
 from inspections.records.acts.reference import switch_advice
 from inspections.records.models import Advisory, Delivery, Job
-from tests.inspections.records.test_baselines import look, photographed
+from tests.inspections.records.test_cutoffs import photographed
 
 NEWER = "colour-99"
 
@@ -15,7 +15,7 @@ NEWER = "colour-99"
 @pytest.fixture
 def answered(cast) -> list[Advisory]:
     """Two photos of the quay, answered by the method of today."""
-    return photographed(cast, look(56), look(56))
+    return photographed(cast, 0.3, 0.3)
 
 
 @pytest.fixture
@@ -67,7 +67,7 @@ def test_a_dry_run_only_counts(answered, newer):
 
 
 def test_only_the_site_the_days_and_the_delivery_asked_for(cast, answered, newer):
-    photographed(cast, look(56), site=cast.bend, method="colour-0")
+    photographed(cast, 0.3, site=cast.bend, method="colour-0")
     Job.objects.all().delete()
     one = Delivery.objects.get(site=cast.bend)
     assert "1 photos of prawns" in again(site="BEND")
@@ -83,7 +83,7 @@ def switch(cast, is_on: bool) -> None:
 
 def test_goods_whose_advice_is_switched_off_are_left_alone(cast, newer):
     switch(cast, False)
-    photographed(cast, look(56))
+    photographed(cast, 0.3)
     Job.objects.all().delete()
     assert "3 photos of prawns. 0 are looked at again" in again()
     assert "3 are of goods without photo advice" in again()
@@ -92,7 +92,7 @@ def test_goods_whose_advice_is_switched_off_are_left_alone(cast, newer):
 
 def test_switched_on_again_only_what_was_signed_while_it_was_off_is_left_alone(cast, newer):
     switch(cast, False)
-    photographed(cast, look(56))
+    photographed(cast, 0.3)
     switch(cast, True)
     Job.objects.all().delete()
     assert "3 photos of prawns. 2 are looked at again" in again()

@@ -76,3 +76,20 @@ def test_only_for_the_site_and_only_for_a_delivery(kitchen, phone):
     assert Phone(kitchen.stranger).client.get(at).status_code == 403
     assert phone.client.get("/sync/advisories?delivery=nonsense").status_code == 404
     assert phone.client.get("/sync/advisories?delivery=018f0000-0000-7000-8000-00000000ffff").status_code == 404
+
+
+def test_while_open_the_receivers_finding_comes_before_the_advice(kitchen, phone):
+    content = picture()
+    draft = document(kitchen)
+    line = draft["lines"][0]
+    carton = line["cartons"][0]
+    carton["pieces"], carton["looked_at"] = {}, None
+    draft["photos"] = [photo_entry(content, line_id=line["id"], carton_id=carton["id"], purpose="sample")]
+    phone.put(draft)
+    phone.send_photo(content)
+    context = advice_context(draft, draft["photos"][0])
+    record_advisory(photo=Photo.objects.get(), context=context, advice=ADVICE)
+    assert told(phone, draft)[sha256_of(content)]["answer"] == "finding_first"
+    carton["pieces"], carton["looked_at"] = {"black_spot": 0}, 20
+    phone.put(draft, 1)
+    assert told(phone, draft)[sha256_of(content)]["answer"] == "darkening_seen"

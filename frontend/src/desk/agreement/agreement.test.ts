@@ -18,13 +18,13 @@ const none = {
 const row = {
   ...counts, specification_id: "p1", code: "VAN-1620", name: "Whiteleg 16/20", version: 3, is_on: true, since_version: 1, by: "Saskia", at: "2026-11-03T10:00:00Z",
 };
-const look = { version: "d1", from: "documented", site_photos: 0, group_photos: 60, drift: 15.2, is_too_far: true, lab: [30, 1, 7], own_dark_share: 0.005 };
+const quiet = { species_code: "PNV", species: "Whiteleg shrimp", presentation: "HLSO", state: "raw", sound: 40, spotted: 25, shipped: 0.64, from: "shipped", cut_off: 0.64, is_quiet: true, refitted: 0.7, low: 0.6, high: 0.8, drift: 0.06, auc: 0.6, auc_low: 0.45, auc_high: 0.74 };
 const told = {
   period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, all: counts, blind: none, maybe_read: counts, unanswered: 2,
   methods: [{ version: "colour-1", photos: 120 }], sites: [{ ...sites[0], ...counts, unanswered: 2 }, { ...sites[1], ...none, unanswered: 0 }],
   specifications: [row, { ...none, specification_id: "p2", code: "TIG", name: "Tiger 8/12", version: 2, is_on: false, since_version: 2, by: "Saskia", at: "2026-11-03T10:00:00Z" }],
   species: [],
-  looks: { most_drift: 8, rows: [{ species_code: "PNV", species: "Whiteleg shrimp", presentation: "HLSO", state: "raw", documented: { lab: [56, 1, 7], own_dark_share: 0.005, version: "d1" }, group: look, sites: [{ id: "s1", name: "Harbour", ...look }] }] },
+  learnt: { least: 20, floor: 0.65, most_moved: 0.2, kept_aside: {}, rows: [quiet] },
 };
 
 let shown: ReturnType<typeof mount> | null = null;
@@ -72,8 +72,11 @@ describe("the worth of the photo advice", () => {
     expect(text).toContain("Nothing can be said yet.");
     expect(document.querySelectorAll('[role="switch"]')).toHaveLength(2);
   });
-  it("tells the managers when photos went too far to be used", async () => {
-    expect(await show(group)).toContain("Whiteleg shrimp, headless, shell on, raw: the photos of accepted cartons lie too far from the documented look");
+  it("tells what the cut-off rests on, and that it went quiet", async () => {
+    const text = await show(group);
+    expect(text).toContain("on photographs kept aside is not known yet");
+    expect(text).toContain("Whiteleg shrimp, headless, shell on, raw40 cartons without and 25 with black spot: cut-off 0.70 (0.60 to 0.80), 0.06 above the shipped one.");
+    expect(text).toContain("Quiet: the lower end is not above 0.65, so only frames are shown.");
   });
 });
 

@@ -39,24 +39,33 @@ export interface AdviceSwitch {
 }
 export type SpecificationRow = AdviceSwitch & Group;
 
-export interface Look {
-  version: string;
-  from: "documented" | "group" | "site";
-  site_photos: number;
-  group_photos: number;
-  drift: number;
-  is_too_far: boolean;
-  lab: [number, number, number];
-  own_dark_share: number;
-}
-export interface LookRow {
+/** Where darkening begins at some goods; what stands after `cut_off` is there once there are enough findings. */
+export interface CutOff {
   species_code: string;
   species: string;
   presentation: string;
   state: string;
-  documented: { lab: [number, number, number]; own_dark_share: number; version: string };
-  group: Look;
-  sites: ({ id: string; name: string } & Look)[];
+  sound: number;
+  spotted: number;
+  shipped: number;
+  from: "shipped" | "findings";
+  cut_off: number;
+  is_quiet?: boolean;
+  refitted?: number;
+  low?: number;
+  high?: number;
+  drift?: number;
+  auc?: number;
+  auc_low?: number;
+  auc_high?: number;
+}
+export interface LearntAnswer {
+  least: number;
+  floor: number;
+  most_moved: number;
+  /** By state: what photographs kept aside showed; empty until they are known. */
+  kept_aside: Record<string, { auc: number; auc_low: number; auc_high: number; marked: number; none: number }>;
+  rows: CutOff[];
 }
 export interface AgreementAnswer {
   period: { from: string; to: string };
@@ -69,5 +78,5 @@ export interface AgreementAnswer {
   sites: (Site & Group & { unanswered: number })[];
   specifications: SpecificationRow[];
   species: (Counts & { code: string; name: string })[];
-  looks: { most_drift: number; rows: LookRow[] };
+  learnt: LearntAnswer;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Counts, Look, Share } from "./shapes";
-import { apart, driftWords, paint, plainly, readFirst, usedWords, worth } from "./worth";
+import type { Counts, CutOff, Share } from "./shapes";
+import { answersWords, apart, learntWords, plainly, readFirst, worth } from "./worth";
 
 const threshold = { cartons: 20, deliveries: 5 };
 const share = (count: number, of: number, more: Partial<Share> = {}): Share => ({
@@ -14,9 +14,6 @@ function counts(more: Partial<Counts> = {}): Counts {
     wrong_flags: share(5, 53, { low: 0.04, high: 0.2 }), untold: share(12, 100), ...more,
   };
 }
-const look: Look = {
-  version: "documented-1+3/15-ab", from: "site", site_photos: 3, group_photos: 12, drift: 2.4, is_too_far: false, lab: [53.5, 1, 7], own_dark_share: 0.005,
-};
 
 describe("the plain sentences", () => {
   it("say first what a manager wants to know", () => {
@@ -69,22 +66,20 @@ describe("what a receiver may have read", () => {
   });
 });
 
-describe("drift", () => {
-  it("is told as an eye sees it", () => {
-    expect(driftWords(look)).toBe("to be seen side by side (difference 2.4)");
-    expect(driftWords({ ...look, drift: 0.4 })).toContain("no difference to the eye");
-    expect(driftWords({ ...look, drift: 1.5 })).toContain("hardly to be seen");
-    expect(driftWords({ ...look, drift: 6 })).toContain("plain to see");
-    expect(driftWords({ ...look, drift: 9, is_too_far: true })).toContain("the photos are not used");
-    expect(driftWords({ ...look, site_photos: 0, group_photos: 0 })).toBe("as documented: no photos yet");
+describe("the cut-off", () => {
+  const rules = { least: 20, floor: 0.65, most_moved: 0.2, kept_aside: {}, rows: [] };
+  const row: CutOff = { species_code: "PNV", species: "Whiteleg", presentation: "HLSO", state: "raw", sound: 3, spotted: 1, shipped: 0.64, from: "shipped", cut_off: 0.64 };
+  const learnt = { ...row, refitted: 0.6, low: 0.55, high: 0.66, drift: -0.04, auc: 0.9, auc_low: 0.8, auc_high: 0.96, is_quiet: false };
+  it("is the shipped one while there are too few findings", () => {
+    expect(learntWords(row, rules)).toBe("3 cartons without and 1 with black spot: too few to learn from (20 of each). The shipped cut-off 0.64 holds.");
   });
-  it("says which look is used", () => {
-    expect(usedWords(look)).toBe("its own look");
-    expect(usedWords({ ...look, from: "group" })).toBe("the group's look");
-    expect(usedWords({ ...look, from: "documented" })).toBe("the documented look");
+  it("tells its interval, its drift and why it is quiet", () => {
+    expect(learntWords(learnt, rules)).toContain("cut-off 0.60 (0.55 to 0.66), 0.04 below the shipped one. Chance");
+    expect(learntWords(learnt, rules)).toContain("Answers are given by it.");
+    expect(learntWords({ ...learnt, is_quiet: true }, rules)).toContain("it has moved by more than 0.2");
   });
-  it("is painted as the colour that it is", () => {
-    // CSS Color Module Level 4, lab(): L* in per cent, a* and b* as numbers
-    expect(paint([53.5, 1, 7])).toBe("lab(53.5% 1.0 7.0)");
+  it("says how many photographs kept aside an answer rests on", () => {
+    const known = { ...rules, kept_aside: { raw: { auc: 0.88, auc_low: 0.79, auc_high: 0.94, marked: 12, none: 59 } } };
+    expect(answersWords(known)).toContain("raw goods: 0.88 (0.79 to 0.94) on 12 marked and 59 sound photographs");
   });
 });

@@ -1,6 +1,6 @@
 /** What may be said of the photo advice, in plain sentences. No DOM. */
 import { counted, decimal, tradeWord } from "../words";
-import type { AgreementAnswer, Counts, Look, LookRow, Said, Share } from "./shapes";
+import type { AgreementAnswer, Counts, CutOff, LearntAnswer, Said, Share } from "./shapes";
 
 export const SAID: [Said, string][] = [
   ["darkening_seen", "Darkening seen"],
@@ -71,26 +71,27 @@ export function apart(nothing: number, unanswered: number): string[] {
   return told;
 }
 
-export function goodsWords(row: Pick<LookRow, "species" | "presentation" | "state">): string {
+export function goodsWords(row: Pick<CutOff, "species" | "presentation" | "state">): string {
   return [row.species, tradeWord("presentation", row.presentation), tradeWord("state", row.state)].join(", ");
 }
 
-/** Drift as an eye would see it; CIEDE2000 of about 2 is just seen side by side. */
-export function driftWords(look: Look): string {
-  const figure = `(difference ${decimal(look.drift, 1)})`;
-  if (!look.site_photos && !look.group_photos) return "as documented: no photos yet";
-  if (look.is_too_far) return `too far from the documented look ${figure}: the photos are not used`;
-  if (look.drift < 1) return `no difference to the eye ${figure}`;
-  if (look.drift < 2) return `hardly to be seen ${figure}`;
-  return look.drift < 4 ? `to be seen side by side ${figure}` : `plain to see ${figure}`;
+/** Whether answers are given at all, and what that rests on. */
+export function answersWords({ kept_aside, floor }: LearntAnswer): string {
+  const told = Object.entries(kept_aside).map(
+    ([state, one]) => `${state} goods: ${decimal(one.auc, 2)} (${decimal(one.auc_low, 2)} to ${decimal(one.auc_high, 2)}) on ${one.marked} marked and ${one.none} sound photographs`,
+  );
+  if (!told.length)
+    return "What the method is worth on photographs kept aside is not known yet. So the darkest places are framed, and no answer is given unless receivers’ findings here have shown that it tells.";
+  return `On photographs kept aside the chance that a marked one comes first was, for ${told.join("; ")}. Answers are given where the lower end is above ${decimal(floor, 2)}.`;
 }
 
-export function usedWords(look: Look): string {
-  if (look.from === "documented") return "the documented look";
-  return look.from === "site" ? "its own look" : "the group's look";
-}
-
-/** A look that CSS and SVG can paint; the words beside it say the same. */
-export function paint([l, a, b]: [number, number, number]): string {
-  return `lab(${l.toFixed(1)}% ${a.toFixed(1)} ${b.toFixed(1)})`;
+/** What receivers' findings made of the cut-off at some goods. */
+export function learntWords(row: CutOff, { least, floor, most_moved }: LearntAnswer): string {
+  const findings = `${counted(row.sound, "carton")} without and ${row.spotted} with black spot`;
+  if (row.refitted === undefined) return `${findings}: too few to learn from (${least} of each). The shipped cut-off ${decimal(row.shipped, 2)} holds.`;
+  const where = `${findings}: cut-off ${decimal(row.refitted, 2)} (${decimal(row.low!, 2)} to ${decimal(row.high!, 2)}), ${decimal(Math.abs(row.drift!), 2)} ${row.drift! < 0 ? "below" : "above"} the shipped one.`;
+  const tells = `Chance that a carton with black spot comes first: ${decimal(row.auc!, 2)} (${decimal(row.auc_low!, 2)} to ${decimal(row.auc_high!, 2)}).`;
+  if (!row.is_quiet) return `${where} ${tells} Answers are given by it.`;
+  const why = row.auc_low! <= floor ? `the lower end is not above ${decimal(floor, 2)}` : `it has moved by more than ${decimal(most_moved, 1)}`;
+  return `${where} ${tells} Quiet: ${why}, so only frames are shown.`;
 }

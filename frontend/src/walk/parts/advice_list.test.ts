@@ -64,6 +64,25 @@ describe("photo advice on the phone", () => {
     expect(text).toContain("None seen");
     expect(document.querySelector('[data-testid="advice-off"]')).toBeNull();
   });
+  it("counts pieces and shows the frames at once, the photo's count as a hint", () => {
+    known.answers = {
+      a: { answer: "darkening_seen", pieces: 17, dark_pieces: 3, at_head: 2, length_mm: { mean: 92.4, pieces: 12 }, reasons: [], overlay: "/api/photos/a/overlay" },
+      b: { answer: "look_here", pieces: 9, reasons: [{ code: "frames_only", text: "The darkest places are framed." }], overlay: "/api/photos/b/overlay" },
+    };
+    const text = show({ isDraft: false });
+    expect(text).toContain("3 of 17 pieces look darkened, 2 of them at the head");
+    expect(text).toContain("17 pieces counted in the photo, about 92 mm long. A hint: the weighed count holds.");
+    expect(text).toContain("Look at the framed places");
+    expect(document.querySelectorAll('img[alt="The darkest places, framed"]')).toHaveLength(2);
+  });
+  it("says nothing of a photo into the carton where the method is not sure", () => {
+    known.answers = { a: { answer: "cannot_tell", reasons: [], overlay: null }, b: null };
+    expect(show({ isDraft: false })).toBe("");
+  });
+  it("asks for the receiver's own finding before it shows anything", () => {
+    known.answers = { a: { answer: "finding_first", reasons: [], overlay: null } };
+    expect(show({})).toContain("Enter what you saw of black spot first; the advice comes after it.");
+  });
   it("says nothing of it where it is on", () => {
     known.specifications = [version("w1", "Whiteleg", 1, true), version("t1", "Tiger", 1, true)];
     expect(show({ lineId: "l1" })).toBe("");

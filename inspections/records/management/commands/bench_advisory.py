@@ -41,7 +41,7 @@ class Command(BaseCommand):
             lambda: advise(data, CONTEXT),
             rounds,
         )
-        self._row("photo", f"{len(data) / 1e6:.2f} MB, answer: {type(advise(data, CONTEXT)).__name__}")
+        self._row("photo", f"{len(data) / 1e6:.2f} MB, pieces: {advise(data, CONTEXT)['pieces']}")
         self._row("full decode by OpenCV", f"{decode_ms:.1f} ms")
         self._row("whole analysis", f"{analysis_ms:.1f} ms = {analysis_ms / decode_ms:.2f} x the decode (goal 1.0)")
         if not options["skip_plain"]:
@@ -68,18 +68,19 @@ def side_by_side_ms(one, other, rounds: int) -> tuple[float, float]:
 
 
 def drawn_photo() -> bytes:
-    """A 12-megapixel JPEG of prawn-like shapes with the reference card, with a phone's grain."""
+    """A 12-megapixel JPEG of prawn-like shapes side by side with the reference card, with a phone's grain."""
     chance = np.random.default_rng(20)
     photo = np.full((HEIGHT, WIDTH, 3), (196, 190, 182), np.uint8)
-    for _ in range(420):
-        centre = (int(chance.integers(WIDTH)), int(chance.integers(HEIGHT)))
-        grey = chance.normal(0, 12)
-        body = [int(v) for v in np.clip(np.array((118, 128, 138)) + grey, 0, 255)]
+    for column, row in np.ndindex(5, 4):
+        if column > 2 and row < 2:
+            continue  # the card lies there
+        centre = (450 + 780 * column, 380 + 740 * row)
+        body = [int(v) for v in np.clip(np.array((98, 108, 118)) + chance.normal(0, 12), 0, 255)]
         turn, sweep = int(chance.integers(360)), int(chance.integers(120, 220))
-        for width, colour in ((150, [v // 3 for v in body]), (130, body), (40, [min(255, v + 35) for v in body])):
+        for width, colour in ((150, [v // 2 for v in body]), (130, body), (40, [min(255, v + 35) for v in body])):
             cv2.ellipse(photo, centre, (190, 170), turn, 0, sweep, colour, width, cv2.LINE_AA)
     card = np.asarray(card_picture(8))[..., ::-1]
-    photo[300 : 300 + card.shape[0], 500 : 500 + card.shape[1]] = card
+    photo[300 : 300 + card.shape[0], 2500 : 2500 + card.shape[1]] = card
     photo = cv2.GaussianBlur(photo, (0, 0), 1.5).astype(np.int16)
     photo += chance.normal(0, 4, photo.shape).astype(np.int16)
     return cv2.imencode(".jpg", np.clip(photo, 0, 255).astype(np.uint8), [cv2.IMWRITE_JPEG_QUALITY, 90])[1].tobytes()
@@ -113,139 +114,63 @@ def peak_memory(data: bytes) -> str:
 
 
 def plain_analysis(data: bytes) -> float:
-    """The same steps, written plainly with scikit-image and SciPy; the dark share, before correction."""
+    """The same steps, written plainly with scikit-image and SciPy; the figure of the darkest piece."""
     try:
-        from skimage import color, io, measure, transform
+        from skimage import color, io, measure, morphology, transform
     except ImportError as missing:
         raise CommandError("scikit-image is not installed. Install the test list, or add --skip-plain.") from missing
     import io as streams
 
     from imaging import card
 
-    photo = io.imread(streams.BytesIO(data))
-    photo = transform.resize(photo, (750, 1000), anti_aliasing=True)
-    measure.blur_effect(transform.resize(color.rgb2gray(photo), (480, 640), anti_aliasing=True), h_size=9)
-    card.find_card((color.rgb2gray(photo) * 255).astype(np.uint8))
-    lab = color.rgb2lab(transform.resize(photo, (375, 500), anti_aliasing=True))
-    prawn = transform.resize(_plain_prawn(lab).astype(float), (750, 1000)) > 0.5
-    return _plain_dark_share(color.rgb2lab(photo)[..., 0], lab, prawn)
+    photo = transform.resize(io.imread(streams.BytesIO(data)), (750, 1000), anti_aliasing=True)
+    grey = color.rgb2gray(photo)
+    measure.blur_effect(transform.resize(grey, (480, 640), anti_aliasing=True), h_size=9)
+    card.find_card((grey * 255).astype(np.uint8))
+    found = _plain_pieces(transform.resize(photo, (375, 500), anti_aliasing=True))
+    lightness = color.rgb2lab(photo)[..., 0]
+    best = 0.0
+    for piece in measure.regionprops(measure.label(found, connectivity=1)):
+        reach = morphology.disk(max(1, round(0.06 * piece.area**0.5)))
+        body = morphology.opening(np.pad(piece.image_filled, len(reach)), reach)[len(reach) : -len(reach)]
+        body = body[:, len(reach) : -len(reach)]
+        if piece.area > 0.002 * found.size and body.any():
+            top, left, bottom, right = (2 * edge for edge in piece.bbox)
+            best = max(best, _plain_contrast(lightness[top:bottom, left:right], body))
+    return best
 
 
-def _plain_prawn(lab: np.ndarray) -> np.ndarray:
-    """Prawn surface: bell curves on squares, then the colours of this photo at the outlines."""
-    from scipy import ndimage
+def _plain_pieces(photo: np.ndarray) -> np.ndarray:
+    """What is unlike the colours along the frame, holes filled."""
+    from scipy import cluster, ndimage
+    from skimage import color, filters, morphology
+
+    lab = color.rgb2lab(ndimage.median_filter(photo, (5, 5, 1)))
+    above = np.maximum(lab[..., :1], 0) + 16
+    features = np.dstack([30 * np.log(above), 70 * lab[..., 1:] / above])
+    rim = np.ones(lab.shape[:2], bool)
+    rim[15:-15, 15:-15] = False
+    middles, _ = cluster.vq.kmeans2(features[rim][::11], 5, seed=1, minit="++")
+    spread = features[rim].std(axis=0) + (3, 1.5, 1.5)
+    distance = np.min([np.sqrt((((features - middle) / spread) ** 2).sum(axis=2)) for middle in middles], axis=0)
+    found = morphology.closing(distance > np.clip(filters.threshold_otsu(distance), 1, 7), morphology.disk(2))
+    return ndimage.binary_fill_holes(found)
+
+
+def _plain_contrast(lightness: np.ndarray, body: np.ndarray) -> float:
+    """Strongest contrast of a disc against the ring around it, inside the rim."""
+    from scipy import ndimage, signal
     from skimage import morphology, transform
 
-    from imaging import likeness, regions
-
-    mean = ndimage.uniform_filter(lab[..., 0], 9)
-    spread = np.sqrt(np.maximum(ndimage.uniform_filter(lab[..., 0] ** 2, 9) - mean**2, 0))
-    cells = transform.downscale_local_mean(np.dstack([lab, np.log2(1 + spread)])[:372], (4, 4, 1))
-    baseline = CONTEXT.look()
-    _, middles, spreads = likeness.surroundings()
-    bells = [
-        -0.5 * (((cells - middle) / width) ** 2).sum(axis=2) - np.log(width).sum()
-        for middle, width in zip(
-            [np.array([*baseline.lab, likeness.PRAWN_ROUGH[0]]), *middles],
-            [np.array([*baseline.spread, likeness.PRAWN_ROUGH[1]]), *spreads],
-            strict=True,
-        )
+    scale = 64 / body.sum() ** 0.5
+    size = tuple(max(1, round(side * scale)) for side in body.shape)
+    inside = transform.resize(body.astype(float), size) > 0.5
+    logs = np.log(transform.resize(lightness, size, anti_aliasing=True) + 16) * inside
+    ring = morphology.disk(16).astype(float)
+    ring[10:-10, 10:-10] -= morphology.disk(6)
+    means = [
+        signal.fftconvolve(logs, kernel, "same") / np.maximum(signal.fftconvolve(1.0 * inside, kernel, "same"), 1)
+        for kernel in (ring, morphology.disk(4).astype(float))
     ]
-    ratio = ndimage.gaussian_filter(np.clip(bells[0] - np.max(bells[1:], axis=0), -4, 4), 1.6)
-    found = morphology.remove_small_objects(ratio > 0, max_size=22)
-    ranges = [(0, 102), (-40, 60), (-40, 60)]
-    by_cell = [np.histogramdd(cells[part][:, :3], bins=(17, 25, 25), range=ranges)[0] for part in (found, ~found)]
-    shares = [ndimage.gaussian_filter(counts, 1) + 0.05 / max(1, counts.sum()) for counts in by_cell]
-    bins = [
-        np.clip(np.digitize(lab[..., i], np.linspace(*ranges[i], n + 1)) - 1, 0, n - 1)
-        for i, n in enumerate((17, 25, 25))
-    ]
-    fine = ndimage.gaussian_filter(np.clip(np.log(shares[0] / shares[1])[tuple(bins)], -4, 4), 1)
-    coarse = transform.resize(ratio, lab.shape[:2])
-    return regions.CELL_PART * coarse + regions.COLOUR_PART * fine > 0
-
-
-def _plain_dark_share(lightness: np.ndarray, lab: np.ndarray, prawn: np.ndarray) -> float:
-    """Places deeper than half the contrast, each weighed by its rim, its inside, what lies around, colour and size."""
-    from skimage import measure, morphology
-
-    from imaging import places
-
-    depth, own = _plain_depth(lightness, prawn)
-    unit = float(np.clip(np.percentile(depth[prawn], 98), *places.CONTRASTS)) if prawn.any() else 1.0
-    dark = depth > places.DARK * unit
-    images = {
-        "depth": depth,
-        "colour": _plain_colour(lab, own, lightness.shape),
-        "palest": morphology.erosion(depth, morphology.disk(places.REACH // 2)),
-        "around": _plain_around(depth, prawn & ~dark),
-    }
-    images["fall"] = morphology.dilation(depth, morphology.disk(places.REACH // 2)) - images["palest"]
-    signs = [_plain_signs(place, images, unit) for place in measure.regionprops(measure.label(dark, connectivity=1))]
-    area, odds, closed, unlit = np.array(signs or [(1.0, -20.0, 0.0, 0.0)]).T
-    whole = max(1, prawn.sum())
-    odds += places.START + places.PHOTO_UNLIT_WORTH * (area @ unlit) / area.sum()
-    odds += places.COVER_WORTH * dark.sum() / whole + places.SIZE_WORTH * np.log(10_000 * area / whole)
-    part = np.clip(area @ (closed / (1 + np.exp(-odds))) / area.sum(), 0.002, 0.98)
-    odds += np.log(part / (1 - part)) - np.log(places.USUAL_PART / (1 - places.USUAL_PART))
-    return float(area @ (closed / (1 + np.exp(-odds))) / whole)
-
-
-def _plain_depth(lightness: np.ndarray, prawn: np.ndarray) -> tuple[np.ndarray, float]:
-    """How far the log of the light lies below the prawns' own, and their own L*."""
-    from scipy import ndimage
-    from skimage import morphology
-
-    lightness = ndimage.median_filter(morphology.opening(lightness, morphology.disk(1)), 3)
-    own = np.percentile(lightness[prawn], 75) if prawn.any() else 50.0
-    sound = prawn & (lightness > 0.8 * own)
-    weight = ndimage.uniform_filter(sound.astype(float), 167) + 0.05
-    local = (ndimage.uniform_filter(np.where(sound, lightness, 0), 167) + 0.05 * own) / weight
-    local = np.clip(local, 0.8 * own, 1.15 * own)
-    return np.where(prawn, np.maximum(np.log((local + 16) / (lightness + 16)), 0), 0), own
-
-
-def _plain_around(depth: np.ndarray, shell: np.ndarray) -> np.ndarray:
-    """Mean depth of the shell around each pixel."""
-    from scipy import ndimage
-
-    from imaging import places
-
-    weight = ndimage.uniform_filter(shell.astype(float), places.AROUND) + 0.02
-    return ndimage.uniform_filter(np.where(shell, depth, 0), places.AROUND) / weight
-
-
-def _plain_signs(place, images: dict[str, np.ndarray], unit: float) -> tuple[float, float, float, float]:
-    """Area, log odds of its own signs, how far the rim is closed, and how unlit it is."""
-    from skimage import morphology
-
-    from imaging import places
-
-    rim = place.image & ~morphology.erosion(np.pad(place.image, 1))[1:-1, 1:-1]
-    inside = {name: image[place.slice][place.image] for name, image in images.items()}
-    at_rim = {name: image[place.slice][rim] for name, image in images.items()}
-    unlit = (at_rim["palest"] - at_rim["around"]).mean() / unit
-    odds = (
-        places.STEPPED_WORTH * (at_rim["fall"] > places.STEP * unit).mean()
-        + places.UNLIT_WORTH * unlit
-        + places.UNEVEN_WORTH * inside["fall"].mean() / unit
-        + places.SPREAD_WORTH * inside["depth"].std()
-        + places.HOLE_WORTH * (inside["depth"] > places.HOLE).mean()
-        + places.COLOUR_WORTH * inside["colour"].mean()
-    )
-    is_open = (at_rim["fall"] < places.OPEN * unit).mean()
-    closed = np.clip((places.OPEN_RIM - is_open) / (places.OPEN_RIM - places.CLOSED_RIM), 0, 1)
-    return float(place.area), float(odds), float(closed), float(unlit)
-
-
-def _plain_colour(lab: np.ndarray, own: float, shape: tuple[int, int]) -> np.ndarray:
-    """C*ab by L* + 16, above that of the lit shell around."""
-    from scipy import ndimage
-    from skimage import transform
-
-    by_light = ndimage.uniform_filter(lab[..., 1:] / (lab[..., :1] + 16), (3, 3, 1))
-    lit = ((lab[..., 0] > 0.8 * own) & (lab[..., 0] < 1.2 * own)).astype(float)
-    around = ndimage.uniform_filter(lit, 31) + 0.05
-    shell = ndimage.uniform_filter(by_light * lit[..., None], (31, 31, 1)) / around[..., None]
-    above = np.hypot(by_light[..., 0], by_light[..., 1]) - np.hypot(shell[..., 0], shell[..., 1])
-    return transform.resize(above, shape)
+    room = ndimage.distance_transform_edt(np.pad(inside, 1))[1:-1, 1:-1] >= 0.13 * 64
+    return float((means[0] - means[1])[room].max(initial=0.0))

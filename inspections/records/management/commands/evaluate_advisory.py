@@ -1,88 +1,57 @@
-"""Try the photo advisory on pictures whose answer is known.
+"""Try the photo advice on real photographs whose darkening a person has judged.
 
-`manage.py evaluate_advisory FOLDER` reads photos and labels.csv (file, label, species, presentation, cooked; label one
-of dark, clean, not_prawn); `--scenes N --seed N --split held_out` draws pictures instead.
+`manage.py evaluate_advisory FOLDER --labels TABLE.csv` prints the table; `--write open` keeps it in the method's page,
+`--write kept_aside` those of photographs that nobody who chose the method has seen, which decide whether it answers.
 """
 
-from dataclasses import dataclass
+import json
 from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
+from imaging.advice import MEASURED, METHOD_VERSION
 from imaging.evaluation.labels import UnusableLabels, read_labels
-from imaging.evaluation.table import report
-from imaging.evaluation.trials import Outcome, PhotoTrial, Picture, run
+from imaging.evaluation.table import figures, report
+from imaging.evaluation.trials import outcomes
 
-
-@dataclass(frozen=True, slots=True)
-class SceneTrial:
-    """A scene that is drawn when its turn comes, in the process that judges it."""
-
-    request: object
-
-    @property
-    def name(self) -> str:
-        """Seed and species, enough to draw it again."""
-        return f"scene {self.request.seed} {self.request.species}"
-
-    def picture(self) -> Picture:
-        """Draw it."""
-        from fixtures.scenes import draw_scene
-
-        scene, request = draw_scene(self.request), self.request
-        return Picture(
-            scene.jpeg, self.name, scene.label, request.species, request.presentation, request.state,
-            scene.truth_share if scene.label != "not_prawn" else None, request.illuminant, request.card,
-        )  # fmt: skip
+PAGE = MEASURED.with_name("method.md")
+STATES = {"raw": ("", "raw", "live"), "cooked": ("cooked",)}
 
 
 class Command(BaseCommand):
-    help = "Try the photo advisory on labelled photos (FOLDER with labels.csv) or on drawn scenes (--scenes N)."
+    help = "Try the photo advice on labelled photographs (FOLDER, and labels.csv in it or --labels TABLE)."
 
     def add_arguments(self, parser):
-        parser.add_argument("folder", type=Path, nargs="?")
-        parser.add_argument("--scenes", type=int, help="draw so many scenes, each once with and once without card")
-        parser.add_argument("--seed", type=int, default=1)
-        parser.add_argument("--split", choices=("dev", "held_out"), default="held_out")
-        parser.add_argument(
-            "--light", choices=("soft", "hard"), default="soft", help="of drawn scenes: ceiling panels, or a bare lamp"
-        )
-        parser.add_argument("--workers", type=int, default=1)
+        parser.add_argument("folder", type=Path)
+        parser.add_argument("--labels", type=Path, help="the table, when it is not labels.csv in the folder")
+        parser.add_argument("--each", action="store_true", help="a line for each photo first")
+        parser.add_argument("--write", choices=("open", "kept_aside"), help="keep the figures and the table")
 
     def handle(self, *args, **options):
-        if (options["folder"] is None) == (options["scenes"] is None):
-            raise CommandError("Give either a folder of photos or --scenes with a number. Nothing was tried.")
-        if options["folder"] is not None:
-            self._folder(options["folder"], options["workers"])
-        else:
-            self._scenes(options)
-
-    def _folder(self, folder: Path, workers: int) -> None:
         try:
-            photos, problems = read_labels(folder)
+            photos, problems = read_labels(options["folder"], options["labels"])
         except UnusableLabels as fault:
             raise CommandError(str(fault)) from fault
-        outcomes = self._run([PhotoTrial(photo) for photo in photos], workers)
-        self.stdout.write(report(outcomes, problems, title=str(folder)))
+        found = []
+        for one in outcomes(photos):
+            found.append(one)
+            if options["each"]:
+                clear = "clear" if one.is_clear else "unclear"
+                self.stdout.write(f"{one.label:<15}{one.name:<32}{one.figure:6.2f}  {one.would_say:<15}{clear:<8}"
+                                  f"{one.milliseconds:5.0f} ms {one.problem}")
+        table = report(found, problems)
+        self.stdout.write(table)
+        if options["write"]:
+            _keep(options["write"], found, table)
 
-    def _scenes(self, options: dict) -> None:
-        from fixtures.scenes import sample_requests
 
-        for card in (True, False):
-            requests = sample_requests(
-                options["scenes"], options["seed"], split=options["split"], card=card, light=options["light"]
-            )
-            outcomes = self._run([SceneTrial(request) for request in requests], options["workers"])
-            title = (
-                f"Scenes {options['split']}, seed {options['seed']}, {options['light']} light, "
-                f"{'with' if card else 'without'} card"
-            )
-            self.stdout.write(report(outcomes, title=title) + "\n\n")
-
-    def _run(self, trials: list, workers: int) -> list[Outcome]:
-        outcomes = []
-        for outcome in run(trials, workers=workers):
-            outcomes.append(outcome)
-            if len(outcomes) % 50 == 0:
-                self.stderr.write(f"{len(outcomes)} of {len(trials)}")
-        return outcomes
+def _keep(part: str, found: list, table: str) -> None:
+    known = json.loads(MEASURED.read_text("utf-8"))
+    by_state = {state: figures([o for o in found if o.kind in kinds]) for state, kinds in STATES.items()}
+    by_state = {state: {"method": METHOD_VERSION, **one} for state, one in by_state.items() if "auc" in one}
+    known[part] = by_state if part == "kept_aside" else {"method": METHOD_VERSION, **figures(found)}
+    MEASURED.write_text(json.dumps(known, indent=1) + "\n", "utf-8")
+    start, end = f"<!-- {part}: made by evaluate_advisory -->", f"<!-- {part} ends -->"
+    page = PAGE.read_text("utf-8")
+    before, rest = page.split(start)
+    PAGE.write_text(f"{before}{start}\n{table}\n{end}{rest.split(end)[1]}", "utf-8")
