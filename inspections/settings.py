@@ -23,7 +23,7 @@ FRONTEND_DIST = env.folder("UNDERLID_FRONTEND", BASE_DIR / "frontend" / "dist")
 INSTALLATION_NAME = env.text("UNDERLID_NAME", "Underlid")
 DEBUG = env.yes_no("UNDERLID_DEBUG", False)
 SECRET_KEY = env.secret("UNDERLID_SECRET_KEY", kept_at=KEY_ROOT / "django.txt")
-# In the grown form the proxy in front names the hosts; else this machine's own names and addresses.
+# In production the proxy in front names the hosts; else this machine's own names and addresses.
 ALLOWED_HOSTS = env.words("UNDERLID_HOSTS", [])
 if "*" in ALLOWED_HOSTS:
     raise env.UnusableSetting("UNDERLID_HOSTS is “*”. Name the hosts that the server answers to, or leave it out.")

@@ -183,7 +183,7 @@ def _say_where(host: str, port: int) -> None:
         print(f"\nFor a phone on the same network: {far}")
         segno.make(far, micro=False).terminal(compact=True)
         print("Over plain HTTP a phone can do everything but start without a signal; for that, put HTTPS in front "
-              "(see “Running it grown” in README.md).")
+              "(see “Production deployment” in README.md).")
     print("\nCtrl-C stops it.", flush=True)
 
 
