@@ -51,15 +51,11 @@ class AgainstOthers:
         Cartons in those strata.
     expected : float
         Defective cartons that the others' rates would give in the supplier's own goods.
-    worse, better : float
-        Chance (0 to 1) that luck alone gives as many, or as few.
     """
 
     own: Tally
     others: Tally
     expected: float
-    worse: float
-    better: float
     strata: tuple[Stratum, ...]
     effect: float
 
@@ -67,6 +63,22 @@ class AgainstOthers:
     def is_possible(self) -> bool:
         """Whether both sides have enough cartons for a comparison."""
         return min(self.own.opened, self.others.opened) >= MIN_CARTONS
+
+    @property
+    def worse(self) -> float:
+        """Chance (0 to 1) that luck alone gives as many."""
+        return self._tails[0]
+
+    @property
+    def better(self) -> float:
+        """Chance (0 to 1) that luck alone gives as few."""
+        return self._tails[1]
+
+    @cached_property
+    def _tails(self) -> tuple[float, float]:
+        # only when asked for: a page lists far more comparisons than it puts to the test
+        worse, better = _law_of(self.strata).tails(self.own.defective)
+        return _stretched(worse, sqrt(self.effect)), _stretched(better, sqrt(self.effect))
 
     @property
     def is_apart(self) -> bool:
@@ -105,8 +117,7 @@ def against_others(
     pairs = (Stratum(tally, everybody[key] - tally) for key, tally in own.items())
     strata = tuple(each for each in pairs if each.own.opened and each.others.opened)
     mine, others = sum((s.own for s in strata), NOTHING), sum((s.others for s in strata), NOTHING)
-    worse, better = (_stretched(tail, sqrt(effect)) for tail in _law_of(strata).tails(mine.defective))
-    return AgainstOthers(mine, others, sum(s.own.opened * s.others.rate for s in strata), worse, better, strata, effect)
+    return AgainstOthers(mine, others, sum(s.own.opened * s.others.rate for s in strata), strata, effect)
 
 
 def _ratio_at(strata: Sequence[Stratum], expected: float, psi: float | None) -> float | None:
@@ -209,15 +220,16 @@ def _sum_from(weights: np.ndarray, place: int) -> float:
     return float(weights[place:].sum())
 
 
-def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: int) -> float:
+def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: float) -> float:
     """By how much cartons of one delivery resemble each other: the factor on the variance, 1 at least.
 
     Parameters
     ----------
     deliveries : iterable of (Tally, float)
         Cartons of one delivery, and the share to be expected of its own supplier in these goods (0 to 1).
-    cells : int
-        How many rates (a supplier's in one kind of goods at one site) went into those shares.
+    cells : float
+        How many rates (a supplier's in one kind of goods at one site) went into those shares; one that came from
+        other deliveries too counts by the part of it that came from these.
 
     Returns
     -------
