@@ -20,6 +20,7 @@ from inspections.records.acts.imports import import_rows
 from inspections.records.acts.photo import NO_PICTURE
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.keeping import keep, kept
+from inspections.records.lots import lots_found
 from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
 from inspections.records.photo_answers import UNREADABLE
 from inspections.records.switches import advice_switch
@@ -74,6 +75,16 @@ class DeliveryView(APIView):
         delivery = lookups.delivery_at(sites_for(request.user), delivery_id)
         trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
         return Response(lookups.delivery_json(delivery))
+
+
+class LotsView(APIView):
+    """Where a lot is: docket lines that name it, with where their cartons went."""
+
+    class Query(serializers.Serializer):
+        q = serializers.CharField(max_length=100)
+
+    def get(self, request: Request) -> Response:
+        return Response(lots_found(sites_for(request.user), _checked(self.Query, request.query_params)["q"]))
 
 
 class PhotoView(APIView):

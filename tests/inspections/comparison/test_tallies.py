@@ -65,7 +65,7 @@ def test_a_tally_that_differs_is_found_and_made_again(signed, capsys):
 
 
 def test_deliveries_of_several_lines_are_counted_once(dock):
-    dock.delivery("Abalone Bay", "Harbour", ("HLSO raw", 20, 2, 0, 0), ("PUD raw", 12, 0, 2, 1), ("PUD raw", 5, 5, 1, 1))
+    dock.delivery("Abalone", "Harbour", ("HLSO raw", 20, 2, 0, 0), ("PUD raw", 12, 0, 2, 1), ("PUD raw", 5, 5, 1, 1))
     rows = LineTally.objects.order_by("line__number").values_list("deliveries", "deliveries_opened", "opened")
     assert list(rows) == [(1, 0, 0), (0, 1, 2), (0, 0, 1)]
 
