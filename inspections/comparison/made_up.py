@@ -1,0 +1,129 @@
+"""A made-up group of any size, written in bulk: rows only, for measuring. Never for an installation in use."""
+from collections.abc import Iterable, Iterator
+from datetime import UTC, datetime, timedelta
+from itertools import islice
+from random import Random
+from uuid import UUID
+
+from django.db import connection, models, transaction
+
+from inspections.comparison.models import LineTally
+from inspections.people.models import Person, Role, Site
+from inspections.records.models import (
+    Carton,
+    Delivery,
+    DocketLine,
+    LimitSet,
+    LineLot,
+    Reading,
+    SearchWord,
+    Specification,
+    SpecificationVersion,
+    Supplier,
+)
+from inspections.records.search_words import key_of, words_of
+
+SITES, SUPPLIERS, YEARS, OPENED = 30, 40, 3, 3
+GOODS = [(presentation, state) for presentation in ("HOSO", "HLSO", "PUD") for state in ("raw", "cooked")]
+CHUNK = 20_000
+_TALLIED = ("supplier_id", "site_id", "arrived_at")
+
+
+def make_group(cartons: int, seed: int = 1) -> Person:
+    """Write a group with so many opened cartons over three years, and give somebody who sees all of it.
+
+    Three cartons opened a line, one or two lines a delivery, each supplier at ten of thirty sites. The database
+    should hold nothing else.
+    """
+    random = Random(seed)
+    person = Person.objects.create_user("bench", name="Bench", role=Role.GROUP_OPERATIONS)
+    limits = LimitSet.objects.create(name="bench", version=1, data={}, is_current=True)
+    sites = [Site.objects.create(name=f"Site {n:02}", code=f"S{n:02}") for n in range(SITES)]
+    suppliers = [Supplier.objects.create(name=f"Supplier {n:02}", code=f"P{n:02}") for n in range(SUPPLIERS)]
+    versions = [_version(*goods) for goods in GOODS]
+    lines = _lines(random, -(-cartons // OPENED), person, limits, sites, suppliers, versions)
+    while chunk := list(islice(lines, CHUNK)):
+        with transaction.atomic():
+            _write(chunk, random)
+    with connection.cursor() as cursor:
+        cursor.execute("ANALYZE")
+    return person
+
+
+def _version(presentation: str, state: str) -> SpecificationVersion:
+    goods = Specification.objects.create(code=f"{presentation}-{state}", name=f"{presentation} {state}")
+    return SpecificationVersion.objects.create(
+        specification=goods, version=1, data={"presentation": presentation, "state": state})
+
+
+def _lines(random, count, person, limits, sites, suppliers, versions) -> Iterator[tuple[Delivery, DocketLine]]:
+    now = datetime.now(UTC).replace(microsecond=0)
+    made = 0
+    while made < count:
+        supplier = random.randrange(len(suppliers))
+        at = now - timedelta(minutes=random.randrange(YEARS * 365 * 24 * 60))
+        delivery = Delivery(
+            id=UUID(int=random.getrandbits(128)), site=sites[(supplier + 3 * random.randrange(10)) % len(sites)],
+            supplier=suppliers[supplier], docket_number=f"DN-{made:07}", arrived_at=at, receiver=person,
+            device_id=UUID(int=1), limit_set=limits, document={}, judgement={}, signed_at=at)
+        for number in range(1, random.choice((2, 3))):
+            refused = 10 if random.random() < 0.05 else 0
+            made += 1
+            yield delivery, DocketLine(
+                id=UUID(int=random.getrandbits(128)), delivery=delivery, number=number,
+                specification_version=random.choice(versions), cartons_on_docket=10, cartons_counted=10,
+                lot=f"L{random.randrange(10**6):06}", suggested="accept", decided="accept", accepted=10 - refused,
+                refused=refused, held=0)
+
+
+def _write(chunk: list[tuple[Delivery, DocketLine]], random: Random) -> None:
+    lines = [line for _, line in chunk]
+    bad = {line.pk: sum(random.random() < 0.08 for _ in range(OPENED)) for line in lines}
+    for delivery, line in chunk:
+        delivery.has_refused |= line.refused > 0
+        delivery.has_defective |= bad[line.pk] > 0
+    # the last delivery of a chunk may go on in the next one
+    fresh = {delivery.pk: delivery for delivery, line in chunk if line.number == 1}
+    cartons = [
+        Carton(id=UUID(int=random.getrandbits(128)), line=line, position=place, is_defective=place <= bad[line.pk],
+               data={"label": {"lot": line.lot}}, derived={})
+        for line in lines for place in range(1, OPENED + 1)
+    ]
+    _insert(Delivery, fresh.values())
+    _insert(DocketLine, lines)
+    _insert(Carton, cartons)
+    _insert(Reading, (Reading(delivery_id=carton.line.delivery_id, carton=carton, kind=kind, value=1, unit=unit,
+                              entered="1", entered_unit=unit)
+                      for carton in cartons for kind, unit in (("product", "C"), ("sample", "g"))))
+    _insert(LineTally, (_tally(line, bad[line.pk]) for line in lines))
+    first = LineLot.objects.order_by("-id").values_list("id", flat=True).first() or 0
+    lots = [LineLot(id=first + place, line=line, lot=line.lot, key=key_of(line.lot), is_on_docket=True, labels=OPENED)
+            for place, line in enumerate(lines, 1)]
+    _insert(LineLot, lots)
+    _insert(SearchWord, [
+        *(SearchWord(delivery=one, word=word) for one in fresh.values() for word in words_of(one.docket_number)),
+        *(SearchWord(delivery=lot.line.delivery, lot=lot, word=word) for lot in lots for word in words_of(lot.lot)),
+    ])
+
+
+def _tally(line: DocketLine, bad: int) -> LineTally:
+    """As ``tallies.fresh_tallies`` would count it, without asking the database; sites are in UTC."""
+    delivery, goods, day = line.delivery, line.specification_version.data, line.delivery.arrived_at.date()
+    return LineTally(
+        line=line, delivery=delivery, **{name: getattr(delivery, name) for name in _TALLIED},
+        presentation=goods["presentation"], state=goods["state"], day=day, week=day - timedelta(days=day.weekday()),
+        month=day.replace(day=1), deliveries=int(line.number == 1), deliveries_opened=int(line.number == 1),
+        delivered=line.cartons_counted, refused=line.refused, held=0, opened=OPENED, defective=bad, probed=OPENED,
+        sampled=OPENED)
+
+
+def _insert(model: type[models.Model], rows: Iterable[models.Model]) -> None:
+    """A plain INSERT, a row at a time in one call: several times as fast as objects in bulk."""
+    fields = [field for field in model._meta.concrete_fields if not (field.primary_key and model is not LineLot
+              and isinstance(field, models.BigAutoField))]
+    columns = ", ".join(connection.ops.quote_name(field.column) for field in fields)
+    marks = ", ".join(["%s"] * len(fields))
+    values = (tuple(field.get_db_prep_save(getattr(row, field.attname), connection) for field in fields)
+              for row in rows)
+    with connection.cursor() as cursor:
+        cursor.executemany(f"INSERT INTO {model._meta.db_table} ({columns}) VALUES ({marks})", values)  # noqa: S608
