@@ -91,9 +91,9 @@ export const trail = (asked: { site?: string; q?: string; page?: string }) =>
   ask<{ rows: DeedRow[]; page: number; pages: number }>("GET", `/api/trail${queried(asked)}`);
 export const setPin = (password: string, pin: string) => ask<unknown>("PUT", "/api/pin", { password, pin });
 
-/** Send a CSV file; a dry run checks every line and saves nothing. */
-export function importRows(kind: ImportKind, csv: Blob, isDryRun: boolean): Promise<ImportReport> {
-  return ask<ImportReport>("POST", `/api/imports/${kind}${isDryRun ? "?dry_run=1" : ""}`, csv);
+/** Send a table, CSV or .xlsx; a dry run checks every line and saves nothing. */
+export function importRows(kind: ImportKind, table: Blob, isDryRun: boolean): Promise<ImportReport> {
+  return ask<ImportReport>("POST", `/api/imports/${kind}${isDryRun ? "?dry_run=1" : ""}`, table);
 }
 
 function queried(asked: Record<string, string | undefined>): string {
@@ -113,7 +113,7 @@ async function send(method: string, path: string, body: unknown): Promise<Respon
   const isFile = body instanceof Blob;
   // A form names its own content type, with the mark that parts it.
   const isForm = body instanceof FormData;
-  if (body !== undefined && !isForm) headers["Content-Type"] = isFile ? "text/csv" : "application/json";
+  if (body !== undefined && !isForm) headers["Content-Type"] = isFile ? body.type || "text/csv" : "application/json";
   if (method !== "GET") headers["X-CSRFToken"] = csrfToken();
   try {
     return await fetch(path, {

@@ -394,6 +394,8 @@ export interface ImportReport {
   is_dry_run: boolean;
   /** False: the counts say what would have been done. */
   is_written: boolean;
+  /** The encoding that the file was read in, or "xlsx". */
+  read_as: string;
   rows: number;
   added: number;
   changed: number;
