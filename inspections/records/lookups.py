@@ -207,6 +207,7 @@ def order_json(order: Order) -> dict:
         "number": order.number,
         "site": _named(order.site),
         "supplier": _named(order.supplier),
+        "currency": order.site.currency,
         "expected_on": order.expected_on.isoformat(),
         "source": order.source,
         "is_demo": order.is_demo,

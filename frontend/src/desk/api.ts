@@ -2,7 +2,7 @@
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
 import type { Row } from "./keep/kinds";
 import type {
-  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
+  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, LotsAnswer, OrderRow, Page, Seal,
   ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
@@ -39,6 +39,7 @@ export interface DeliveryFilter {
 }
 export const deliveries = (filter: DeliveryFilter) =>
   ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
+export const lots = (q: string) => ask<LotsAnswer>("GET", `/api/lots${queried({ q })}`);
 export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliveries/${encodeURIComponent(id)}`);
 export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay" | "histogram") =>
   `/api/photos/${sha256}/${size}`;
