@@ -1,4 +1,5 @@
 """A made-up group of any size, written in bulk: rows only, for measuring. Never for an installation in use."""
+import json
 from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime, timedelta
 from itertools import islice
@@ -133,12 +134,21 @@ def _tally(line: DocketLine, bad: int) -> LineTally:
         sampled=OPENED)
 
 
+def _plain(value):
+    """A value as the database's driver takes it."""
+    if isinstance(value, UUID):
+        return value.hex
+    if isinstance(value, datetime):
+        return connection.ops.adapt_datetimefield_value(value)
+    return json.dumps(value) if isinstance(value, dict) else value
+
+
 def _insert(model: type[models.Model], rows: Iterable[models.Model]) -> None:
     """A plain INSERT, a row at a time in one call: several times as fast as objects in bulk."""
     fields = [field for field in model._meta.concrete_fields if not isinstance(field, models.BigAutoField)]
     columns = ", ".join(connection.ops.quote_name(field.column) for field in fields)
     marks = ", ".join(["%s"] * len(fields))
-    values = (tuple(field.get_db_prep_save(getattr(row, field.attname), connection) for field in fields)
-              for row in rows)
+    names = [field.attname for field in fields]
+    values = (tuple(_plain(getattr(row, name)) for name in names) for row in rows)
     with connection.cursor() as cursor:
         cursor.executemany(f"INSERT INTO {model._meta.db_table} ({columns}) VALUES ({marks})", values)  # noqa: S608
