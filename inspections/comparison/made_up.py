@@ -130,8 +130,8 @@ def _tally(line: DocketLine, bad: int) -> LineTally:
         line=line, delivery=delivery, **{name: getattr(delivery, name) for name in _TALLIED},
         presentation=goods["presentation"], state=goods["state"], day=day, week=day - timedelta(days=day.weekday()),
         month=day.replace(day=1), deliveries=int(line.number == 1), deliveries_opened=int(line.number == 1),
-        delivered=line.cartons_counted, refused=line.refused, held=0, opened=OPENED, defective=bad, probed=OPENED,
-        sampled=OPENED)
+        delivered=line.cartons_counted, refused=line.refused, held=0, opened=OPENED, defective=bad, with_product=OPENED,
+        with_sample=OPENED)
 
 
 def _plain(value):

@@ -30,8 +30,8 @@ class LineTally(models.Model):
     held = models.PositiveIntegerField()
     opened = models.PositiveIntegerField()
     defective = models.PositiveIntegerField()
-    probed = models.PositiveIntegerField()
-    sampled = models.PositiveIntegerField()
+    with_product = models.PositiveIntegerField()
+    with_sample = models.PositiveIntegerField()
 
     class Meta:
         ordering = ["-day", "delivery", "line"]

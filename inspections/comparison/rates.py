@@ -105,7 +105,7 @@ def _how_many(count: Count) -> dict[str, int]:
 
 def _looks(count: Count) -> dict[str, int]:
     """How closely was looked: quick inspections make good-looking suppliers (CV-0-06)."""
-    return {"cartons_with_product": count.probed, "cartons_with_sample": count.sampled}
+    return {"cartons_with_product": count.with_product, "cartons_with_sample": count.with_sample}
 
 
 def _rate(tally: Tally) -> dict[str, float | int | None]:

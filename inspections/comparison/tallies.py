@@ -60,7 +60,7 @@ def fresh_tallies(delivery_ids: Iterable[UUID]) -> list[LineTally]:
     known, opened = set(), set()
     made = []
     for line in lines:
-        found = cartons.get(line.pk, {"opened": 0, "defective": 0, "probed": 0, "sampled": 0})
+        found = cartons.get(line.pk, {"opened": 0, "defective": 0, "with_product": 0, "with_sample": 0})
         made.append(LineTally(
             line=line, **_of_delivery(line), delivered=line.cartons_counted, refused=line.refused, held=line.held,
             deliveries=int(line.delivery_id not in known),
@@ -86,7 +86,7 @@ def _of_delivery(line: DocketLine) -> dict:
 def _cartons(lines: list[UUID]) -> dict[UUID, dict[str, int]]:
     rows = Carton.objects.filter(line__in=lines).order_by().values("line_id").annotate(
         opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)),
-        probed=Count("id", filter=_has("product")), sampled=Count("id", filter=_has("sample")),
+        with_product=Count("id", filter=_has("product")), with_sample=Count("id", filter=_has("sample")),
     )
     return {row.pop("line_id"): row for row in rows}
 

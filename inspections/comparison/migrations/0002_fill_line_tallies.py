@@ -26,7 +26,7 @@ def _tallies(apps, ids):
     cartons = _cartons(apps, [each["pk"] for each in lines])
     known, opened = set(), set()
     for each in lines:
-        found = cartons.get(each["pk"], {"opened": 0, "defective": 0, "probed": 0, "sampled": 0})
+        found = cartons.get(each["pk"], {"opened": 0, "defective": 0, "with_product": 0, "with_sample": 0})
         day = each["delivery__arrived_at"].astimezone(ZoneInfo(each["delivery__site__timezone"])).date()
         goods, delivery = each["specification_version__data"], each["delivery_id"]
         yield tally(
@@ -44,10 +44,10 @@ def _tallies(apps, ids):
 
 def _cartons(apps, lines):
     carton, reading = apps.get_model("records", "Carton"), apps.get_model("records", "Reading")
-    probed, sampled = (Exists(reading.objects.filter(carton=OuterRef("pk"), kind=kind)) for kind in ("product", "sample"))
+    with_product, with_sample = (Exists(reading.objects.filter(carton=OuterRef("pk"), kind=kind)) for kind in ("product", "sample"))
     rows = carton.objects.filter(line__in=lines).order_by().values("line_id").annotate(
         opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)),
-        probed=Count("id", filter=probed), sampled=Count("id", filter=sampled))
+        with_product=Count("id", filter=with_product), with_sample=Count("id", filter=with_sample))
     return {row.pop("line_id"): row for row in rows}
 
 

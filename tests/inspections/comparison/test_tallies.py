@@ -9,10 +9,11 @@ from django.core.management import CommandError, call_command
 from inspections.comparison.models import LineTally
 from inspections.comparison.tallies import rebuild, wrong_deliveries
 from inspections.records.models import Carton, DocketLine, Reading
+from inspections.records.shape.door import read_addendum, read_delivery
 from inspections.sync.signing import add, sign
 from tests.inspections.receiving import decide, document, make_kitchen, put_away
 
-COUNTS = ("delivered", "refused", "held", "opened", "defective", "probed", "sampled", "deliveries", "deliveries_opened")
+COUNTS = ("delivered", "refused", "held", "opened", "defective", "with_product", "with_sample", "deliveries", "deliveries_opened")
 
 
 @pytest.fixture
@@ -23,13 +24,13 @@ def kitchen(db):
 @pytest.fixture
 def signed(kitchen):
     final = decide(document(kitchen, bad=True))
-    sign(document=final, person=kitchen.receiver, device_id=final["device_id"])
+    sign(sent=read_delivery(final), person=kitchen.receiver)
     return final
 
 
 def test_signing_counts_each_line_in_the_same_transaction(kitchen, signed):
     tally, line = LineTally.objects.get(), DocketLine.objects.get()
-    # one carton too warm, one with black spot on 12 of 20, one sound; all three probed, a sample weighed of each
+    # one carton too warm, one with black spot on 12 of 20, one sound; all three with a product temperature, a sample weighed of each
     decided = signed["lines"][0]["decision"]
     assert [getattr(tally, name) for name in COUNTS] == [20, decided["refused"], decided["held"], 3, 2, 3, 3, 1, 1]
     assert (tally.pk, tally.presentation, tally.state) == (line.pk, "HLSO", "raw")
@@ -41,15 +42,15 @@ def test_a_signing_that_fails_leaves_no_tally(kitchen, monkeypatch):
     final = decide(document(kitchen))
     monkeypatch.setattr("inspections.sync.signing.seal", lambda **_: 1 / 0)
     with pytest.raises(ZeroDivisionError):
-        sign(document=final, person=kitchen.receiver, device_id=final["device_id"])
+        sign(sent=read_delivery(final), person=kitchen.receiver)
     assert not LineTally.objects.exists()
 
 
 def test_signing_twice_and_putting_away_leave_the_tallies_right(kitchen, signed):
-    sign(document=signed, person=kitchen.receiver, device_id=signed["device_id"])
+    sign(sent=read_delivery(signed), person=kitchen.receiver)
     line = DocketLine.objects.get()
     if line.accepted + line.held:
-        add(delivery=line.delivery, addendum=put_away(kitchen, signed), person=kitchen.receiver)
+        add(delivery=line.delivery, sent=read_addendum(put_away(kitchen, signed)), person=kitchen.receiver)
     assert LineTally.objects.count() == 1
     assert list(wrong_deliveries()) == []
 

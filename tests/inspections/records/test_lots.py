@@ -4,11 +4,10 @@ from importlib import import_module
 import pytest
 from django.apps import apps
 
-from inspections.records.acts.addendum import add_addendum
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Carton, Delivery, DocketLine, Freezer, LineLot, SearchWord
 from inspections.records.search_words import words_of
-from tests.factories import a_carton, a_document, a_line, a_put_away, decided
+from tests.factories import a_carton, a_document, a_line, a_put_away, add_addendum, decided, sign_delivery
+from tests.inspections.tamper import Unguarded, behind
 
 
 def labelled(position, lot, **changes):
@@ -19,7 +18,7 @@ def labelled(position, lot, **changes):
 def signed(cast, *lines, site=None, person=None, **changes):
     person = person or cast.receiver
     document = decided(a_document(site or cast.quay, cast.supplier, cast.limits, person, *lines, **changes))
-    return sign_delivery(document=document, person=person, device_id=document["device_id"])
+    return sign_delivery(document=document, person=person)
 
 
 def found(signed_in, person, words):
@@ -89,9 +88,9 @@ def test_rows_of_before_get_the_words_that_signing_would_have_written(cast):
     SearchWord.objects.all().delete()
     LineLot.objects.all().delete()
     migration = import_module("inspections.records.migrations.0013_fill_search_words")
-    Delivery.objects.update(has_refused=False, has_defective=False)
-    DocketLine.objects.update(accepted=1, refused=1)
-    Carton.objects.filter(position=1).update(is_defective=True)
+    behind(Delivery).update(has_refused=False, has_defective=False)
+    behind(DocketLine).update(accepted=1, refused=1)
+    behind(Carton).filter(position=1).update(is_defective=True)
     for step in (migration.fill, migration.mark, migration.fill, migration.mark):
         step(apps, None)
     assert kept() == (*before[:2], [(True, True)])

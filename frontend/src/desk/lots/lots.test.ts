@@ -50,7 +50,7 @@ describe("a recall sheet", () => {
     const text = await show("/desk/lots?q=l2608", { count: 1, most: 200, rows: [row] });
     expect(asked).toEqual(["/api/lots?q=l2608"]);
     expect(text).toContain("The docket does not name the lot, but labels of 1 opened carton of 3 do (carton 3).");
-    expect(text).toContain("Bright Cove, docket DN-5530, line 2, order PO-88, arrived Wed, 25 Nov 2026, 06:10");
+    expect(text).toContain("Bright Cove, order PO-88, arrived Wed, 25 Nov 2026, 06:10 docket DN-5530, line 2");
     expect(text).toContain("of 20 cartons 18 accepted, 2 refused, 0 held; signed by Rosa");
     expect(text).toContain("14 cartons in Freezer 2, shelf 2 left, Wed, 25 Nov 2026, 06:39, by Tom");
     expect(text).toContain("4 kept cartons without a put-away on record.");

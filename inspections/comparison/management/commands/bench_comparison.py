@@ -155,8 +155,8 @@ def _p95(times: list[float]) -> float:
 def _hold_against_rows() -> None:
     """What is measured must be what signing writes: some of the made-up tallies against a fresh count."""
     ids = list(Delivery.objects.order_by("pk").values_list("pk", flat=True)[:200])
-    fresh = {each.pk: (each.opened, each.defective, each.probed, each.day, each.deliveries_opened)
+    fresh = {each.pk: (each.opened, each.defective, each.with_product, each.day, each.deliveries_opened)
              for each in fresh_tallies(ids)}
     kept = LineTally.objects.filter(delivery__in=ids)
-    if {one.pk: (one.opened, one.defective, one.probed, one.day, one.deliveries_opened) for one in kept} != fresh:
+    if {one.pk: (one.opened, one.defective, one.with_product, one.day, one.deliveries_opened) for one in kept} != fresh:
         raise CommandError("The made-up tallies are not what a fresh count gives.")
