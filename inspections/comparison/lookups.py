@@ -38,7 +38,8 @@ class Form:
 class Count:
     """Sums over docket lines: deliveries, those with a carton opened, and cartons.
 
-    ``with_product`` and ``with_sample`` are opened cartons with a product temperature or a weighed sample: missing is not "sound" (CV-0-06).
+    ``with_product`` and ``with_sample`` are opened cartons with a product temperature or a weighed sample: missing is
+    not "sound" (CV-0-06).
     """
 
     deliveries: int = 0

@@ -22,6 +22,7 @@ from inspections.records.models import (
     SearchWord,
     Specification,
     SpecificationVersion,
+    Supplier,
 )
 from inspections.records.photo_answers import photos_in
 from inspections.records.search_words import begins

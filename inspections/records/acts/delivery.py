@@ -14,9 +14,9 @@ from inspections.records.acts.signable import moment, need_decisions, need_signa
 from inspections.records.black_spot import found_in
 from inspections.records.judging import Judged, difference, judged
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading, SpecificationVersion
+from inspections.records.search_words import write_search_words
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
-from inspections.records.search_words import write_search_words
 from inspections.trade.facts import DeliveryFacts
 
 add_sentences({

@@ -13,7 +13,8 @@ from inspections.records.shape.door import read_addendum, read_delivery
 from inspections.sync.signing import add, sign
 from tests.inspections.receiving import decide, document, make_kitchen, put_away
 
-COUNTS = ("delivered", "refused", "held", "opened", "defective", "with_product", "with_sample", "deliveries", "deliveries_opened")
+COUNTS = ("delivered", "refused", "held", "opened", "defective", "with_product", "with_sample", "deliveries",
+          "deliveries_opened")
 
 
 @pytest.fixture
@@ -30,7 +31,8 @@ def signed(kitchen):
 
 def test_signing_counts_each_line_in_the_same_transaction(kitchen, signed):
     tally, line = LineTally.objects.get(), DocketLine.objects.get()
-    # one carton too warm, one with black spot on 12 of 20, one sound; all three with a product temperature, a sample weighed of each
+    # one carton too warm, one with black spot on 12 of 20, one sound;
+    # the product temperature was read and a sample weighed of all three
     decided = signed["lines"][0]["decision"]
     assert [getattr(tally, name) for name in COUNTS] == [20, decided["refused"], decided["held"], 3, 2, 3, 3, 1, 1]
     assert (tally.pk, tally.presentation, tally.state) == (line.pk, "HLSO", "raw")
