@@ -140,7 +140,7 @@ def _plain(value):
         return value.hex
     if isinstance(value, datetime):
         return connection.ops.adapt_datetimefield_value(value)
-    return json.dumps(value) if isinstance(value, dict) else value
+    return json.dumps(value) if isinstance(value, dict | list) else value
 
 
 def _insert(model: type[models.Model], rows: Iterable[models.Model]) -> None:
