@@ -9,7 +9,7 @@ class Migration(migrations.Migration):
 
     dependencies = [
         ('people', '0001_first'),
-        ('records', '0011_uses_as_signed'),
+        ('records', '0012_pieces_not_areas'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 

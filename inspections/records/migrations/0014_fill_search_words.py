@@ -65,6 +65,6 @@ def nothing(apps, schema_editor):
 
 class Migration(migrations.Migration):
 
-    dependencies = [("records", "0012_searching_and_lots")]
+    dependencies = [("records", "0013_searching_and_lots")]
 
     operations = [migrations.RunPython(fill, nothing), migrations.RunPython(mark, nothing)]
