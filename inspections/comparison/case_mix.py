@@ -11,6 +11,7 @@ from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from math import exp, isfinite, log
 
+import numpy as np
 from scipy.optimize import minimize
 from scipy.special import betaincc, betaincinv, betaln
 
@@ -124,16 +125,15 @@ def fit_prior(tallies: Iterable[Tally]) -> Prior | None:
     if len(known) < 3 or total.defective in (0, total.opened):
         return None
     start = total.defective / total.opened
+    bad, sound = (np.array(each) for each in zip(*((t.defective, t.opened - t.defective) for t in known), strict=True))
 
     def against(place) -> float:
         prior = _prior_at(place)
-        return -sum(
-            betaln(prior.a + t.defective, prior.b + t.opened - t.defective) - betaln(prior.a, prior.b) for t in known
-        )
+        return float((betaln(prior.a, prior.b) - betaln(prior.a + bad, prior.b + sound)).sum())
 
     found = minimize(
         against, [log(start / (1 - start)), log(30.0)], method="Nelder-Mead",
-        bounds=[(-12, 12), (log(0.5), log(_MOST_WEIGHT))], options={"xatol": 1e-7, "fatol": 1e-10, "maxiter": 2000},
+        bounds=[(-12, 12), (log(0.5), log(_MOST_WEIGHT))], options={"xatol": 1e-6, "fatol": 1e-8, "maxiter": 500},
     )
     prior = _prior_at(found.x)
     return prior if isfinite(prior.a) and isfinite(prior.b) else None

@@ -16,9 +16,10 @@ from itertools import accumulate, pairwise
 from math import sqrt
 
 import numpy as np
-from scipy.stats import hypergeom, norm
+from scipy.stats import norm
 
 from inspections.comparison.case_mix import NOTHING, Tally
+from inspections.comparison.hypergeometric import chances
 
 #: The conventional rounding of 2 / sqrt(pi) = 1.128379 (CV-9-52): mean range of two normal values.
 MEAN_RANGE_OF_TWO = 1.128
@@ -129,10 +130,9 @@ def wander(tallies: Sequence[Tally], centre: float) -> float:
 
 def _limits(opened: int, whole: Tally, tail: float) -> tuple[int, int]:
     """Counts that so many of the whole's cartons can have by luck, with no more than ``tail`` outside on each side."""
-    counts = np.arange(max(0, opened + whole.defective - whole.opened), min(opened, whole.defective) + 1)
-    chances = hypergeom.pmf(counts, whole.opened, whole.defective, opened)
+    counts, likely = chances(opened, whole.opened - opened, whole.defective)
     # added up from each end by itself, so that tails far beyond one in 10^16 keep their digits
-    below, above = np.cumsum(chances), np.cumsum(chances[::-1])
+    below, above = np.cumsum(likely), np.cumsum(likely[::-1])
     low, high = counts[np.searchsorted(below, tail, side="right")], counts[::-1][np.searchsorted(above, tail, "right")]
     return int(low), int(high)
 
@@ -154,5 +154,5 @@ def _shift(points: Sequence[Point], whole: Tally, root: float) -> Shift | None:
 
 
 def _chance(total: Tally, whole: Tally) -> float:
-    law = hypergeom(whole.opened, whole.defective, total.opened)
-    return float(min(law.cdf(total.defective), law.sf(total.defective - 1)))
+    counts, likely = chances(total.opened, whole.opened - total.opened, whole.defective)
+    return float(min(likely[counts <= total.defective].sum(), likely[counts >= total.defective].sum()))

@@ -1,7 +1,7 @@
 """What may be said of each supplier beside the others, and how each has done over time, as rows that may be shown."""
 from collections import defaultdict
-from collections.abc import Hashable, Mapping
-from datetime import date, timedelta
+from collections.abc import Mapping
+from datetime import date
 from typing import Any
 from uuid import UUID
 
@@ -10,19 +10,18 @@ from inspections.comparison.case_mix import NOTHING, Tally
 from inspections.comparison.lookups import Counted, Seen
 from inspections.comparison.significance import AgainstOthers
 
-Strata = Mapping[Hashable, Tally]
-#: Deliveries over fewer days than this are charted week by week, over more month by month.
-DAYS_FOR_MONTHS = 150
-
 
 def design_effect_of(found: Counted) -> float:
-    """The factor on the variance by which cartons of one delivery resemble each other, over everything counted."""
-    own: dict[tuple, Tally] = defaultdict(lambda: NOTHING)
-    for each in found.seen:
-        own[each.supplier, each.site, each.form] += each.tally
+    """The factor on the variance by which cartons of one delivery resemble each other.
+
+    Told from the newest deliveries (``found.seen``), each held against its own supplier's rate over the whole period.
+    """
     # rates of nothing and of everything leave their deliveries no room to stray: neither score nor rate counts
-    cells = sum(1 for tally in own.values() if 0 < tally.defective < tally.opened)
-    return significance.design_effect(_deliveries(found.seen, own), cells)
+    rates = {key: count.tally.rate for key, count in found.counts.items() if 0 < count.defective < count.opened}
+    seen = sum(each.tally.opened for each in found.seen if (each.supplier, each.site, each.form) in rates)
+    opened = sum(found.counts[key].opened for key in rates)
+    # a rate that mostly comes from other deliveries than those seen takes away less of their freedom
+    return significance.design_effect(_deliveries(found.seen, rates), len(rates) * seen / opened if opened else 0)
 
 
 def luck_rows(
@@ -43,10 +42,12 @@ def luck_rows(
         ``says`` more, fewer or within; ``chance`` and ``among`` (0 to 1); ``one_in`` N of "1 chance in N" or
         None; ``compared`` suppliers looked at together; ``design_effect`` factor on the variance.
     """
+    opened_in: dict[UUID, int] = defaultdict(int)
+    for (supplier, *_), count in found.counts.items():
+        opened_in[supplier] += count.deliveries_opened
     enough = {}
     for supplier, each in against.items():
-        visits = sum(visits.opened_in for (who, _), visits in found.visits.items() if who == supplier)
-        if each.is_possible and not case_mix.is_too_few(each.own.opened, visits):
+        if each.is_possible and not case_mix.is_too_few(each.own.opened, opened_in[supplier]):
             enough[supplier] = each
     return {
         supplier: _luck_row(says, min(enough[supplier].worse, enough[supplier].better), among, len(enough), effect)
@@ -59,21 +60,15 @@ def _luck_row(says: str, chance: float, among: float, compared: int, effect: flo
             "compared": compared, "design_effect": effect}
 
 
-def span_of(seen: list[Seen]) -> str:
-    """Month or week: what one point of everybody's charts stands for, so that they can be read side by side."""
-    days = [each.day for each in seen]
-    return "month" if days and (max(days) - min(days)).days >= DAYS_FOR_MONTHS else "week"
-
-
-def time_row(seen: list[Seen], by: str) -> dict[str, Any]:
+def time_row(spans: Mapping[date, Tally], by: str) -> dict[str, Any]:
     """One supplier's rate over time with the limits it wanders in.
 
     Parameters
     ----------
-    seen : list of Seen
-        Of this supplier.
+    spans : mapping of first day to Tally
+        Cartons opened in each span, of this supplier; each with one at least.
     by : {"month", "week"}
-        As ``span_of`` gives it for everybody.
+        What a span is.
 
     Returns
     -------
@@ -84,10 +79,7 @@ def time_row(seen: list[Seen], by: str) -> dict[str, Any]:
         the same of the running total (``total``); ``shift`` or None: ``from`` (first day since), ``before``,
         ``since`` and ``one_in``.
     """
-    spans: dict[date, Tally] = defaultdict(lambda: NOTHING)
-    for each in seen:
-        spans[_first_day(each.day, by)] += each.tally
-    days = sorted(day for day, tally in spans.items() if tally.opened)
+    days = sorted(spans)
     drawn = control_charts.chart([spans[day] for day in days])
     known: dict[str, Any] = {"by": by, "needed": control_charts.MIN_POINTS}
     if drawn is None:
@@ -118,21 +110,16 @@ def _shift(shift: control_charts.Shift | None, days: list[date]) -> dict[str, An
     }
 
 
-def _first_day(day: date, by: str) -> date:
-    return day.replace(day=1) if by == "month" else day - timedelta(days=day.weekday())
-
-
-def _deliveries(seen: list[Seen], own: Mapping[tuple, Tally]) -> list[tuple[Tally, float]]:
+def _deliveries(seen: list[Seen], rates: Mapping[tuple, float]) -> list[tuple[Tally, float]]:
     """Each delivery with the share to be expected from its own supplier's rates in the same goods there."""
     parts: dict[UUID, list[tuple[Tally, float]]] = defaultdict(list)
     for each in seen:
-        cell = own[each.supplier, each.site, each.form]
-        if 0 < cell.defective < cell.opened:
-            parts[each.delivery].append((each.tally, cell.rate))
+        rate = rates.get((each.supplier, each.site, each.form))
+        if rate is not None:
+            parts[each.delivery].append((each.tally, rate))
     return [_together(lines) for lines in parts.values()]
 
 
 def _together(lines: list[tuple[Tally, float]]) -> tuple[Tally, float]:
     tally = sum((each for each, _ in lines), NOTHING)
-    share = sum(each.opened * rate for each, rate in lines) / tally.opened if tally.opened else 0.0
-    return tally, share
+    return tally, sum(each.opened * rate for each, rate in lines) / tally.opened

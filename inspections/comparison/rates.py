@@ -6,14 +6,13 @@ the other round (one kind of goods of one supplier), which shows the site that f
 """
 from collections import defaultdict
 from collections.abc import Hashable, Mapping
-from itertools import takewhile
 from typing import Any
 from uuid import UUID
 
 from inspections.comparison import case_mix
 from inspections.comparison.case_mix import NOTHING, Prior, Tally
-from inspections.comparison.lookups import Amount, Counted, Form, Looks, Visits
-from inspections.comparison.over_time import design_effect_of, luck_rows, span_of, time_row
+from inspections.comparison.lookups import Count, Counted, Form, Run
+from inspections.comparison.over_time import design_effect_of, luck_rows, time_row
 from inspections.comparison.period import Period
 from inspections.comparison.significance import AgainstOthers, against_others
 from inspections.people.models import Site
@@ -40,78 +39,73 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
         supplier in the order of their names: no league table. Rates are shares, 0 to 1; a rate, limit or
         ratio that cannot be said is None, never 0.
     """
-    by_supplier = _grouped(found.tallies, lambda key: key[0], lambda key: key[1:])
-    everybody = case_mix.pooled(by_supplier.values())
+    by_supplier = _grouped(found.counts, lambda key: key[0], lambda key: key[1:])
+    strata = {supplier: _strata(counts) for supplier, counts in by_supplier.items()}
+    everybody = case_mix.pooled(strata.values())
     common = _total(everybody)
-    prior = case_mix.fit_prior(_total(strata) for strata in by_supplier.values())
+    prior = case_mix.fit_prior(_total(own) for own in strata.values())
     effect = design_effect_of(found)
-    against = {supplier: against_others(own, everybody, effect) for supplier, own in by_supplier.items()}
+    against = {supplier: against_others(own, everybody, effect) for supplier, own in strata.items()}
     luck = luck_rows(found, against, effect)
-    by, seen = span_of(found.seen), defaultdict(list)
-    for each in found.seen:
-        seen[each.supplier].append(each)
     return {
         "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
         "threshold": {"cartons": case_mix.MIN_CARTONS, "deliveries": case_mix.MIN_DELIVERIES},
         "common": _rate(common),
-        "over_time": time_row(found.seen, by),
+        "over_time": time_row(case_mix.pooled(found.spans.values()), found.by),
         "sites": _site_rows(found, effect),
         "rows": [
             {
-                **_supplier_row(found, supplier, by_supplier.get(supplier.id, {}), everybody, prior),
-                **_beside_others(against.get(supplier.id), common),
+                **_supplier_row(found, supplier, by_supplier[supplier.id], everybody, prior),
+                **_beside_others(against[supplier.id], common),
                 "luck": luck.get(supplier.id),
-                "over_time": time_row(seen[supplier.id], by),
+                "over_time": time_row(found.spans.get(supplier.id, {}), found.by),
             }
             for supplier in found.suppliers
         ],
     }
 
 
-def _supplier_row(found: Counted, supplier: Supplier, own: Strata, everybody: Strata, prior: Prior | None) -> dict:
+def _supplier_row(
+    found: Counted, supplier: Supplier, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata,
+    prior: Prior | None,
+) -> dict:
     """One supplier over all sites that were asked for."""
-    visits = sum((v for (who, _), v in found.visits.items() if who == supplier.id), Visits())
-    amount = sum((a for (who, *_), a in found.amounts.items() if who == supplier.id), Amount())
-    tally, common = _total(own), _total(everybody)
+    own, count, common = _strata(counts), sum(counts.values(), Count()), _total(everybody)
     return {
         "supplier": {"id": str(supplier.id), "name": supplier.name, "code": supplier.code},
-        **_how_many(visits, amount),
-        **_looks(found, lambda key: key[0] == supplier.id),
-        **_rate(tally),
-        **_pulled(tally, prior, common),
-        "difference": _difference(tally, common),
+        **_how_many(count),
+        **_looks(count),
+        **_rate(count.tally),
+        **_pulled(count.tally, prior, common),
+        "difference": _difference(count.tally, common),
         "alone_share": case_mix.alone_share(own, everybody),
-        "too_few": case_mix.is_too_few(tally.opened, visits.opened_in),
-        "refused_run": _refused_run(found, supplier),
-        "by_site": _by_site(found, supplier, own, everybody),
+        "too_few": case_mix.is_too_few(count.opened, count.deliveries_opened),
+        "refused_run": _refused_run(found.runs.get(supplier.id)),
+        "by_site": _by_site(found.sites, counts, everybody),
         "mix": _mix(own, everybody),
     }
 
 
-def _refused_run(found: Counted, supplier: Supplier) -> dict[str, Any] | None:
+def _refused_run(run: Run | None) -> dict[str, Any] | None:
     """The latest deliveries of which every carton was refused; None where the last one was not."""
-    latest = sorted((h for h in found.handed if h.supplier == supplier.id), key=lambda h: h.arrived_at, reverse=True)
-    run = list(takewhile(lambda h: 0 < h.amount.delivered == h.amount.refused, latest))
-    if not run:
+    if run is None:
         return None
-    return {"deliveries": len(run), "cartons": sum(h.amount.delivered for h in run),
-            "since": run[-1].arrived_at.isoformat()}
+    return {"deliveries": run.deliveries, "cartons": run.cartons, "since": run.since.isoformat()}
 
 
-def _how_many(visits: Visits, amount: Amount) -> dict[str, int]:
+def _how_many(count: Count) -> dict[str, int]:
     return {
-        "deliveries": visits.deliveries,
-        "deliveries_opened": visits.opened_in,
-        "delivered_cartons": amount.delivered,
-        "refused_cartons": amount.refused,
-        "held_cartons": amount.held,
+        "deliveries": count.deliveries,
+        "deliveries_opened": count.deliveries_opened,
+        "delivered_cartons": count.delivered,
+        "refused_cartons": count.refused,
+        "held_cartons": count.held,
     }
 
 
-def _looks(found: Counted, is_wanted) -> dict[str, int]:
+def _looks(count: Count) -> dict[str, int]:
     """How closely was looked: quick inspections make good-looking suppliers (CV-0-06)."""
-    looks = sum((looks for key, looks in found.looks.items() if is_wanted(key)), Looks())
-    return {"cartons_with_product": looks.product, "cartons_with_sample": looks.sample}
+    return {"cartons_with_product": count.with_product, "cartons_with_sample": count.with_sample}
 
 
 def _rate(tally: Tally) -> dict[str, float | int | None]:
@@ -123,14 +117,14 @@ def _rate(tally: Tally) -> dict[str, float | int | None]:
     return {**known, "rate": tally.defective / tally.opened, "low": low, "high": high}
 
 
-def _beside_others(against: AgainstOthers | None, common: Tally) -> dict[str, Any]:
+def _beside_others(against: AgainstOthers, common: Tally) -> dict[str, Any]:
     """Found over what the others' rates would give; the same as a rate, the ratio times the others' own, at most 1.
 
     ``comparable`` is None where the others have too little in these goods at these sites.
     """
     names = ("comparable", "expected", "ratio", "ratio_low", "ratio_high", "allowed_rate", "allowed_low",
              "allowed_high")
-    if against is None or not against.is_possible:
+    if not against.is_possible:
         return {**dict.fromkeys(names), "apart": False}
     rest = common - against.own
     level = rest.rate if rest.opened else None
@@ -163,22 +157,19 @@ def _difference(tally: Tally, common: Tally) -> dict[str, float] | None:
     return dict(zip(names, difference(tally.defective, tally.opened, others.defective, others.opened), strict=True))
 
 
-def _by_site(found: Counted, supplier: Supplier, own: Strata, everybody: Strata) -> list[dict]:
-    rows = []
-    for site in found.sites:
-        visits = found.visits.get((supplier.id, site.id))
-        if visits is None:
-            continue
-        here = {key: tally for key, tally in own.items() if key[0] == site.id}
-        amount = sum((a for (who, at, _), a in found.amounts.items() if (who, at) == (supplier.id, site.id)), Amount())
-        tally = _total(here)
-        ratio = against_others(here, everybody)
-        rows.append({
-            "site_id": str(site.id), "name": site.name, **_how_many(visits, amount), **_rate(tally),
-            "expected": ratio.expected, "ratio": ratio.ratio if ratio.is_possible else None,
-            "too_few": case_mix.is_too_few(tally.opened, visits.opened_in),
-        })
-    return rows
+def _by_site(sites: list[Site], counts: Mapping[tuple[UUID, Form], Count], everybody: Strata) -> list[dict]:
+    by_site = _grouped(counts, lambda key: key[0], lambda key: key)
+    return [_at_site(site, by_site[site.id], everybody) for site in sites if site.id in by_site]
+
+
+def _at_site(site: Site, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata) -> dict:
+    count = sum(counts.values(), Count())
+    ratio = against_others(_strata(counts), everybody)
+    return {
+        "site_id": str(site.id), "name": site.name, **_how_many(count), **_rate(count.tally),
+        "expected": ratio.expected, "ratio": ratio.ratio if ratio.is_possible else None,
+        "too_few": case_mix.is_too_few(count.opened, count.deliveries_opened),
+    }
 
 
 def _mix(own: Strata, everybody: Strata) -> list[dict]:
@@ -197,28 +188,32 @@ def _mix(own: Strata, everybody: Strata) -> list[dict]:
 
 def _site_rows(found: Counted, effect: float) -> list[dict]:
     """Each site beside what the other sites find in the same goods of the same suppliers."""
-    by_site = _grouped(found.tallies, lambda key: key[1], lambda key: (key[0], key[2]))
-    everybody = case_mix.pooled(by_site.values())
-    return [_site_row(found, site, by_site.get(site.id, {}), everybody, effect) for site in found.sites]
+    by_site = _grouped(found.counts, lambda key: key[1], lambda key: (key[0], key[2]))
+    everybody = case_mix.pooled(_strata(counts) for counts in by_site.values())
+    return [_site_row(site, by_site.get(site.id, {}), everybody, effect) for site in found.sites]
 
 
-def _site_row(found: Counted, site: Site, own: Strata, everybody: Strata, effect: float) -> dict:
-    visits = sum((v for (_, at), v in found.visits.items() if at == site.id), Visits())
-    tally = _total(own)
+def _site_row(site: Site, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata, effect: float) -> dict:
+    count = sum(counts.values(), Count())
     return {
         "id": str(site.id), "name": site.name, "code": site.code,
-        "deliveries": visits.deliveries, **_looks(found, lambda key: key[1] == site.id), **_rate(tally),
-        **_beside_others(against_others(own, everybody, effect), _total(everybody)),
-        "too_few": case_mix.is_too_few(tally.opened, visits.opened_in),
+        "deliveries": count.deliveries, **_looks(count), **_rate(count.tally),
+        **_beside_others(against_others(_strata(counts), everybody, effect), _total(everybody)),
+        "too_few": case_mix.is_too_few(count.opened, count.deliveries_opened),
     }
 
 
-def _grouped(tallies: Mapping[tuple[UUID, UUID, Form], Tally], group, stratum) -> dict[Hashable, dict]:
-    """The tallies split by one part of their key, the rest of it being the stratum."""
+def _grouped(counts: Mapping[tuple, Count], group, stratum) -> dict[Hashable, dict]:
+    """The counts split by one part of their key, the rest of it being the stratum."""
     groups: dict[Hashable, dict] = defaultdict(dict)
-    for key, tally in tallies.items():
-        groups[group(key)][stratum(key)] = tally
+    for key, count in counts.items():
+        groups[group(key)][stratum(key)] = count
     return groups
+
+
+def _strata(counts: Mapping[Hashable, Count]) -> dict[Hashable, Tally]:
+    """Opened cartons by stratum; strata of which nothing was opened tell nothing."""
+    return {key: count.tally for key, count in counts.items() if count.opened}
 
 
 def _total(strata: Strata) -> Tally:

@@ -17,10 +17,11 @@ from math import exp, log, sqrt
 
 import numpy as np
 from scipy.optimize import brentq
-from scipy.stats import false_discovery_control, hypergeom, norm
+from scipy.stats import false_discovery_control, norm
 
 from inspections.comparison import funnel
 from inspections.comparison.case_mix import MIN_CARTONS, NOTHING, Tally
+from inspections.comparison.hypergeometric import log_chances
 
 MORE, FEWER, WITHIN = "more", "fewer", "within"
 #: Tail on each side of a 95 % interval.
@@ -51,15 +52,11 @@ class AgainstOthers:
         Cartons in those strata.
     expected : float
         Defective cartons that the others' rates would give in the supplier's own goods.
-    worse, better : float
-        Chance (0 to 1) that luck alone gives as many, or as few.
     """
 
     own: Tally
     others: Tally
     expected: float
-    worse: float
-    better: float
     strata: tuple[Stratum, ...]
     effect: float
 
@@ -67,6 +64,26 @@ class AgainstOthers:
     def is_possible(self) -> bool:
         """Whether both sides have enough cartons for a comparison."""
         return min(self.own.opened, self.others.opened) >= MIN_CARTONS
+
+    @property
+    def worse(self) -> float:
+        """Chance (0 to 1) that luck alone gives as many."""
+        return self._tails[0]
+
+    @property
+    def better(self) -> float:
+        """Chance (0 to 1) that luck alone gives as few."""
+        return self._tails[1]
+
+    @cached_property
+    def _law(self) -> "_Exact | _Normal":
+        # only when asked for: a page lists far more comparisons than it puts to the test
+        return _law_of(self.strata)
+
+    @cached_property
+    def _tails(self) -> tuple[float, float]:
+        worse, better = self._law.tails(self.own.defective)
+        return _stretched(worse, sqrt(self.effect)), _stretched(better, sqrt(self.effect))
 
     @property
     def is_apart(self) -> bool:
@@ -80,7 +97,7 @@ class AgainstOthers:
 
     def limits(self) -> tuple[float | None, float | None]:
         """95 % limits of the ratio, widened by the design effect; the upper one is None where there is none."""
-        odds = _law_of(self.strata).limits(self.own.defective, TAIL, sqrt(self.effect))
+        odds = self._law.limits(self.own.defective, TAIL, sqrt(self.effect))
         return tuple(_ratio_at(self.strata, self.expected, psi) for psi in odds)
 
 
@@ -105,8 +122,7 @@ def against_others(
     pairs = (Stratum(tally, everybody[key] - tally) for key, tally in own.items())
     strata = tuple(each for each in pairs if each.own.opened and each.others.opened)
     mine, others = sum((s.own for s in strata), NOTHING), sum((s.others for s in strata), NOTHING)
-    worse, better = (_stretched(tail, sqrt(effect)) for tail in _law_of(strata).tails(mine.defective))
-    return AgainstOthers(mine, others, sum(s.own.opened * s.others.rate for s in strata), worse, better, strata, effect)
+    return AgainstOthers(mine, others, sum(s.own.opened * s.others.rate for s in strata), strata, effect)
 
 
 def _ratio_at(strata: Sequence[Stratum], expected: float, psi: float | None) -> float | None:
@@ -127,66 +143,75 @@ def _stretched(tail: float, root: float) -> float:
 
 
 class _Exact:
-    """The exact law of the supplier's defective cartons: a sum of (non-central) hypergeometric counts."""
+    """The exact law of the supplier's defective cartons: a sum of (non-central) hypergeometric counts.
+
+    At odds ratio psi each count k is psi^k times as likely as at 1, in a stratum and in their sum alike. So the strata
+    are added up once, and the sum is tilted.
+    """
 
     def __init__(self, strata: Sequence[Stratum]):
-        self._parts = [_support(each) for each in strata]
-        self._least = sum(int(counts[0]) for counts, _ in self._parts)
+        parts = [_support(each) for each in strata]
+        self._least = sum(least for least, _ in parts)
+        self._parts = [weights for _, weights in parts if len(weights) > 1]
+        self._about = log((_agreeing(strata) + 0.5) / (_crossing(strata) + 0.5))
 
     def tails(self, found: int) -> tuple[float, float]:
         """Chance of as many, and of as few, at odds ratio 1."""
-        weights, at = self._weights(0.0), found - self._least
-        return _sum_from(weights, at), _sum_up_to(weights, at)
+        weights, at = np.exp(self._log_weights(0.0)), found - self._least
+        total = weights.sum()
+        return float(weights[at:].sum() / total), float(weights[: at + 1].sum() / total)
 
     def limits(self, found: int, tail: float, root: float) -> tuple[float | None, float | None]:
         """Exact limits of the common odds ratio; the upper one is None where every count below is as likely."""
         outside, at = float(norm.sf(float(norm.isf(tail)) * root)), found - self._least
-        low = 0.0 if at == 0 else self._solved(lambda w: _sum_from(w, at), outside)
-        high = None if at == self._length - 1 else self._solved(lambda w: _sum_up_to(w, at), outside)
+        # added up where the count that was found is likely, so that nothing near it is too small to be held
+        about = self._about
+        logs = self._log_weights(about)
+        places = np.arange(len(logs))
+
+        def share(log_psi: float, part: slice) -> float:
+            tilted = logs + places * (log_psi - about)
+            weights = np.exp(tilted - tilted.max())
+            return float(weights[part].sum() / weights.sum())
+
+        low = 0.0 if at == 0 else _solved(lambda psi: share(psi, slice(at, None)) - outside)
+        high = None if at == len(logs) - 1 else _solved(lambda psi: share(psi, slice(at + 1)) - outside)
         return low, high
 
-    @cached_property
-    def _length(self) -> int:
-        return sum(len(counts) - 1 for counts, _ in self._parts) + 1
-
-    def _weights(self, log_psi: float) -> np.ndarray:
-        """Chances of each count from the least one up, at an odds ratio."""
+    def _log_weights(self, log_psi: float) -> np.ndarray:
+        """Log chances of each count from the least one up, at an odds ratio; not adding up to 1."""
         total = np.ones(1)
-        for counts, log_chance in self._parts:
-            tilted = log_chance + counts * log_psi
-            part = np.exp(tilted - tilted.max())
-            total = np.convolve(total, part / part.sum())
-        return total
-
-    def _solved(self, side: Callable[[np.ndarray], float], outside: float) -> float:
-        return exp(brentq(lambda log_psi: side(self._weights(log_psi)) - outside, -_FAR, _FAR, xtol=1e-6))
+        for part in self._parts:
+            total = np.convolve(total, _tilted(part, log_psi))
+        with np.errstate(divide="ignore"):
+            return np.log(total)
 
 
 class _Normal:
     """The same for very many cartons: Mantel and Haenszel's test, limits by Robins, Breslow and Greenland 1986."""
 
     def __init__(self, strata: Sequence[Stratum]):
-        self._strata = strata
+        counts = [(s.own.opened, s.own.defective, s.others.opened, s.others.defective) for s in strata]
+        self._opened, self._bad, self._others, self._others_bad = np.array(counts, dtype=float).reshape(-1, 4).T
 
     def tails(self, found: int) -> tuple[float, float]:
-        laws = [hypergeom(s.own.opened + s.others.opened, s.own.defective + s.others.defective, s.own.opened)
-                for s in self._strata]
-        spread = sqrt(sum(float(law.var()) for law in laws))
-        score = (found - sum(float(law.mean()) for law in laws)) / spread if spread else 0.0
+        n = self._opened + self._others
+        bad = (self._bad + self._others_bad) / n
+        spread = sqrt(float((self._opened * bad * (1 - bad) * self._others / (n - 1)).sum()))
+        score = (found - float((self._opened * bad).sum())) / spread if spread else 0.0
         return float(norm.sf(score)), float(norm.cdf(score))
 
     def limits(self, _found: int, tail: float, root: float) -> tuple[float | None, float | None]:
-        r = s = pr = ps_qr = qs = 0.0
-        for each in self._strata:
-            n = each.own.opened + each.others.opened
-            a, d = each.own.defective, each.others.opened - each.others.defective
-            b, c = each.own.opened - each.own.defective, each.others.defective
-            p, q, ri, si = (a + d) / n, (b + c) / n, a * d / n, b * c / n
-            r, s, pr, ps_qr, qs = r + ri, s + si, pr + p * ri, ps_qr + p * si + q * ri, qs + q * si
-        if not r or not s:
+        n = self._opened + self._others
+        a, b, c, d = self._bad, self._opened - self._bad, self._others_bad, self._others - self._others_bad
+        p, q, r, s = (a + d) / n, (b + c) / n, a * d / n, b * c / n
+        total_r, total_s = float(r.sum()), float(s.sum())
+        if not total_r or not total_s:
             return (0.0, None)
-        half = float(norm.isf(tail)) * root * sqrt(pr / (2 * r * r) + ps_qr / (2 * r * s) + qs / (2 * s * s))
-        return exp(log(r / s) - half), exp(log(r / s) + half)
+        pr, mixed, qs = (float(each.sum()) for each in (p * r, p * s + q * r, q * s))
+        half = float(norm.isf(tail)) * root * sqrt(
+            pr / (2 * total_r**2) + mixed / (2 * total_r * total_s) + qs / (2 * total_s**2))
+        return exp(log(total_r / total_s) - half), exp(log(total_r / total_s) + half)
 
 
 def _law_of(strata: Sequence[Stratum]) -> _Exact | _Normal:
@@ -194,30 +219,44 @@ def _law_of(strata: Sequence[Stratum]) -> _Exact | _Normal:
     return _Exact(strata) if counts <= MOST_COUNTS else _Normal(strata)
 
 
-def _support(stratum: Stratum) -> tuple[np.ndarray, np.ndarray]:
-    """Counts that the supplier can have in a stratum with its margins, and their log chances at odds ratio 1."""
-    bad, n, others = stratum.own.defective + stratum.others.defective, stratum.own.opened, stratum.others.opened
-    counts = np.arange(max(0, bad - others), min(n, bad) + 1)
-    return counts, hypergeom.logpmf(counts, n + others, bad, n)
+def _agreeing(strata: Iterable[Stratum]) -> float:
+    """Mantel and Haenszel's odds ratio is this over ``_crossing``."""
+    return sum(s.own.defective * (s.others.opened - s.others.defective) / (s.own.opened + s.others.opened)
+               for s in strata)
 
 
-def _sum_up_to(weights: np.ndarray, place: int) -> float:
-    return float(weights[: place + 1].sum())
+def _crossing(strata: Iterable[Stratum]) -> float:
+    return _agreeing(Stratum(s.others, s.own) for s in strata)
 
 
-def _sum_from(weights: np.ndarray, place: int) -> float:
-    return float(weights[place:].sum())
+def _support(stratum: Stratum) -> tuple[int, np.ndarray]:
+    """The least count a supplier can have in a stratum with its margins; log chances from it up at odds ratio 1."""
+    bad = stratum.own.defective + stratum.others.defective
+    counts, logs = log_chances(stratum.own.opened, stratum.others.opened, bad)
+    return int(counts[0]), logs
 
 
-def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: int) -> float:
+def _tilted(logs: np.ndarray, log_psi: float) -> np.ndarray:
+    """Chances of the counts of a stratum at an odds ratio."""
+    tilted = logs + np.arange(len(logs)) * log_psi
+    weights = np.exp(tilted - tilted.max())
+    return weights / weights.sum()
+
+
+def _solved(beyond: Callable[[float], float]) -> float:
+    return exp(brentq(beyond, -_FAR, _FAR, xtol=1e-6))
+
+
+def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: float) -> float:
     """By how much cartons of one delivery resemble each other: the factor on the variance, 1 at least.
 
     Parameters
     ----------
     deliveries : iterable of (Tally, float)
         Cartons of one delivery, and the share to be expected of its own supplier in these goods (0 to 1).
-    cells : int
-        How many rates (a supplier's in one kind of goods at one site) went into those shares.
+    cells : float
+        How many rates (a supplier's in one kind of goods at one site) went into those shares; one that came from
+        other deliveries too counts by the part of it that came from these.
 
     Returns
     -------

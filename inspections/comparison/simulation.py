@@ -7,13 +7,13 @@ would have counted. Pure but for the model classes, of which nothing is saved.
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import date, timedelta
 from uuid import UUID
 
 import numpy as np
 
 from inspections.comparison.case_mix import NOTHING, Tally
-from inspections.comparison.lookups import Amount, Counted, Form, Handed, Looks, Seen, Visits
+from inspections.comparison.lookups import DAYS_FOR_MONTHS, Count, Counted, Form, Seen
 from inspections.people.models import Site
 from inspections.records.models import Supplier
 
@@ -50,8 +50,8 @@ def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Co
     suppliers = {name: Supplier(id=_id(1, place), name=name, code=name) for place, name in enumerate(truth.rates)}
     sites = {name: Site(id=_id(2, place), name=name, code=name) for place, name in enumerate(truth.strictness)}
     found = Counted(list(sites.values()), list(suppliers.values()))
-    tallies, amounts, looks = defaultdict(lambda: NOTHING), defaultdict(Amount), defaultdict(Looks)
-    visits = defaultdict(Visits)
+    counts, spans = defaultdict(Count), defaultdict(lambda: defaultdict(lambda: NOTHING))
+    found.by = "month" if truth.months * 30 > DAYS_FOR_MONTHS else "week"
     forms, factors = list(FORMS), list(FORMS.values())
     deliveries = truth.months * truth.cartons_a_month // truth.opened_a_delivery
     names = list(sites)
@@ -64,13 +64,11 @@ def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Co
             tally = _delivery(random, truth, share)
             day = last - timedelta(days=int(random.integers(truth.months * 30)))
             key = (supplier.id, sites[at].id, forms[kind])
-            tallies[key] += tally
-            amounts[key] += Amount(10)
-            looks[key] += Looks(tally.opened, tally.opened)
-            visits[key[:2]] += Visits(1, 1)
-            found.seen.append(Seen(_id(3, len(found.seen)), *key, day, tally))
-            found.handed.append(Handed(supplier.id, datetime.combine(day, time(6), UTC), Amount(10)))
-    found.tallies, found.amounts, found.looks, found.visits = dict(tallies), dict(amounts), dict(looks), dict(visits)
+            counts[key] += Count(1, 1, 10, 0, 0, tally.opened, tally.defective, tally.opened, tally.opened)
+            first = day.replace(day=1) if found.by == "month" else day - timedelta(days=day.weekday())
+            spans[supplier.id][first] += tally
+            found.seen.append(Seen(_id(3, len(found.seen)), *key, tally))
+    found.counts, found.spans = dict(counts), dict(spans)
     return found
 
 

@@ -3,6 +3,7 @@
 A person's role says what they may do, their sites say where. Nothing else grants a right: there are no
 groups and no single permissions, so what a person may do can be read off one line.
 """
+import re
 import uuid
 from zoneinfo import available_timezones
 
@@ -23,6 +24,12 @@ def check_timezone(name: str) -> None:
         raise ValidationError(f"“{name}” is no time zone of the tz database. Write it like Europe/Lisbon.")
 
 
+def check_currency(code: str) -> None:
+    """Refuse what cannot be a currency code of ISO 4217."""
+    if not re.fullmatch(r"[A-Z]{3}", code):
+        raise ValidationError(f"“{code}” is no currency code. Write three capital letters, like EUR (ISO 4217).")
+
+
 class Market(models.TextChoices):
     """Whose label and sulphite rules a site works under."""
 
@@ -39,7 +46,10 @@ class Site(models.Model):
     name = models.CharField(max_length=80, unique=True)
     code = models.CharField(max_length=12, unique=True, help_text="Short, as printed on seals: three to six letters.")
     timezone = models.CharField(max_length=64, default="UTC", validators=[check_timezone])
-    currency = models.CharField(max_length=3, default="EUR", help_text="Three letters (ISO 4217).")
+    currency = models.CharField(
+        max_length=3, default="EUR", validators=[check_currency],
+        help_text="What prices of this site's orders are in: three letters (ISO 4217).",
+    )
     market = models.CharField(max_length=8, choices=Market.choices, default=Market.CODEX)
     is_demo = models.BooleanField(default=False, editable=False)
 

@@ -20,6 +20,7 @@ from inspections.records.acts.imports import import_rows
 from inspections.records.acts.photo import NO_PICTURE
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.keeping import keep, kept
+from inspections.records.lots import lots_found
 from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
 from inspections.records.photo_answers import UNREADABLE
 from inspections.records.switches import advice_switch
@@ -32,7 +33,7 @@ add_sentences({
     "taken.",
     "PHOTO-UNREADABLE": "{why} Save the file itself if you need it.",
     "PHOTO-GONE": "The photo's file is not where it was kept. The record is safe. Tell your administrator.",
-    "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the CSV file and send it again.",
+    "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the file and send it again.",
     "IMPORT-LINES": "{count} cells cannot be used. Nothing was changed. Correct the lines listed and send it again.",
 })
 
@@ -74,6 +75,16 @@ class DeliveryView(APIView):
         delivery = lookups.delivery_at(sites_for(request.user), delivery_id)
         trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
         return Response(lookups.delivery_json(delivery))
+
+
+class LotsView(APIView):
+    """Where a lot is: docket lines that name it, with where their cartons went."""
+
+    class Query(serializers.Serializer):
+        q = serializers.CharField(max_length=100)
+
+    def get(self, request: Request) -> Response:
+        return Response(lots_found(sites_for(request.user), _checked(self.Query, request.query_params)["q"]))
 
 
 class PhotoView(APIView):
@@ -254,16 +265,22 @@ class ThermometersView(APIView):
 class TableParser(BaseParser):
     """A CSV file as the body of the request."""
 
-    media_type = "text/csv"
+    media_type = "text/*"
 
     def parse(self, stream, media_type=None, parser_context=None) -> bytes:
         return stream.read(LARGEST_TABLE + 1)
 
 
-class ImportView(APIView):
-    """A CSV file of suppliers, specifications, orders or thermometers; ``dry_run`` checks and writes nothing."""
+class WorkbookParser(TableParser):
+    """An .xlsx workbook, or whatever a browser does not know by name, as the body of the request."""
 
-    parser_classes = [TableParser, MultiPartParser, StrictJSON]
+    media_type = "application/*"
+
+
+class ImportView(APIView):
+    """A table of suppliers, specifications, orders or thermometers; ``dry_run`` checks and writes nothing."""
+
+    parser_classes = [TableParser, MultiPartParser, StrictJSON, WorkbookParser]
 
     def post(self, request: Request, kind: str) -> Response:
         is_dry_run, keep_good = (request.query_params.get(name) in ("1", "yes") for name in ("dry_run", "keep_good"))

@@ -1,10 +1,7 @@
 """Tables from elsewhere, read cell by cell: what each column is called, and which lines cannot be used.
 
-Takes what spreadsheets write: semicolons, commas or tabs; UTF-8 with or without a byte-order mark; a first
-line ``sep=;``; blank lines. Reads only; ``acts/imports.py`` writes.
+Takes what spreadsheets write (``tables``). Reads only; ``acts/imports.py`` writes.
 """
-import csv
-import io
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
@@ -12,17 +9,15 @@ from typing import Any
 from inspections.errors import CannotUse, add_sentences
 from inspections.records import cells
 from inspections.records.cells import UnusableCell
+from inspections.records.tables import Table, read_table
 
 add_sentences({
     "IMPORT-KIND": "There is no import of “{kind}”. Nothing was changed. Choose one of: {known}.",
-    "IMPORT-ENCODING": "The file is not written in UTF-8. Nothing was changed. "
-    "Save it as “CSV UTF-8” and send it again.",
-    "IMPORT-EMPTY": "The file holds no lines below its headings. Nothing was changed. Choose another file.",
     "IMPORT-HEADINGS": "The headings do not fit: {what}. Nothing was changed. Use these headings: {known}.",
-    "IMPORT-TOO-LONG": "The file has more than {most} lines. Nothing was changed. Send it in parts.",
 })
 
-MOST_LINES = 20_000
+#: What a line is found again by; orders have a line for each product, and look for themselves.
+FOUND_BY = {"suppliers": ("code",), "specifications": ("code",), "thermometers": ("site", "name")}
 
 
 @dataclass(frozen=True)
@@ -102,8 +97,10 @@ class Row:
         self.errors.append(LineError(self.line, column, self.raw.get(column, ""), sentence))
 
 
-def read_rows(kind: str, content: bytes) -> list[Row]:
-    """Every line of a file, read cell by cell; what cannot be read is noted on its line.
+def read_rows(kind: str, content: bytes) -> tuple[list[Row], str]:
+    """Every line of a file, read cell by cell, and how the file was read (see ``tables``).
+
+    What cannot be read is noted on its line, and so is a code that another line has too.
 
     Parameters
     ----------
@@ -119,10 +116,26 @@ def read_rows(kind: str, content: bytes) -> list[Row]:
     """
     if kind not in COLUMNS:
         raise CannotUse("IMPORT-KIND", kind=kind, known=", ".join(COLUMNS))
-    table = _table(_decoded(content))
+    table, read_as = read_table(content)
     columns = COLUMNS[kind]
     headings = _headings(table, columns)
-    return [_row(line, parts, headings, columns) for line, parts in table[1:]]
+    rows = [_row(line, parts, headings, columns) for line, parts in table[1:]]
+    _refuse_twice(rows, FOUND_BY.get(kind, ()))
+    return rows, read_as
+
+
+def _refuse_twice(rows: list[Row], names: tuple[str, ...]) -> None:
+    """The same record on two lines: nobody but its author knows which one is meant."""
+    same: dict[tuple[str, ...], list[Row]] = {}
+    for row in rows:
+        key = tuple(row.raw.get(name, "") for name in names)
+        if key and all(key):
+            same.setdefault(key, []).append(row)
+    for group in same.values():
+        for row in group:
+            if others := [str(other.line) for other in group if other is not row]:
+                where = f"line {others[0]}" if len(others) == 1 else f"lines {', '.join(others)}"
+                row.refuse(names[-1], f"The same stands on {where}. Keep one of them.")
 
 
 def _row(line: int, parts: list[str], headings: list[str], columns: tuple[Column, ...]) -> Row:
@@ -138,39 +151,7 @@ def _row(line: int, parts: list[str], headings: list[str], columns: tuple[Column
     return row
 
 
-def _decoded(content: bytes) -> str:
-    try:
-        if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-            return content.decode("utf-16")
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as trouble:
-        raise CannotUse("IMPORT-ENCODING") from trouble
-
-
-def _table(text: str) -> list[tuple[int, list[str]]]:
-    """Line numbers and cells of every line that is not blank; the first is the headings."""
-    lines = text.splitlines(keepends=True)
-    skipped = 0
-    separator = ""
-    if lines and lines[0].lower().startswith("sep="):
-        separator, skipped = lines[0].strip()[4:5], 1
-    head = lines[skipped] if len(lines) > skipped else ""
-    separator = separator or max(";,\t", key=head.count)
-    reader = csv.reader(io.StringIO("".join(lines[skipped:]), newline=""), delimiter=separator)
-    table: list[tuple[int, list[str]]] = []
-    start = 1
-    for parts in reader:
-        if any(part.strip() for part in parts):
-            table.append((start + skipped, parts))
-        start = reader.line_num + 1
-    if len(table) < 2:
-        raise CannotUse("IMPORT-EMPTY")
-    if len(table) - 1 > MOST_LINES:
-        raise CannotUse("IMPORT-TOO-LONG", most=MOST_LINES)
-    return table
-
-
-def _headings(table: list[tuple[int, list[str]]], columns: tuple[Column, ...]) -> list[str]:
+def _headings(table: Table, columns: tuple[Column, ...]) -> list[str]:
     headings = ["_".join(part.strip().lower().split()) for part in table[0][1]]
     known = [column.name for column in columns]
     missing = [column.name for column in columns if column.is_needed and column.name not in headings]

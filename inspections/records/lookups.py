@@ -10,21 +10,26 @@ from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
 from inspections.errors import NotFound
+from inspections.people.access import are_all
 from inspections.people.models import Site
 from inspections.records.models import (
-    Carton,
     Delivery,
     DocketLine,
     LimitSet,
     Order,
     OrderLine,
     PhotoUse,
+    SearchWord,
     Specification,
     SpecificationVersion,
+    Supplier,
 )
 from inspections.records.photo_answers import photos_in
+from inspections.records.search_words import begins
 
 PAGE = 50
+#: So many suppliers at most are looked for by one part of their names.
+MOST_SUPPLIERS = 200
 
 
 # ---- deliveries -------------------------------------------------------------------------------------------
@@ -38,7 +43,7 @@ def deliveries_at(
     Parameters
     ----------
     words : str
-        Part of a docket number, of a lot, or of a supplier's name.
+        The beginning or end of a docket number or lot (see ``search_words``), or part of a supplier's name.
     first_day, last_day : date, optional
         Days of arrival, both in, each counted in the time zone of the site.
     has_refused : bool
@@ -46,7 +51,7 @@ def deliveries_at(
     has_defective : bool
         Only those of which an opened carton was defective.
     """
-    wanted = Q(site__in=sites)
+    wanted = Q() if are_all(sites) else Q(site__in=sites)
     if site_id:
         wanted &= Q(site_id=site_id)
     if supplier_id:
@@ -54,16 +59,21 @@ def deliveries_at(
     if state:
         wanted &= Q(state=state)
     if words:
-        lines = DocketLine.objects.filter(lot__icontains=words).values("delivery_id")
-        wanted &= Q(docket_number__icontains=words) | Q(supplier__name__icontains=words) | Q(pk__in=lines)
+        wanted &= _found_by(words)
     if has_refused:
-        short = DocketLine.objects.filter(Q(refused__gt=0) | Q(held__gt=0)).values("delivery_id")
-        wanted &= Q(pk__in=short)
+        wanted &= Q(has_refused=True)
     if has_defective:
-        wanted &= Q(pk__in=Carton.objects.filter(is_defective=True).values("line__delivery_id"))
+        wanted &= Q(has_defective=True)
     if first_day or last_day:
         wanted &= _arrived(sites, first_day, last_day)
     return Delivery.objects.filter(wanted).select_related("site", "supplier", "order", "receiver")
+
+
+def _found_by(words: str) -> Q:
+    found = Q(pk__in=SearchWord.objects.filter(begins(words)).order_by().values("delivery_id"))
+    suppliers = list(Supplier.objects.filter(name__icontains=words).values_list("pk", flat=True)[:MOST_SUPPLIERS])
+    # asked for only where one fits: an "or" makes the database go through all deliveries by arrival
+    return found | Q(supplier__in=suppliers) if suppliers else found
 
 
 def delivery_at(sites: QuerySet[Site], delivery_id) -> Delivery:
@@ -198,6 +208,7 @@ def order_json(order: Order) -> dict:
         "number": order.number,
         "site": _named(order.site),
         "supplier": _named(order.supplier),
+        "currency": order.site.currency,
         "expected_on": order.expected_on.isoformat(),
         "source": order.source,
         "is_demo": order.is_demo,

@@ -5,6 +5,7 @@ from inspections.records import api
 urlpatterns = [
     path("deliveries", api.DeliveriesView.as_view(), name="deliveries"),
     path("deliveries/<uuid:delivery_id>", api.DeliveryView.as_view(), name="delivery"),
+    path("lots", api.LotsView.as_view(), name="lots"),
     re_path(
         r"^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$",
         api.PhotoView.as_view(), name="photo",

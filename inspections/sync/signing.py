@@ -1,13 +1,14 @@
 """Signing: an open document becomes a sealed record, and nothing between the two can be seen from outside.
 
-Evidence stands above records and below this module, so the order of the two is kept here: records write
-the delivery, evidence seals it, the document is closed, all in one transaction.
+Evidence and comparison stand above records and below this module, so the order is kept here: records write the
+delivery, the comparison counts it, evidence seals it, the document is closed, all in one transaction.
 """
 from dataclasses import replace
 from datetime import datetime
 
 from django.db import IntegrityError, transaction
 
+from inspections.comparison.tallies import tally_delivery
 from inspections.errors import Conflict, add_sentences
 from inspections.evidence.contents import addendum_content, delivery_content
 from inspections.evidence.models import Seal, SealKind
@@ -60,7 +61,7 @@ def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime 
 
     Notes
     -----
-    One transaction: delivery with its rows and jobs, seal, the document's last revision. The copies of
+    One transaction: delivery with its rows and jobs, its tallies, seal, the document's last revision. The copies of
     photos that may be shown outside are made when the photos arrive; one that is missing is made here. The
     same document again answers with the same seal and writes nothing, whatever key it came with.
     """
@@ -112,6 +113,7 @@ def _sign(change: Change, sent: Sent[InspectionDocument], signed_at: datetime | 
             raise already_signed(document)
         return _seal_of(document.pk)
     delivery = sign_delivery(sent=sent, site=change.site, person=change.person, signed_at=signed_at)
+    tally_delivery(delivery)
     _close(document, change)
     return seal(
         site=delivery.site, kind=SealKind.DELIVERY, subject_id=delivery.pk, content=delivery_content(delivery),

@@ -80,6 +80,7 @@ ROWS = [
     # ---- the desk
     Row("get", "api/deliveries", "/api/deliveries", SIGNED_IN),
     Row("get", "api/deliveries/<uuid:delivery_id>", "/api/deliveries/{delivery}", OF_THE_SITE),
+    Row("get", "api/lots", "/api/lots?q=L42", SIGNED_IN),
     Row("get", PHOTO, "/api/photos/{photo}/original", OF_THE_SITE),
     Row("get", PHOTO, "/api/photos/{photo}/thumb", OF_THE_SITE),
     Row("get", "api/orders", "/api/orders", SIGNED_IN),

@@ -2,7 +2,7 @@
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
 import type { Row } from "./keep/kinds";
 import type {
-  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
+  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, LotsAnswer, OrderRow, Page, Seal,
   ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
@@ -39,6 +39,7 @@ export interface DeliveryFilter {
 }
 export const deliveries = (filter: DeliveryFilter) =>
   ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
+export const lots = (q: string) => ask<LotsAnswer>("GET", `/api/lots${queried({ q })}`);
 export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliveries/${encodeURIComponent(id)}`);
 export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay" | "histogram") =>
   `/api/photos/${sha256}/${size}`;
@@ -91,9 +92,9 @@ export const trail = (asked: { site?: string; q?: string; page?: string }) =>
   ask<{ rows: DeedRow[]; page: number; pages: number }>("GET", `/api/trail${queried(asked)}`);
 export const setPin = (password: string, pin: string) => ask<unknown>("PUT", "/api/pin", { password, pin });
 
-/** Send a CSV file; a dry run checks every line and saves nothing. */
-export function importRows(kind: ImportKind, csv: Blob, isDryRun: boolean): Promise<ImportReport> {
-  return ask<ImportReport>("POST", `/api/imports/${kind}${isDryRun ? "?dry_run=1" : ""}`, csv);
+/** Send a table, CSV or .xlsx; a dry run checks every line and saves nothing. */
+export function importRows(kind: ImportKind, table: Blob, isDryRun: boolean): Promise<ImportReport> {
+  return ask<ImportReport>("POST", `/api/imports/${kind}${isDryRun ? "?dry_run=1" : ""}`, table);
 }
 
 function queried(asked: Record<string, string | undefined>): string {
@@ -113,7 +114,7 @@ async function send(method: string, path: string, body: unknown): Promise<Respon
   const isFile = body instanceof Blob;
   // A form names its own content type, with the mark that parts it.
   const isForm = body instanceof FormData;
-  if (body !== undefined && !isForm) headers["Content-Type"] = isFile ? "text/csv" : "application/json";
+  if (body !== undefined && !isForm) headers["Content-Type"] = isFile ? body.type || "text/csv" : "application/json";
   if (method !== "GET") headers["X-CSRFToken"] = csrfToken();
   try {
     return await fetch(path, {

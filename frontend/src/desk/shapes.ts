@@ -331,11 +331,45 @@ export interface Comparison {
   rows: SupplierRow[];
 }
 
+/** A docket line that names a lot on its docket or on labels of its opened cartons. */
+export interface LotRow {
+  lot: string;
+  is_on_docket: boolean;
+  site: Named;
+  supplier: Named;
+  delivery_id: string;
+  docket_number: string;
+  line: number;
+  order: string | null;
+  arrived_at: string;
+  timezone: string;
+  specification: string;
+  decided: Outcome;
+  cartons: number;
+  accepted: number;
+  refused: number;
+  held: number;
+  opened: number;
+  labels: { position: number | null; best_before: string; production_date: string }[];
+  signed_by: string;
+  signed_at: string;
+  put_away: { count: number; freezer: string; position: string; in_at: string | null; by: string }[];
+  not_put_away: number;
+  is_demo: boolean;
+}
+export interface LotsAnswer {
+  count: number;
+  most: number;
+  rows: LotRow[];
+}
+
 export interface OrderRow {
   id: string;
   number: string;
   site: Named;
   supplier: Named;
+  /** ISO 4217, of the prices. */
+  currency: string;
   expected_on: string;
   source: string;
   is_demo?: boolean;
@@ -394,6 +428,8 @@ export interface ImportReport {
   is_dry_run: boolean;
   /** False: the counts say what would have been done. */
   is_written: boolean;
+  /** The encoding that the file was read in, or "xlsx". */
+  read_as: string;
   rows: number;
   added: number;
   changed: number;

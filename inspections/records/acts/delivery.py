@@ -14,6 +14,7 @@ from inspections.records.acts.signable import moment, need_decisions, need_signa
 from inspections.records.black_spot import found_in
 from inspections.records.judging import Judged, difference, judged
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading, SpecificationVersion
+from inspections.records.search_words import write_search_words
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
 from inspections.trade.facts import DeliveryFacts
@@ -49,9 +50,9 @@ def sign_delivery(
 
     Notes
     -----
-    One transaction: the delivery with lines, cartons, readings and findings, the uses of its photos and
-    their jobs. The verdict is the server's own; where the phone's differs, the difference is kept and shown.
-    The same document again answers with the same delivery and writes nothing.
+    One transaction: the delivery with lines, cartons, readings and findings, the words it is found by, the uses
+    of its photos and their jobs. The verdict is the server's own; where the phone's differs, the difference is kept
+    and shown. The same document again answers with the same delivery and writes nothing.
     """
     need_signable(sent.entered, site)
     with transaction.atomic():
@@ -83,6 +84,9 @@ def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signe
         receiver_signed_at=receiver_signed_at(sent.body),
         noticed=noticed_at_signing(entered, person=person, site=site, signed_at=signed_at),
         separate_from=entered.separate_from, is_demo=site.is_demo,
+        has_refused=any((line["decision"].get(part) or 0) > 0 for line in sent.body["lines"]
+                        for part in ("refused", "held")),
+        has_defective=any(carton["defective"] for line in found.judgement["lines"] for carton in line["cartons"]),
     )
     delivery.full_clean(validate_unique=False, validate_constraints=False)
     delivery.save(force_insert=True)
@@ -99,6 +103,7 @@ def _write_lines(delivery: Delivery, found: Judged) -> None:
     made = rows_of(delivery, found.facts, found.versions)
     for model, rows in zip((DocketLine, Carton, Reading, Finding), made, strict=True):
         model.objects.bulk_create(rows)
+    write_search_words(delivery, made[0])
 
 
 def rows_of(

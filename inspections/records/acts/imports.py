@@ -4,12 +4,11 @@ from dataclasses import asdict, dataclass, field
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
-from inspections.errors import CannotUse
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Person, Role, Site
-from inspections.records.acts.reference import publish_specification
+from inspections.records.acts.reference import publish_specification, specification_faults
 from inspections.records.imports import LineError, Row, read_rows
-from inspections.records.models import Order, OrderLine, SpecificationVersion, Supplier, Thermometer
+from inspections.records.models import Order, OrderLine, Specification, SpecificationVersion, Supplier, Thermometer
 
 #: Who may import what; an administrator may everything.
 NEEDED_ROLES = {
@@ -24,7 +23,7 @@ NEEDED_ROLES = {
 class Report:
     """What an import did: lines read, records added, changed, unchanged, and every cell that cannot be used.
 
-    With ``is_written`` false the counts say what would have been done.
+    With ``is_written`` false the counts say what would have been done. ``read_as`` is the encoding, or xlsx.
     """
 
     kind: str
@@ -35,6 +34,7 @@ class Report:
     errors: list[LineError] = field(default_factory=list)
     is_dry_run: bool = False
     is_written: bool = False
+    read_as: str = ""
 
     def to_json(self) -> dict:
         """As the API answers."""
@@ -48,13 +48,13 @@ class _NothingWritten(Exception):
 def import_rows(
     *, kind: str, content: bytes, person: Person | None, keep_good: bool = False, is_dry_run: bool = False
 ) -> Report:
-    """Read a CSV file and write what it holds.
+    """Read a table and write what it holds.
 
     Parameters
     ----------
     kind : {"suppliers", "specifications", "orders", "thermometers"}
     content : bytes
-        The file, see ``records.imports``.
+        The file, CSV or .xlsx, see ``records.tables``.
     person : Person or None
         Who imports: role and sites are held to; None for a command on the server itself.
     keep_good : bool
@@ -77,8 +77,8 @@ def import_rows(
     """
     if person is not None and kind in NEEDED_ROLES:
         need_role(person, *NEEDED_ROLES[kind])
-    rows = read_rows(kind, content)
-    report = Report(kind, rows=len(rows), is_dry_run=is_dry_run)
+    rows, read_as = read_rows(kind, content)
+    report = Report(kind, rows=len(rows), is_dry_run=is_dry_run, read_as=read_as)
     try:
         with transaction.atomic():
             _WRITERS[kind](rows, report, person)
@@ -93,52 +93,56 @@ def import_rows(
 
 def _suppliers(rows: list[Row], report: Report, person: Person | None) -> None:
     for row in rows:
-        if not row.errors:
-            values = {name: value for name, value in row.values.items() if name in row.raw and name != "code"}
-            _write(report, row, Supplier, {"code": row.values["code"]}, values)
+        values = _given(row)
+        _write(report, row, Supplier, {"code": values.pop("code", "")}, values)
 
 
 def _thermometers(rows: list[Row], report: Report, person: Person | None) -> None:
     sites = _sites(person)
     for row in rows:
         site = _found(row, "site", sites, "There is no site of that code that you look after.")
-        if site is not None and not row.errors:
-            values = {name: value for name, value in row.values.items() if name in row.raw}
-            found_by = {"site": site, "name": values.pop("name")}
-            values.pop("site")
-            _write(report, row, Thermometer, found_by, values)
+        values = _given(row)
+        values.pop("site", None)
+        _write(report, row, Thermometer, {"site": site, "name": values.pop("name", "")}, values)
+
+
+def _given(row: Row) -> dict:
+    """What the line says in columns that the file has and that could be read."""
+    return {name: value for name, value in row.values.items() if name in row.raw}
 
 
 def _specifications(rows: list[Row], report: Report, person: Person | None) -> None:
     for row in rows:
-        if row.errors:
-            continue
-        code, name = row.values["code"], row.values["name"]
+        code, name = row.raw.get("code", ""), row.raw.get("name", "")
         newest = SpecificationVersion.objects.filter(specification__code=code).order_by("-version").first()
         # What the file has no column for stays as it was agreed.
         data = {**(newest.data if newest else {}), **_specification_data(row)}
-        try:
-            with transaction.atomic():
-                published = publish_specification(code=code, name=name, data=data, person=person)
-        except CannotUse as trouble:
-            field_name = trouble.facts.get("field", "")
-            row.refuse(_COLUMN_OF.get(field_name, field_name), str(trouble))
-            continue
-        _tally(report, is_new=newest is None, is_changed=published != newest)
+        for trouble in specification_faults(data):
+            column = trouble.facts.get("field", "")
+            _refuse_once(row, _COLUMN_OF.get(column, column), str(trouble))
+        _check(row, Specification(code=code, name=name))
+        if not row.errors:
+            published = publish_specification(code=code, name=name, data=data, person=person)
+            _tally(report, is_new=newest is None, is_changed=published != newest)
+
+
+def _refuse_once(row: Row, column: str, sentence: str) -> None:
+    """A cell that could not even be read is named already."""
+    if not any(error.column == column for error in row.errors):
+        row.refuse(column, sentence)
 
 
 _COLUMN_OF = {"species_code": "species", "carton_net_g": "carton_net"}
 
 
 def _specification_data(row: Row) -> dict:
-    given = {name: value for name, value in row.values.items() if name in row.raw and name not in ("code", "name")}
-    given["species_code"] = given.pop("species").upper()
-    given["carton_net_g"] = given.pop("carton_net")
-    for name in ("presentation", "market"):
-        given[name] = given[name].upper()
-    given["state"] = given["state"].lower()
-    if "method" in given:
-        given["method"] = given["method"].lower() or None
+    given = {name: value for name, value in _given(row).items() if name not in ("code", "name")}
+    for column, name, as_kept in (
+        ("species", "species_code", str.upper), ("carton_net", "carton_net_g", float), ("market", "market", str.upper),
+        ("presentation", "presentation", str.upper), ("state", "state", str.lower), ("method", "method", str.lower),
+    ):
+        if column in given:
+            given[name] = as_kept(given.pop(column)) or None
     return given
 
 
@@ -232,8 +236,8 @@ def _sites(person: Person | None) -> dict[str, Site]:
 
 def _found(row: Row, column: str, known: dict, sentence: str):
     found = known.get(row.raw.get(column, ""))
-    if found is None and not any(error.column == column for error in row.errors):
-        row.refuse(column, sentence)
+    if found is None:
+        _refuse_once(row, column, sentence)
     return found
 
 
@@ -245,15 +249,26 @@ def _write(report: Report, row: Row, model, found_by: dict, values: dict) -> Non
     changes = {name: value for name, value in values.items() if is_new or getattr(record, name) != value}
     for name, value in changes.items():
         setattr(record, name, value)
+    if is_new or changes:
+        _check(row, record)
+    if row.errors:
+        return
+    if is_new or changes:
+        record.save()
+    _tally(report, is_new=is_new, is_changed=bool(changes))
+
+
+def _check(row: Row, record) -> None:
+    """What the database could not keep; also beside cells that could not be read, so that all are named at once."""
+    known = {error.column for error in row.errors}
     try:
-        if is_new or changes:
-            record.full_clean()
-            record.save()
+        if known:
+            record.clean_fields(exclude=known)
+        else:
+            record.full_clean(validate_unique=False)
     except ValidationError as trouble:
         for name, sentences in trouble.message_dict.items():
             row.refuse(name if name in row.raw else "", " ".join(sentences))
-        return
-    _tally(report, is_new=is_new, is_changed=bool(changes))
 
 
 def _tally(report: Report, *, is_new: bool, is_changed: bool) -> None:

@@ -42,6 +42,8 @@ HINTS = {
     "declared_glaze_percent": "Enter 0 to 99, or leave it out.",
     "min_life_share": "Enter a share from 0 to 1, such as 0.6667, or leave it out.",
 }
+#: What no version can do without, with values that can be used.
+NEEDED = {"presentation": "HLSO", "state": "raw", "market": "EU", "carton_net_g": 10000.0, "units_per_carton": 5}
 DEFAULTS = {"declared_glaze_percent": None, "origin": [], "method": None, "min_life_share": None, "advisory": True,
             "overrides": {}}  # fmt: skip
 
@@ -122,32 +124,41 @@ def need_specification(data: dict) -> dict:
     CannotUse
         SPEC-FIELD, SPEC-SPECIES, SPEC-GRADE, SPEC-LIMITS.
     """
-    for field in data:
-        if field not in FIELDS:
-            raise CannotUse("SPEC-FIELD", field=field, value=data[field], hint="There is no such entry.")
+    for fault in specification_faults(data):
+        raise fault
+    return {**DEFAULTS, **data}
+
+
+def specification_faults(data: dict) -> list[CannotUse]:
+    """Every entry of a version's data that the judgements cannot use; each names its field."""
+    faults = [CannotUse("SPEC-FIELD", field=field, value=data[field], hint="There is no such entry.")
+              for field in data if field not in FIELDS]
     data = {**DEFAULTS, **data}
     if data.get("species_code") not in BY_CODE:
-        raise CannotUse("SPEC-SPECIES", value=data.get("species_code"), field="species_code")
-    _need_fields(data)
+        faults.append(CannotUse("SPEC-SPECIES", value=data.get("species_code"), field="species_code"))
+    faults += _field_faults(data)
     try:
-        parse_grade(data.get("grade") or "", customary_per(data["presentation"]))
-    except UnusableGrade as trouble:
-        raise CannotUse("SPEC-GRADE", value=data.get("grade"), field="grade") from trouble
+        parse_grade(data.get("grade") or "", customary_per(data.get("presentation") or ""))
+    except UnusableGrade:
+        faults.append(CannotUse("SPEC-GRADE", value=data.get("grade"), field="grade"))
     try:
         limits_for(limits_from_json(DEFAULT_LIMITS), data["overrides"])
     except UnusableLimits as trouble:
-        raise CannotUse("SPEC-LIMITS", why=_why(trouble), field="overrides") from trouble
-    return data
+        faults.append(CannotUse("SPEC-LIMITS", why=_why(trouble), field="overrides"))
+    return faults
 
 
-def _need_fields(data: dict) -> None:
+def _field_faults(data: dict) -> list[CannotUse]:
+    unusable = _unusable(data) | dict.fromkeys(field for field in NEEDED if data.get(field) in (None, ""))
+    # the reader stops after a field that it cannot do without: it reads on with others in their place
+    unusable |= _unusable({**data, **{field: NEEDED[field] for field in unusable if field in NEEDED}})
+    return [CannotUse("SPEC-FIELD", field=field, value=data.get(field) or "", hint=HINTS.get(field, ""))
+            for field in unusable]
+
+
+def _unusable(data: dict) -> dict[str, None]:
     _, unusable = specifications_from_json([data])
-    if unusable:
-        field = unusable[0].path.rpartition(".")[2]
-        raise CannotUse("SPEC-FIELD", field=field, value=data.get(field), hint=HINTS.get(field, ""))
-    for field in ("presentation", "state", "market", "carton_net_g", "units_per_carton"):
-        if data.get(field) in (None, ""):
-            raise CannotUse("SPEC-FIELD", field=field, value="", hint=HINTS[field])
+    return dict.fromkeys(each.path.rpartition(".")[2] for each in unusable)
 
 
 def publish_limits(*, data: dict, person: Person | None) -> LimitSet:

@@ -80,15 +80,21 @@ class Delivery(SignedOnce):
         null=True, blank=True, help_text="By the phone's clock; empty where the signature tells no time.",
     )
     separate_from = models.UUIDField(null=True, blank=True)
+    has_refused = models.BooleanField(default=False, help_text="Cartons were refused or held.")
+    has_defective = models.BooleanField(default=False, help_text="An opened carton was defective.")
     is_demo = models.BooleanField(default=False)
 
     class Meta:
         ordering = ["-arrived_at", "-id"]
         verbose_name_plural = "deliveries"
         indexes = [
+            models.Index(fields=["-arrived_at", "-id"]),
             models.Index(fields=["site", "-arrived_at"]),
             models.Index(fields=["supplier", "-arrived_at"]),
-            models.Index(fields=["docket_number"]),
+            models.Index(
+                fields=["-arrived_at", "-id"], condition=models.Q(has_refused=True), name="refused_by_arrival"),
+            models.Index(
+                fields=["-arrived_at", "-id"], condition=models.Q(has_defective=True), name="defective_by_arrival"),
         ]
 
     def __str__(self) -> str:

@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 
 import pytest
 
+from inspections.comparison.tallies import tally_delivery
 from inspections.people.models import Person, Role, Site
 from inspections.records import models as records
 
@@ -49,6 +50,7 @@ class Dock:
             records.Carton.objects.bulk_create(
                 records.Carton(id=uuid.uuid4(), line=line, position=place, is_defective=place <= defective,
                                data={}, derived={}) for place in range(1, opened + 1))
+        tally_delivery(delivery)
         return delivery
 
 

@@ -155,3 +155,11 @@ def test_of_many_suppliers_one_far_out_is_marked_and_a_lucky_one_is_not():
                                            (0.0, 1_000_000_000), (1.2e-6, 830_000)])
 def test_one_chance_in_so_many(chance, n):
     assert significance.one_chance_in(chance) == n
+
+
+def test_limits_hold_where_the_count_found_is_all_but_impossible_by_luck():
+    """0 of 3000 beside half of 3000, and the other way round: tails of e^-2000 once were 0 and gave no limit."""
+    for mine, rest in ((0, 1500), (3000, 1500)):
+        strata = {"raw": Tally(3000, mine)}, {"raw": Tally(6000, mine + rest)}
+        low, high = against_others(*strata).limits()
+        assert (low == 0.0 and 0 < high < 0.01) if mine == 0 else (1.9 < low <= 2.0 and high is None)

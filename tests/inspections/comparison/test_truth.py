@@ -34,4 +34,4 @@ def test_a_strict_site_makes_its_main_supplier_look_bad_only_as_counted():
 
 def test_the_same_seed_makes_the_same_group():
     truth = Truth(ALIKE, SITES, months=1)
-    assert counted_of(truth, 4).tallies == counted_of(truth, 4).tallies != counted_of(truth, 5).tallies
+    assert counted_of(truth, 4).counts == counted_of(truth, 4).counts != counted_of(truth, 5).counts

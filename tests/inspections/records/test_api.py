@@ -4,9 +4,10 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from inspections.records import jobs, storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.models import Advisory, Delivery, DocketLine, Job, LimitSet, Photo, Supplier
+from inspections.records.models import Advisory, Delivery, Job, LimitSet, Photo, Supplier
 from inspections.records.photo_answers import photos_in
 from tests.factories import (
+    a_carton,
     a_document,
     a_jpeg,
     a_line,
@@ -15,11 +16,11 @@ from tests.factories import (
     an_order,
     decided,
     photo_entry,
+    reading,
     sign_delivery,
 )
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
-from tests.inspections.tamper import behind
 
 
 def sign(cast, *, site=None, person=None, lines=None, **changes) -> Delivery:
@@ -59,8 +60,10 @@ def test_a_list_is_narrowed_by_what_is_asked(cast, signed_in, query, count):
 
 def test_only_deliveries_with_refused_or_held_cartons_are_listed_when_asked(cast, signed_in):
     sign(cast, docket_number="DN-77")
-    delivery = sign(cast, docket_number="DN-88")
-    behind(DocketLine).filter(delivery=delivery).update(accepted=2, held=1)
+    warm = [a_carton(place, temperature={"product": reading("-2,0", "C"), "method": "between_packs",
+                                         "thermometer_id": None}) for place in (1, 2, 3)]
+    line = sign(cast, docket_number="DN-88", lines=[a_line(cast.version, *warm)]).lines.get()
+    assert line.refused + line.held == 3
     rows = signed_in(cast.manager).get("/api/deliveries?refused=yes").json()["rows"]
     assert [row["docket_number"] for row in rows] == ["DN-88"]
 

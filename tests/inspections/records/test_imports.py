@@ -1,9 +1,10 @@
 """Tables from elsewhere: bad lines are named one by one, and never cost what is already there."""
-from datetime import date
-from io import StringIO
+from datetime import date, datetime
+from io import BytesIO, StringIO
 
 import pytest
 from django.core.management import CommandError, call_command
+from openpyxl import Workbook
 
 from inspections.errors import CannotUse, NotYours
 from inspections.records.acts.imports import import_rows
@@ -184,7 +185,10 @@ def test_thermometers_are_found_by_site_and_name(cast):
     [
         (b"", "IMPORT-EMPTY"),
         (b"code;name\n\n", "IMPORT-EMPTY"),
-        (b"code;name\nA;caf\xe9\n", "IMPORT-ENCODING"),
+        (b"code;name\nA;caf\x81\xe9\n", "IMPORT-ENCODING"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1 of an older kind", "IMPORT-OLD-WORKBOOK"),
+        (b"PK\x03\x04 and then nothing that can be opened", "IMPORT-NOT-A-TABLE"),
+        (b"\x89PNG\r\n\x1a\n\x00\x00\xff", "IMPORT-NOT-A-TABLE"),
         (b"code\nA\n", "IMPORT-HEADINGS"),
         (b"code;name;colour\nA;B;C\n", "IMPORT-HEADINGS"),
         (b"code;name;name\nA;B;C\n", "IMPORT-HEADINGS"),
@@ -194,6 +198,70 @@ def test_a_file_that_cannot_be_used_at_all_is_refused(db, content, code):
     with pytest.raises(CannotUse) as caught:
         read("suppliers", content)
     assert caught.value.code == code
+
+
+def workbook(*rows) -> bytes:
+    book, file = Workbook(), BytesIO()
+    for row in rows:
+        book.active.append(row)
+    book.save(file)
+    return file.getvalue()
+
+
+def test_an_xlsx_workbook_is_read_as_the_same_csv_would_be(cast, known):
+    head = ("number", "supplier", "site", "expected_on", "specification", "cartons", "price_per_kg")
+    content = workbook(head, ("O-7", "REEF", "QUAY", datetime(2026, 11, 25), "VAN-1620", 20, 9.8), (None,) * 7,
+                       (4711, "REEF", "QUAY", "25.11.2026", "VAN-2125", 10.0))
+    report = read("orders", content, cast.manager)
+    assert (report.added, report.errors, report.read_as) == (2, [], "xlsx")
+    assert {(order.number, str(order.expected_on)) for order in Order.objects.all()} == {
+        ("O-7", "2026-11-25"), ("4711", "2026-11-25")}
+    assert {str(line.price_per_kg) for line in OrderLine.objects.all()} == {"9.8000", "None"}
+
+
+def test_a_bad_cell_of_a_workbook_is_named_by_its_line(db):
+    content = workbook(("code", "name", "contact_email"), (), ("A", "One", "nobody"), ("B", True, None))
+    report = read("suppliers", content)
+    assert at(report) == [(3, "contact_email", "nobody")]
+
+
+def test_a_workbook_without_cells_is_empty(db):
+    with pytest.raises(CannotUse) as caught:
+        read("suppliers", workbook())
+    assert caught.value.code == "IMPORT-EMPTY"
+
+
+@pytest.mark.parametrize("encoding", ["cp1252", "latin-1"])
+def test_what_spreadsheets_save_without_utf_8_is_read_and_told(db, encoding):
+    report = read("suppliers", "code;name\nA;Crème Ålesund ß\n".encode(encoding))
+    assert (report.added, report.read_as) == (1, "Windows-1252")
+    assert Supplier.objects.get().name == "Crème Ålesund ß"
+
+
+def test_every_bad_cell_is_named_at_once(cast):
+    text = f"code;name;contact_email\n{'A' * 30};{'N' * 130};nobody\n;;x@\n"
+    assert sorted(cell[:2] for cell in at(read("suppliers", text))) == [
+        (line, column) for line in (2, 3) for column in ("code", "contact_email", "name")]
+    row = ";".join((SPECIFICATIONS.splitlines()[0], "\nVAN;Whiteleg;XYZ;WHOLE;frozen;jumbo;ten;0;MARS;200;EC;magic\n"))
+    found = {column for _, column, _ in at(read("specifications", row.replace(";\n", "\n")))}
+    assert found == {"species", "presentation", "state", "grade", "carton_net", "units_per_carton", "market",
+                     "declared_glaze_percent", "method"}
+    text = "site;name;accuracy_c;last_checked_on;last_check_c\nNOWHERE;;9;31.02.2026;cold\n"
+    assert {cell[1] for cell in at(read("thermometers", text))} == {
+        "site", "name", "accuracy_c", "last_checked_on", "last_check_c"}
+
+
+def test_a_code_that_stands_twice_is_refused_on_both_lines(cast):
+    report = read("suppliers", "code;name\nA;One\nB;Two\nA;Three\nA;Four\n", keep_good=True)
+    assert [(error.line, error.column, error.sentence) for error in report.errors] == [
+        (2, "code", "The same stands on lines 4, 5. Keep one of them."),
+        (4, "code", "The same stands on lines 2, 5. Keep one of them."),
+        (5, "code", "The same stands on lines 2, 4. Keep one of them.")]
+    assert [one.code for one in Supplier.objects.exclude(pk=cast.supplier.pk)] == ["B"]
+    twice = SPECIFICATIONS + SPECIFICATIONS.splitlines(keepends=True)[1]
+    assert [cell[:2] for cell in at(read("specifications", twice))] == [(2, "code"), (3, "code")]
+    probes = "site;name\nQUAY;Probe\nQUAY;Other\nQUAY;Probe\nBEND;Probe\n"
+    assert [cell[:2] for cell in at(read("thermometers", probes))] == [(2, "name"), (4, "name")]
 
 
 def test_an_unknown_kind_is_refused(db):

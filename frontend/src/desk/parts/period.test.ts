@@ -8,7 +8,10 @@ import { firstDay, lastDay, monthsBack } from "./period.svelte";
 
 describe("months", () => {
   it("go back over the turn of the year", () => {
-    expect(monthsBack(new Date(2026, 0, 31), 3).map((month) => month.value)).toEqual(["2026-01", "2025-12", "2025-11"]);
+    expect(monthsBack(new Date(2026, 0, 31), 3).map((months) => `${months.name}: ${months.from} to ${months.to}`)).toEqual([
+      "Last 12 months: 2025-02-01 to 2026-01-31", "Last 3 months: 2025-11-01 to 2026-01-31",
+      "Jan 2026: 2026-01-01 to 2026-01-31", "Dec 2025: 2025-12-01 to 2025-12-31", "Nov 2025: 2025-11-01 to 2025-11-30",
+    ]);
   });
   it("begin and end on their own days", () => {
     expect([firstDay("2026-02"), lastDay("2026-02"), lastDay("2028-02"), lastDay("2026-12")]).toEqual([
@@ -28,14 +31,15 @@ async function settle(): Promise<void> {
     flushSync();
   }
 }
-async function show(screen: Component<{ me: Me }>, path: string, me: Me): Promise<HTMLSelectElement[]> {
+type Field = HTMLSelectElement | HTMLInputElement;
+async function show(screen: Component<{ me: Me }>, path: string, me: Me): Promise<Field[]> {
   history.replaceState(null, "", path);
   window.dispatchEvent(new PopStateEvent("popstate"));
   shown = mount(screen, { target: document.body, props: { me } });
   await settle();
-  return [...document.querySelectorAll<HTMLSelectElement>(".fields select")];
+  return [...document.querySelectorAll<Field>(".fields select, .fields input")];
 }
-async function choose(select: HTMLSelectElement, value: string): Promise<void> {
+async function choose(select: Field, value: string): Promise<void> {
   select.value = value;
   select.dispatchEvent(new Event("change", { bubbles: true }));
   await settle();
@@ -68,24 +72,29 @@ describe.each([
     await show(screen, `/desk/${name}`, group);
     expect(asked).toEqual([`/api/${name}?from=2025-12-01&to=2026-11-30`]);
   });
-  it("is what the address asks for, and what is chosen goes into the address", async () => {
-    const [from, to, where] = await show(screen, `/desk/${name}?from=2026-02&to=2026-04&site=s2`, group);
-    expect([from!.value, to!.value, where!.value]).toEqual(["2026-02", "2026-04", "s2"]);
-    await choose(from!, "2026-03");
+  it("is what the address asks for, days or whole months, and what is chosen goes into the address", async () => {
+    const [months, from, to, where] = await show(screen, `/desk/${name}?from=2026-02&to=2026-04-17&site=s2`, group);
+    expect([months!.value, from!.value, to!.value, where!.value]).toEqual(["-1", "2026-02-01", "2026-04-17", "s2"]);
+    expect(asked.at(-1)).toBe(`/api/${name}?from=2026-02-01&to=2026-04-17&site=s2`);
+    await choose(from!, "2026-03-09");
     await choose(where!, "");
-    expect(window.location.search).toBe("?from=2026-03&to=2026-04");
-    expect(asked.at(-1)).toBe(`/api/${name}?from=2026-03-01&to=2026-04-30`);
+    expect(window.location.search).toBe("?from=2026-03-09&to=2026-04-17");
+    expect(asked.at(-1)).toBe(`/api/${name}?from=2026-03-09&to=2026-04-17`);
+  });
+  it("is a month, or the last three, with one touch", async () => {
+    const [months] = await show(screen, `/desk/${name}`, group);
+    expect((months as HTMLSelectElement).selectedOptions[0]!.textContent).toBe("Last 12 months");
+    await choose(months!, "1");
+    expect(asked.at(-1)).toBe(`/api/${name}?from=2026-09-01&to=2026-11-30`);
+    await choose(months!, "3");
+    expect(asked.at(-1)).toBe(`/api/${name}?from=2026-10-01&to=2026-10-31`);
   });
   it("cannot end before it begins", async () => {
-    const [from, to] = await show(screen, `/desk/${name}?from=2026-02&to=2026-04`, group);
-    const closed = (select: HTMLSelectElement) => [...select.options].filter((one) => one.disabled).map((one) => one.value);
-    expect(closed(from!)).toContain("2026-05");
-    expect(closed(from!)).not.toContain("2026-04");
-    expect(closed(to!)).toContain("2026-01");
-    expect(closed(to!)).not.toContain("2026-02");
+    const [, from, to] = await show(screen, `/desk/${name}?from=2026-02-03&to=2026-04-17`, group);
+    expect([(from as HTMLInputElement).max, (to as HTMLInputElement).min]).toEqual(["2026-04-17", "2026-02-03"]);
   });
   it("asks nobody for a site who has only one", async () => {
-    expect(await show(screen, `/desk/${name}`, { ...group, sites: [site] })).toHaveLength(2);
+    expect(await show(screen, `/desk/${name}`, { ...group, sites: [site] })).toHaveLength(3);
   });
   it("is not asked for anew when something else in the address changes", async () => {
     await show(screen, `/desk/${name}`, group);

@@ -1,0 +1,20 @@
+"""What is measured is what signing would have written: a small made-up group against a fresh count."""
+from inspections.comparison.made_up import make_group
+from inspections.comparison.models import LineTally
+from inspections.comparison.tallies import wrong_deliveries
+from inspections.records.models import Carton, Delivery, LineLot, Reading
+
+
+def test_a_made_up_group_holds_what_it_says(db, client):
+    person = make_group(300)
+    assert list(wrong_deliveries()) == []
+    assert Carton.objects.count() == 300
+    assert Reading.objects.count() == 600
+    client.force_login(person)
+    answer = client.get("/api/comparison").json()
+    opened = sum(row["cartons_opened"] for row in answer["rows"])
+    assert 0 < opened <= 300
+    docket, lot = Delivery.objects.first().docket_number, LineLot.objects.first().lot
+    assert client.get("/api/deliveries", {"q": docket}).json()["count"] >= 1
+    assert client.get("/api/lots", {"q": lot}).json()["count"] >= 1
+    assert LineTally.objects.filter(defective__gt=0).exists()
