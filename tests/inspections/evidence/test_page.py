@@ -6,16 +6,19 @@ from datetime import timedelta
 from html import unescape
 
 import pytest
+from django.template.loader import render_to_string
 from django.test import Client
 from django.utils import timezone
 
 from inspections.evidence.carton_page import carton_page
+from inspections.evidence.found_page import found_of
 from inspections.evidence.models import EvidenceLink, Seal
-from inspections.evidence.page import found_of
+from inspections.evidence.ordered import prices_of
+from inspections.evidence.page import page_of
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.models import Delivery, Photo
+from inspections.records.models import Delivery, Order, Photo, Supplier
 from inspections.trade.wording import typeset
 from tests.inspections.receiving import (
     Phone,
@@ -72,8 +75,9 @@ def test_it_opens_without_an_account_and_tells_the_whole_story(link, delivery):
         "Docket DN-5530", "Cold Reach Seafood", "Harbour kitchen", "25 November 2026, 06:10",
         "Whiteleg, headless shell-on 16/20", "Hold", "20 held", "kept for the inspector",
         "Carton 3: product measured −9.5 °C", "0.5 °C warmer than the limit with the allowance taken off",
-        "12 of 20 prawns",
-        "−9,5 °C, between packs", "Source:", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
+        "12 of 20 prawns, 60 %",
+        "−9,5 °C, between packs", "Order PO-88", "Cartons ordered 20", "14.50 AUD per kg",
+        "Vannamei prawn (Penaeus vannamei)", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
         "D. Roe",
     ):
         assert words in told, words
@@ -113,9 +117,65 @@ def test_advice_is_shown_as_advice(link, delivery):
     assert Client().get(f"{link}/photos/{entry['sha256']}/overlay").status_code == 200
 
 
-def test_no_address_price_or_script_is_on_it(link):
+def test_each_finding_says_whose_limit_it_is_and_a_house_rule_cites_no_standard(link):
     told = Client().get(link).content.decode()
-    for private in ("@", "14.5", "Ade Winter", "coldreach", "<script", "style="):
+    rows = re.findall(r'<p class="whose">(.*?)<', told)
+    assert rows
+    assert all(row.startswith(("Published limit: ", "Agreed in the specification", "House limit, ")) for row in rows)
+    assert all("CX" not in row and "EEC" not in row for row in rows if row.startswith("House"))
+    # Black spot at 10 % is the house's own (common practice, no source); the tally is that of the house plan, so the
+    # sampling standard CXS 233-1969 is not its source.
+    assert "House limit, not a published one." in told
+    assert "CXS 233" not in "".join(rows)
+    cells = re.findall(r'<tr class="beyond">.*?</tr>', told, re.S)
+    assert cells
+    assert all("limit: " in cell or "house limit" in cell.lower() or "agreed" in cell.lower() for cell in cells)
+
+
+def test_a_bound_of_the_specification_is_agreed_whatever_standard_the_limit_had():
+    basis = {"source": "CXC 8-1976 §4", "known": "read", "cv": "", "words": "w"}
+    reason = {"code": "TEMP-REJECT", "severity": "critical", "measured": -9.5, "unit": "C", "bound": -15.0,
+              "sense": "at_most", "facts": {}, "basis": basis, "limit": "product_c.reject", "text": "t", "carton": 3}
+    assert found_of(reason).whose == "Published limit: CXC 8-1976 §4 (read in the source)."
+    agreed = found_of(reason, {"overrides": {"product_c.reject": -15}})
+    assert agreed.whose == "Agreed in the specification ordered by."
+    # A later judgement says it itself.
+    assert found_of({**reason, "whose": "ordered"}).whose == agreed.whose
+    moved = {"source": "our contract of May", "known": "common_practice", "cv": "", "words": "w"}
+    assert found_of({**reason, "basis": moved}).whose == (
+        "House limit, not a published one; its ground as the kitchen gives it: our contract of May.")
+
+
+def test_photos_of_a_finding_stand_beside_it_and_a_finding_without_one_says_so(link):
+    told = Client().get(link).content.decode()
+    found = re.findall(r'<li class="(?:critical|major|minor)">.*?</li>', told, re.S)
+    black = next(one for one in found if "black spot" in one.lower())
+    assert 'id="photo-1"' in black
+    warm = next(one for one in found if "product measured" in one)
+    assert "No photo was taken of this." in warm
+    assert told.count('id="photo-1"') == 1
+
+
+def test_a_check_that_could_not_be_told_says_why_and_against_which_limit(kitchen, phone):
+    draft = document(kitchen)
+    draft["lines"][0]["cartons"][0]["pieces"]["black_spot"] = 6
+    assert phone.sign(decide(draft)).status_code == 200
+    told = unescape(render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "token": "t"}))
+    (row,) = re.findall(r'<tr class="cannot_tell">.*?</tr>', told, re.S)
+    assert "at most 25.0 %" in row                     # CXS 92-1981 §8, from memory
+    assert "could not be told, so it counts neither for nor against the carton" in row
+    assert "Not counted apart" in row.split('class="state"')[1]
+
+
+def test_the_price_is_that_of_this_suppliers_own_order(kitchen, delivery):
+    other = Supplier.objects.create(name="Elsewhere", code="ELS")
+    Order.objects.update(supplier=other)
+    assert prices_of(Delivery.objects.get()) == {}
+
+
+def test_no_address_or_script_is_on_it(link):
+    told = Client().get(link).content.decode()
+    for private in ("@", "Ade Winter", "coldreach", "<script", "style="):
         assert private not in told, private
 
 
@@ -236,7 +296,8 @@ def test_the_count_is_told_in_the_unit_of_the_size_ordered(grade, presentation, 
 def test_the_distance_counts_what_is_allowed_between_packs():
     basis = {"source": "CXC 8-1976 §4", "known": "from_memory", "cv": "CV-5-20", "words": "w"}
     reason = {"code": "TEMP-REJECT", "severity": "critical", "measured": -9.5, "unit": "C", "bound": -12.0,
-              "sense": "at_most", "facts": {"allowance_c": 2.0}, "basis": basis, "text": "t", "carton": 3}
+              "sense": "at_most", "facts": {"allowance_c": 2.0}, "basis": basis, "text": "t", "carton": 3,
+              "limit": "product_c.reject"}
     assert found_of(reason).distance == "0.5 °C warmer than the limit with the allowance taken off"
     assert found_of({**reason, "facts": {"allowance_c": 0.0}}).distance == "2.5 °C warmer than the limit"
 
