@@ -2,8 +2,8 @@
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
 import type { Row } from "./keep/kinds";
 import type {
-  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
-  ThermometerHere,
+  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, NewEvidenceLink, OrderRow,
+  Page, Seal, ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
 
@@ -49,8 +49,8 @@ export const worksheet = (delivery: string) =>
   ask<Sheet>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/worksheet`);
 export const evidenceLinks = async (delivery: string) =>
   (await ask<{ links: EvidenceLink[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`)).links;
-export const makeEvidenceLink = (delivery: string) =>
-  ask<EvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, {});
+export const makeEvidenceLink = (delivery: string, days: number, to_whom: string) =>
+  ask<NewEvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, { days, to_whom });
 export const endEvidenceLink = (id: string) =>
   ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
 

@@ -1,10 +1,13 @@
 """The supplier's page: who gets in, what stands there, and what never does."""
 import io
+import json
 import re
 import zipfile
 from datetime import timedelta
 from html import unescape
 
+import cv2
+import numpy as np
 import pytest
 from django.template.loader import render_to_string
 from django.test import Client
@@ -16,6 +19,7 @@ from inspections.evidence.models import EvidenceLink, Seal
 from inspections.evidence.ordered import prices_of
 from inspections.evidence.page import page_of
 from inspections.evidence.rule import distance_words, rule_of
+from inspections.people.models import Deed
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.models import Delivery, Order, Photo, Supplier
@@ -256,8 +260,6 @@ def test_who_may_make_a_link(kitchen, delivery, who, status):
 
 @pytest.mark.parametrize("days", [0, -1, 367, "60", 1.5, True])
 def test_a_link_lasts_a_day_to_a_year(kitchen, delivery, days):
-    import json
-
     answer = Phone(kitchen.manager).client.post(
         f"/api/deliveries/{delivery.pk}/evidence-links", json.dumps({"days": days}), content_type="application/json"
     )
@@ -326,3 +328,47 @@ def test_the_mark_lies_on_the_fine_part_exactly_when_the_value_is_fine(measured,
     assert 10 <= mark <= 230
     assert rule_of(measured, None, sense) is None
     assert rule_of(measured, bound, "none") is None
+
+
+def make(kitchen, delivery, **asked):
+    return Phone(kitchen.manager).client.post(
+        f"/api/deliveries/{delivery.pk}/evidence-links", json.dumps(asked), content_type="application/json")
+
+
+def test_opening_a_link_is_counted_and_nobodys_address_is_kept(kitchen, link, delivery):
+    row = EvidenceLink.objects.get()
+    assert (row.openings, row.first_opened_at) == (0, None)
+    for _ in range(2):
+        assert Client().get(link).status_code == 200
+    assert Client().head(link).status_code == 200
+    # The kitchen's own look is not the supplier's.
+    assert Phone(kitchen.manager).client.get(link).status_code == 200
+    b"".join(Client().get(f"{link}/bundle.zip").streaming_content)
+    (told,) = Phone(kitchen.manager).client.get(f"/api/deliveries/{delivery.pk}/evidence-links").json()["links"]
+    assert told["openings"] == 2
+    assert told["first_opened_at"] < told["last_opened_at"]
+    assert not Deed.objects.filter(person=None).exclude(address="").exists()
+
+
+def test_a_link_holds_as_long_as_chosen_and_names_whom_it_is_for(kitchen, delivery):
+    told = make(kitchen, delivery, days=7, to_whom="  Ade, quality ").json()
+    row = EvidenceLink.objects.get()
+    assert row.to_whom == told["to_whom"] == "Ade, quality"
+    assert timedelta(days=6, hours=23) < row.expires_at - row.created_at <= timedelta(days=7, seconds=1)
+    assert told["mail_to"] == "ade@coldreach.example"
+    last = Seal.objects.order_by("number").last()
+    assert told["seal"] == {"number": last.number, "sha256": last.sha256}
+    for wrong in ("x" * 121, 5, None):
+        answer = make(kitchen, delivery, to_whom=wrong)
+        assert (answer.status_code, answer.json()["code"]) == (422, "LINK-WHOM")
+    assert EvidenceLink.objects.count() == 1
+
+
+def test_the_qr_code_reads_back_as_the_address(kitchen, delivery):
+    # Read by another library (OpenCV) than the one that made it: ISO/IEC 18004.
+    told = make(kitchen, delivery).json()
+    size, scale = told["qr"]["size"], 8
+    picture = np.full((size * scale, size * scale), 255, np.uint8)
+    for x, y in re.findall(r"M(\d+) (\d+)h1v1h-1z", told["qr"]["path"]):
+        picture[int(y) * scale:(int(y) + 1) * scale, int(x) * scale:(int(x) + 1) * scale] = 0
+    assert cv2.QRCodeDetector().detectAndDecode(picture)[0] == told["url"]
