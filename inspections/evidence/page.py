@@ -3,7 +3,7 @@
 Everything on the page but advice and the order's cartons and price comes out of the sealed bytes, not out of rows:
 what is shown is what was sealed. What is not sealed is marked so.
 """
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
@@ -40,6 +40,7 @@ class LinePage:
     cartons: list[CartonPage]
     photos: list[Shot]
     wording: str
+    apart: list[str] = field(default_factory=list)
 
 
 def page_of(delivery: Delivery) -> dict:
@@ -60,6 +61,7 @@ def page_of(delivery: Delivery) -> dict:
     vehicle_found = with_photos([found_of(reason) for reason in record["judgement"]["vehicle"]["reasons"]],
                                 [shot for line_id, shot in shots if line_id is None])
     beside = [shot for found in vehicle_found for shot in found.photos]
+    addenda = [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM]
     return {
         "record": record,
         "document": document,
@@ -69,7 +71,7 @@ def page_of(delivery: Delivery) -> dict:
         "zone": record["site"]["timezone"],
         "vehicle": _vehicle(document.get("vehicle") or {}),
         "vehicle_found": vehicle_found,
-        "lines": _lines(record, shots, prices),
+        "lines": [replace(line, apart=_apart(line, addenda)) for line in _lines(record, shots, prices)],
         "has_price": bool(prices),
         "other_photos": [shot for line_id, shot in shots if line_id is None and shot not in beside],
         "photo_count": len(shots),
@@ -78,12 +80,19 @@ def page_of(delivery: Delivery) -> dict:
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),
         "noticed": [one["text"] for one in record.get("noticed", [])],
-        "addenda": [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM],
+        "addenda": addenda,
         "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
         "seal": main,
         "seals": seals,
         "is_demo": delivery.is_demo,
     }
+
+
+def _apart(line: LinePage, addenda: list[dict]) -> list[str]:
+    """Where the refused and the held cartons of a line stand or went, oldest first; said too where nobody noted it."""
+    told = [one for added in addenda for one in added["apart"] if one["line_id"] == line.id]
+    silent = [kind for _, _, kind in line.split if kind != "accepted" and kind not in {one["part"] for one in told}]
+    return [one["text"] for one in told] + [f"Where the {kind} cartons stand was not recorded." for kind in silent]
 
 
 def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
