@@ -44,9 +44,9 @@ def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
 def apart_words(body: dict, zone: ZoneInfo) -> list[dict]:
     """Line id and sentence of each entry about goods that were refused or held."""
     at = moment_words(body["happened_at"], zone)
-    how = f"fetched by {body['by']} on {at}" if body["event"] == "fetched" else f"stood here on {at}: {body['where']}"
-    if body["event"] == "fetched" and body["where"]:
-        how += f" ({body['where']})"
+    how = f"kept apart, as of {at}: {body['where']}"
+    if body["event"] == "fetched":
+        how = f"fetched by {body['by']} on {at}" + (f" ({body['where']})" if body["where"] else "")
     return [{"line_id": entry["line_id"], "part": entry["part"],
              "text": f"{entry['count']} {entry['part']} {'carton' if entry['count'] == 1 else 'cartons'} {how}."}
             for entry in body["cartons"]]

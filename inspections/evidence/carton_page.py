@@ -74,7 +74,7 @@ def _check(name: str, state: str, found: str, row: dict, limits: dict[str, dict]
         limit = filled(word("sense", bound["sense"]), {"bound": shown_measure(bound["bound"], bound["unit"])})
         whose = limit_said(bound["code"], bound["basis"], whose_limit(
             bound["code"], bound["basis"], is_own=bound["code"] in own_limits(ordered)))
-    share = f"{row['number']} %" if row.get("unit") == "%" and " of " in found else ""
+    share = f"{shown(float(row['number']), 1)} %" if row.get("unit") == "%" and found.endswith(" prawns") else ""
     return Check(
         name=_name(name), found=f"{found}, {share}" if share else found, limit=limit, whose=whose, state=state,
         state_words=word("check", state), why=row.get("words", "") if is_open else "",

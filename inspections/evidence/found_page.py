@@ -82,15 +82,15 @@ def _shows(shot: Shot, found: Found) -> bool:
     return shot.carton == found.carton and shot.kind in kinds
 
 
-def notes_of(reasons: list[dict]) -> list[str]:
+def notes_of(reasons: list[dict], ordered: dict, plan: str = "") -> list[str]:
     """Notes in a line each; one that holds for several cartons stands once, with their positions."""
     grouped: dict[tuple[str, str], list[int]] = {}
     for reason in reasons:
         if reason["severity"] == "note":
             where = filled(WORDS["where"], {"carton": str(reason["carton"])})
-            told = (reason["text"].removeprefix(where), explain(reason)["source"])
+            told = (reason["text"].removeprefix(where), _whose(reason, ordered, plan))
             grouped.setdefault(told, []).extend([] if reason["carton"] is None else [reason["carton"]])
-    return [f"{_cartons(places)}{text} {source}" for (text, source), places in grouped.items()]
+    return [f"{_cartons(places)}{text} {whose}" for (text, whose), places in grouped.items()]
 
 
 def _cartons(places: list[int]) -> str:

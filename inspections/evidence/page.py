@@ -83,7 +83,7 @@ def page_of(delivery: Delivery) -> dict:
         "addenda": addenda,
         "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
         "seal": main,
-        "seals": seals,
+        "latest": seals[-1],
         "is_demo": delivery.is_demo,
     }
 
@@ -140,7 +140,8 @@ def _line(number: int, line: dict, judged: dict, draw: dict | None, around: Cont
         decided=word("suggestion", decision["kind"]), split=_split(decision),
         suggested=word("suggestion", judged["suggestion"]),
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
-        found=found, notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line, draw),
+        found=found, notes=notes_of(judged["reasons"], ordered, plan),
+        sampling=_sampling(judged["sampling"], line, draw),
         cartons=[carton_page(by_id[one["carton_id"]], one, ordered, checks, around.limits)
                  for one, checks in zip(judged["cartons"], rows, strict=True)],
         photos=[shot for shot in around.shots if shot not in beside], wording=judged["wording"],

@@ -1,5 +1,6 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
+import type { Addendum } from "../trade/types";
 import type { Row } from "./keep/kinds";
 import type {
   Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, NewEvidenceLink, OrderRow,
@@ -53,6 +54,10 @@ export const makeEvidenceLink = (delivery: string, days: number, to_whom: string
   ask<NewEvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, { days, to_whom });
 export const endEvidenceLink = (id: string) =>
   ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
+
+/** An addition to a signed delivery, by the way that phones send theirs; it is sealed at once. */
+export const addendum = (body: Addendum) =>
+  ask<unknown>("PUT", `/sync/deliveries/${encodeURIComponent(body.delivery_id)}/addenda/${encodeURIComponent(body.id)}`, body);
 
 export const loggerFiles = async (delivery: string) =>
   (await ask<{ rows: LoggerFile[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/logger-files`)).rows;

@@ -112,7 +112,7 @@ export interface Seal {
 }
 export interface DeskAddendum {
   id: string;
-  kind: "put_away" | "correction";
+  kind: "put_away" | "correction" | "set_apart";
   at: string;
   person: string;
   body: Record<string, unknown>;

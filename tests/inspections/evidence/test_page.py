@@ -79,7 +79,7 @@ def test_it_opens_without_an_account_and_tells_the_whole_story(link, delivery):
         "Docket DN-5530", "Cold Reach Seafood", "Harbour kitchen", "25 November 2026, 06:10",
         "Whiteleg, headless shell-on 16/20", "Hold", "20 held", "kept for the inspector",
         "Carton 3: product measured −9.5 °C", "0.5 °C warmer than the limit with the allowance taken off",
-        "12 of 20 prawns, 60 %",
+        "12 of 20 prawns, 60.0 %",
         "−9,5 °C, between packs", "Order PO-88", "Cartons ordered 20", "14.50 AUD per kg",
         "Vannamei prawn (Penaeus vannamei)", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
         "D. Roe",
@@ -169,6 +169,21 @@ def test_a_check_that_could_not_be_told_says_why_and_against_which_limit(kitchen
     assert "at most 25.0 %" in row                     # CXS 92-1981 §8, from memory
     assert "could not be told, so it counts neither for nor against the carton" in row
     assert "Not counted apart" in row.split('class="state"')[1]
+
+
+def test_it_says_plainly_what_the_seal_proves_and_what_it_does_not(link, delivery):
+    told = text_of(Client().get(link))
+    assert "What the seal proves" in told
+    assert "The kitchen that receives the goods holds the key" in told
+    last = Seal.objects.order_by("number").last()
+    assert f"The latest seal of this delivery is number {last.number}: {last.sha256}" in told
+
+
+def test_notes_too_say_whose_limit_it_is(link):
+    told = Client().get(link).content.decode()
+    notes = re.search(r"Also noted</h3>(.*?)</ul>", told, re.S).group(1)
+    assert "House limit, not a published one." in notes
+    assert "Source:" not in notes
 
 
 def test_the_price_is_that_of_this_suppliers_own_order(kitchen, delivery):

@@ -40,7 +40,7 @@ def test_the_supplier_reads_where_they_stand_and_who_fetched_them_each_under_its
         assert answer.status_code == 200, answer.content
         assert answer.json()["seal"]["kind"] == "addendum"
     told = page()
-    assert "20 refused cartons stood here on 27 November 2026, 09:00: chest 2, red tape." in told
+    assert "20 refused cartons kept apart, as of 27 November 2026, 09:00: chest 2, red tape." in told
     assert "12 refused cartons fetched by J. Pell, Ridge Haulage on 27 November 2026, 09:00." in told
     assert "was not recorded" not in told
     assert Seal.objects.filter(kind="addendum").count() == 3

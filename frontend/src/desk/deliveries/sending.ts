@@ -2,7 +2,7 @@
 import type { NewEvidenceLink } from "../shapes";
 import { moment } from "../words";
 
-export interface Message {
+interface Message {
   title: string;
   text: string;
   /** An address for the mail program, with its words filled in. */
