@@ -35,11 +35,6 @@ class Found:
     carton: int | None = None
     code: str = ""
 
-    @property
-    def has_no_photo(self) -> bool:
-        """Nothing was photographed of a finding in a carton: said, because a supplier looks for it."""
-        return self.carton is not None and not self.photos and not self.above
-
 
 def found_of(reason: dict, ordered: dict | None = None, plan: str = "") -> Found:
     """A reason of the judgement as a finding against its limit.
