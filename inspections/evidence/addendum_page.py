@@ -1,4 +1,4 @@
-"""What was added after signing, as a supplier reads it: cartons put away, entries corrected."""
+"""What was added after signing, as a supplier reads it: cartons put away, refused goods fetched, entries corrected."""
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.entered import entered
@@ -20,20 +20,36 @@ def moment_words(text: str | None, zone: ZoneInfo) -> str:
     return f"{at.day} {at:%B %Y, %H:%M}"
 
 
+TITLES = {"put_away": "Put-away", "correction": "Correction", "set_apart": "Refused and held goods"}
+
+
 def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
-    """An addendum in words: what was put away where, or what was corrected."""
+    """An addendum in words: what was put away where, what stands apart or was fetched, or what was corrected."""
     content = content_of(seal)
     added = content["addendum"]
     names = {line["id"]: number for number, line in enumerate(record["document"]["lines"], start=1)}
     body = added["body"]
     return {
-        "kind": added["kind"], "title": "Put-away" if added["kind"] == "put_away" else "Correction",
+        "kind": added["kind"], "title": TITLES[added["kind"]],
         "at": moment_words(added["at"], zone), "by": (added.get("person") or {}).get("name") or "",
         "text": body.get("text") or "", "reason": body.get("reason") or "",
         "air": entered(body.get("freezer_air")),
-        "cartons": [_put(entry, names, content["freezers"]) for entry in body.get("cartons") or []],
+        "cartons": [_put(entry, names, content["freezers"]) for entry in body.get("cartons") or []
+                    if added["kind"] == "put_away"],
+        "apart": apart_words(body, zone) if added["kind"] == "set_apart" else [],
         "seal": seal,
     }
+
+
+def apart_words(body: dict, zone: ZoneInfo) -> list[dict]:
+    """Line id and sentence of each entry about goods that were refused or held."""
+    at = moment_words(body["happened_at"], zone)
+    how = f"kept apart, as of {at}: {body['where']}"
+    if body["event"] == "fetched":
+        how = f"fetched by {body['by']} on {at}" + (f" ({body['where']})" if body["where"] else "")
+    return [{"line_id": entry["line_id"], "part": entry["part"],
+             "text": f"{entry['count']} {entry['part']} {'carton' if entry['count'] == 1 else 'cartons'} {how}."}
+            for entry in body["cartons"]]
 
 
 def _put(entry: dict, names: dict, freezers: dict) -> dict:

@@ -1,6 +1,7 @@
 """The desk's side of evidence: make, list and end links; the seals of a delivery."""
 from uuid import UUID
 
+import segno
 from django.conf import settings
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -16,7 +17,11 @@ from inspections.records.lookups import delivery_at
 
 
 class Links(APIView):
-    """``GET`` lists the links of a delivery; ``POST {"days": 60}`` makes one and tells its address this once."""
+    """``GET`` lists the links of a delivery; ``POST`` makes one and tells its address this once.
+
+    ``{"days": 60, "to_whom": "Ade, quality"}``, both optional. The answer has the address also as a QR code, the
+    supplier's mail address, and the latest seal of the delivery: sent along, it is an anchor outside this server.
+    """
 
     def get(self, request: Request, delivery_id: UUID) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
@@ -28,11 +33,22 @@ class Links(APIView):
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
         asked = request.data if isinstance(request.data, dict) else {}
         delivery = delivery_at(sites_for(request.user), delivery_id)
-        link, token = make_link(delivery=delivery, person=request.user, days=asked.get("days", USUAL_DAYS))
+        link, token = make_link(delivery=delivery, person=request.user, days=asked.get("days", USUAL_DAYS),
+                                to_whom=asked.get("to_whom", ""))
         trail.note(request, "link_made", delivery.docket_number or delivery.pk, site=delivery.site)
         at = f"/e/{token}"
         url = settings.PUBLIC_ADDRESS + at if settings.PUBLIC_ADDRESS else request.build_absolute_uri(at)
-        return Response({**link_json(link), "url": url}, status=201, headers={"Cache-Control": "no-store"})
+        last = seals_of(delivery)[-1]
+        told = {**link_json(link), "url": url, "qr": qr_path(url), "mail_to": delivery.supplier.contact_email,
+                "seal": {"number": last.number, "sha256": last.sha256}}
+        return Response(told, status=201, headers={"Cache-Control": "no-store"})
+
+
+def qr_path(text: str) -> dict:
+    """A QR code (ISO/IEC 18004) as an SVG path in a square of ``size`` modules, its quiet zone of 4 included."""
+    rows = [*segno.make(text, micro=False, error="m").matrix_iter(border=4)]
+    dark = "".join(f"M{x} {y}h1v1h-1z" for y, row in enumerate(rows) for x, is_dark in enumerate(row) if is_dark)
+    return {"size": len(rows), "path": dark}
 
 
 class Link(APIView):

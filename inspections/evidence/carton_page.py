@@ -1,10 +1,13 @@
 """One opened carton as a supplier reads it: each check with what was found, and what was left unchecked."""
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from inspections.evidence.entered import answered, entered
+from inspections.evidence.species_names import species_named
+from inspections.evidence.whose import limit_said, own_limits, whose_limit
 from inspections.trade.grades import customary_per, parse_grade
 from inspections.trade.quantities import UnusableGrade
-from inspections.trade.wording import shown, shown_measure, word
+from inspections.trade.wording import filled, shown, shown_measure, word
 
 PROBE = {"between_packs": "between packs", "core": "in the core", "surface": "on the surface"}
 #: Names that read otherwise once the check was made.
@@ -13,12 +16,18 @@ NAMES = {"count": "count on a weighed sample", "label": "label"}
 
 @dataclass(frozen=True)
 class Check:
-    """One check of a carton: its name, what was found, and whether it keeps to the limit."""
+    """One check of a carton: its name, what was found, the limit and whose it is, and whether it keeps to it.
+
+    ``why`` says of a check that cannot tell what keeps it from telling.
+    """
 
     name: str
     found: str
+    limit: str
+    whose: str
     state: str
     state_words: str
+    why: str
 
 
 @dataclass(frozen=True)
@@ -34,11 +43,18 @@ class CartonPage:
     note: str
 
 
-def carton_page(carton: dict, judged: dict, ordered: dict) -> CartonPage:
-    """A carton of the signed document with what was judged of it; the count in the unit of the size ordered."""
+def carton_page(
+    carton: dict, judged: dict, ordered: dict, rows: Sequence[dict] = (), limits: Sequence[dict] = ()
+) -> CartonPage:
+    """A carton of the signed document with what was judged of it; the count in the unit of the size ordered.
+
+    ``rows`` are the worksheet's checks of the carton, ``limits`` the set as sealed.
+    """
     derived = {**judged["derived"], "count": judged["derived"].get(f"count_per_{_count_unit(ordered)}")}
+    by_code = {limit["code"]: limit for limit in limits}
     made = [
-        Check(_name(name), _found(name, carton, derived, _count_unit(ordered)), state, word("check", state))
+        _check(name, state, _found(name, carton, derived, _count_unit(ordered)),
+               next((row for row in rows if row["check"] == name and row["state"] == state), {}), by_code, ordered)
         for name, state in judged["checks"].items()
     ]
     return CartonPage(
@@ -46,6 +62,22 @@ def carton_page(carton: dict, judged: dict, ordered: dict) -> CartonPage:
         checks=[one for one in made if one.state in {"beyond", "cannot_tell"}],
         within=[f"{one.name} ({one.found})" if one.found else one.name for one in made if one.state == "within"],
         not_checked=[one.name for one in made if one.state == "not_checked"], note=carton.get("note") or "",
+    )
+
+
+def _check(name: str, state: str, found: str, row: dict, limits: dict[str, dict], ordered: dict) -> Check:
+    limit = " ".join(filter(None, [row.get("comparison"), row.get("limit"), row.get("limit") and row.get("unit")]))
+    whose, bound = row.get("source") or "", limits.get(f"{name}_share")
+    is_open = state == "cannot_tell"
+    if is_open and not limit and bound:
+        # What could not be told has no row against its limit; the limit stands all the same.
+        limit = filled(word("sense", bound["sense"]), {"bound": shown_measure(bound["bound"], bound["unit"])})
+        whose = limit_said(bound["code"], bound["basis"], whose_limit(
+            bound["code"], bound["basis"], is_own=bound["code"] in own_limits(ordered)))
+    share = f"{shown(float(row['number']), 1)} %" if row.get("unit") == "%" and found.endswith(" prawns") else ""
+    return Check(
+        name=_name(name), found=f"{found}, {share}" if share else found, limit=limit, whose=whose, state=state,
+        state_words=word("check", state), why=row.get("words", "") if is_open else "",
     )
 
 
@@ -102,7 +134,7 @@ FOUND = {
     "net_weight": _derived("net_g", "g"),
     "glaze": _derived("glaze_percent", "percent"),
     "uniformity": _derived("uniformity", "ratio"),
-    "species": lambda carton, derived: (carton.get("label") or {}).get("species_code") or "",
+    "species": lambda carton, derived: species_named((carton.get("label") or {}).get("species_code") or ""),
     "life": _life,
     "marks": _marks,
 }

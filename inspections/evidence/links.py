@@ -5,9 +5,11 @@ a token up by its hash takes the same time whether or not it is close to a right
 """
 import hashlib
 import secrets
-from datetime import timedelta
+from datetime import datetime, timedelta
 from uuid import UUID
 
+from django.db.models import F
+from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
@@ -21,23 +23,26 @@ add_sentences({
     "kitchen that sent it for a new one.",
     "LINK-OVER": "This link ended on {ended}. The record itself is kept. Ask the kitchen that sent it for a new one.",
     "LINK-DAYS": "A link can last from 1 to {most} days. No link was made. Choose a number of days in between.",
+    "LINK-WHOM": "The note to whom the link goes is longer than {most} letters. No link was made. Shorten it.",
     "LINK-NO-SEAL": "This delivery has no seal, so there is nothing to show as evidence. The record is kept. Tell your "
     "administrator.",
 })
 
 TOKEN_BYTES = 32
-USUAL_DAYS, MOST_DAYS = 60, 366
+USUAL_DAYS, MOST_DAYS, MOST_LETTERS = 60, 366, 120
 
 
-def make_link(*, delivery: Delivery, person: Person, days: int = USUAL_DAYS) -> tuple[EvidenceLink, str]:
-    """A new link to a delivery, and its token, which is told this once.
+def make_link(
+    *, delivery: Delivery, person: Person, days: int = USUAL_DAYS, to_whom: str = ""
+) -> tuple[EvidenceLink, str]:
+    """A new link to a delivery, and its token, which is told this once; ``to_whom`` is a note for the desk.
 
     Raises
     ------
     NotYours
         A receiver, or not the person's site.
     CannotUse
-        LINK-DAYS, LINK-NO-SEAL.
+        LINK-DAYS, LINK-WHOM, LINK-NO-SEAL.
 
     Notes
     -----
@@ -47,11 +52,14 @@ def make_link(*, delivery: Delivery, person: Person, days: int = USUAL_DAYS) -> 
     need_site(person, delivery.site_id)
     if type(days) is not int or not 1 <= days <= MOST_DAYS:
         raise CannotUse("LINK-DAYS", most=MOST_DAYS)
+    if not isinstance(to_whom, str) or len(to_whom.strip()) > MOST_LETTERS:
+        raise CannotUse("LINK-WHOM", most=MOST_LETTERS)
     if not Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).exists():
         raise CannotUse("LINK-NO-SEAL")
     token = secrets.token_urlsafe(TOKEN_BYTES)
     ends = timezone.now() + timedelta(days=days)
-    link = EvidenceLink.objects.create(token_hash=_hash(token), delivery=delivery, created_by=person, expires_at=ends)
+    link = EvidenceLink.objects.create(token_hash=_hash(token), delivery=delivery, created_by=person, expires_at=ends,
+                                       to_whom=to_whom.strip())
     return link, token
 
 
@@ -92,13 +100,25 @@ def delivery_behind(token: str) -> Delivery:
     return row.delivery
 
 
+def note_opening(token: str) -> None:
+    """Count that the page behind a link was opened, and when: nothing about who opened it."""
+    now = timezone.now()
+    EvidenceLink.objects.filter(token_hash=_hash(token)).update(
+        openings=F("openings") + 1, last_opened_at=now, first_opened_at=Coalesce(F("first_opened_at"), now))
+
+
 def link_json(link: EvidenceLink) -> dict:
     """A link as the desk lists it; without its token, which nobody has any more."""
     return {
         "id": str(link.pk), "delivery_id": str(link.delivery_id), "created_by": link.created_by.name,
         "created_at": link.created_at.isoformat(), "expires_at": link.expires_at.isoformat(),
-        "revoked_at": link.revoked_at.isoformat() if link.revoked_at else None,
+        "revoked_at": _moment(link.revoked_at), "to_whom": link.to_whom, "openings": link.openings,
+        "first_opened_at": _moment(link.first_opened_at), "last_opened_at": _moment(link.last_opened_at),
     }
+
+
+def _moment(at: datetime | None) -> str | None:
+    return at.isoformat() if at else None
 
 
 def _hash(token: str) -> str:

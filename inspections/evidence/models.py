@@ -81,7 +81,10 @@ class SharedCopy(SignedOnce):
 
 
 class EvidenceLink(models.Model):
-    """A supplier's way to one delivery. The token is shown once; only its hash is kept."""
+    """A supplier's way to one delivery. The token is shown once; only its hash is kept.
+
+    Of who opened it only how often is kept, and the first and last moment: no address, no browser.
+    """
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
     token_hash = models.CharField(max_length=64, unique=True)
@@ -90,6 +93,10 @@ class EvidenceLink(models.Model):
     created_at = models.DateTimeField(auto_now_add=True)
     expires_at = models.DateTimeField()
     revoked_at = models.DateTimeField(null=True)
+    to_whom = models.CharField(max_length=120, blank=True, help_text="A note of the one who made it.")
+    openings = models.PositiveIntegerField(default=0)
+    first_opened_at = models.DateTimeField(null=True)
+    last_opened_at = models.DateTimeField(null=True)
 
     class Meta:
         ordering = ["-created_at"]

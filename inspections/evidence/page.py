@@ -1,67 +1,25 @@
 """What a supplier reads: the sealed record of one delivery, line by line, in words.
 
-Everything on the page but the advice comes out of the sealed bytes, not out of rows: what is shown is what
-was sealed. Advice on photos is given later by a machine, is not sealed, and is marked so.
+Everything on the page but advice and the order's cartons and price comes out of the sealed bytes, not out of rows:
+what is shown is what was sealed. What is not sealed is marked so.
 """
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, field, replace
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
-from inspections.evidence.advice import GivenAdvice, given_advice
 from inspections.evidence.carton_page import CartonPage, carton_page
 from inspections.evidence.draws import hand_words
 from inspections.evidence.entered import answered, entered
+from inspections.evidence.found_page import Found, found_of, notes_of, with_photos
 from inspections.evidence.logger_page import logger_pages
 from inspections.evidence.models import Seal, SealKind
-from inspections.evidence.rule import Rule, distance_words, rule_of
+from inspections.evidence.ordered import OrderedAt, prices_of
+from inspections.evidence.photo_page import Shot, shots_of
 from inspections.evidence.seals import content_of, seals_of
-from inspections.records.advising import PRAWN_PURPOSES
+from inspections.evidence.species_names import species_named
+from inspections.evidence.worksheet import worksheet_of
 from inspections.records.models import Delivery
-from inspections.records.photo_answers import UNREADABLE, answers_in
-from inspections.trade.reasons import explain
-from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
-
-PURPOSES = {
-    "load": "The load", "docket": "The docket", "label": "Label", "top": "Top of the carton",
-    "under_liner": "Under the liner", "sample": "Weighed sample", "defect": "A finding",
-    "temperature": "Temperature", "signature": "Signature",
-}
-#: Findings against a bound that a reading between packs is given an allowance for.
-EASED = ("TEMP-REJECT", "TEMP-OUTSIDE")
-
-
-@dataclass(frozen=True)
-class Found:
-    """A finding against its limit."""
-
-    text: str
-    severity: str
-    limit: str
-    distance: str
-    source: str
-    words: str
-    numbers: str
-    rule: Rule | None
-
-
-@dataclass(frozen=True)
-class Shot:
-    """A photo with where it belongs and the advice on it, if any: ``answers`` in full, ``earlier`` folded away.
-
-    ``unreadable`` is the sentence of a file of which nothing can be shown, else empty; it has no shared copy.
-    """
-
-    sha256: str
-    purpose: str
-    carton: int | None
-    taken: str
-    how: str
-    shared_sha256: str | None
-    unreadable: str
-    answers: list[GivenAdvice]
-    earlier: list[tuple[GivenAdvice, str]]
-    no_advice: str
+from inspections.trade.wording import shown_measure, word
 
 
 @dataclass(frozen=True)
@@ -82,6 +40,7 @@ class LinePage:
     cartons: list[CartonPage]
     photos: list[Shot]
     wording: str
+    apart: list[str] = field(default_factory=list)
 
 
 def page_of(delivery: Delivery) -> dict:
@@ -98,7 +57,11 @@ def page_of(delivery: Delivery) -> dict:
         raise Seal.DoesNotExist(f"delivery {delivery.pk} has no seal")
     record = content_of(main)
     document, zone = record["document"], ZoneInfo(record["site"]["timezone"])
-    shots = _shots(record, zone)
+    shots, prices = shots_of(record, zone), prices_of(delivery)
+    vehicle_found = with_photos([found_of(reason) for reason in record["judgement"]["vehicle"]["reasons"]],
+                                [shot for line_id, shot in shots if line_id is None])
+    beside = [shot for found in vehicle_found for shot in found.photos]
+    addenda = [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM]
     return {
         "record": record,
         "document": document,
@@ -107,52 +70,29 @@ def page_of(delivery: Delivery) -> dict:
         "signed": moment_words(record["signed_at"], zone),
         "zone": record["site"]["timezone"],
         "vehicle": _vehicle(document.get("vehicle") or {}),
-        "vehicle_found": [found_of(reason) for reason in record["judgement"]["vehicle"]["reasons"]],
-        "lines": _lines(record, shots),
-        "other_photos": [shot for line_id, shot in shots if line_id is None],
+        "vehicle_found": vehicle_found,
+        "lines": [replace(line, apart=_apart(line, addenda)) for line in _lines(record, shots, prices)],
+        "has_price": bool(prices),
+        "other_photos": [shot for line_id, shot in shots if line_id is None and shot not in beside],
         "photo_count": len(shots),
         "has_advice": any(shot.answers for _, shot in shots),
         "wording": (document.get("wording") or {}).get("text") or record["judgement"]["wording"],
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),
         "noticed": [one["text"] for one in record.get("noticed", [])],
-        "addenda": [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM],
+        "addenda": addenda,
         "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
         "seal": main,
-        "seals": seals,
+        "latest": seals[-1],
         "is_demo": delivery.is_demo,
     }
 
 
-def found_of(reason: dict) -> Found:
-    """A reason of the judgement as a finding against its limit."""
-    why, allowed = explain(reason), reason["facts"].get("allowance_c") or 0.0
-    is_eased = allowed > 0 and reason["code"] in EASED
-    distance = distance_words(reason["measured"] - allowed if is_eased else reason["measured"], reason["bound"],
-                              reason["unit"])
-    return Found(
-        text=reason["text"], severity=word("severity", reason["severity"]), limit=why["limit"],
-        distance=f"{distance} with the allowance taken off" if is_eased else distance, source=why["source"],
-        words=why["words"], numbers=why["numbers"],
-        rule=rule_of(reason["measured"], reason["bound"], reason["sense"], reason["unit"]),
-    )
-
-
-def notes_of(reasons: list[dict]) -> list[str]:
-    """Notes in a line each; one that holds for several cartons stands once, with their positions."""
-    grouped: dict[tuple[str, str], list[int]] = {}
-    for reason in reasons:
-        if reason["severity"] == "note":
-            where = filled(WORDS["where"], {"carton": str(reason["carton"])})
-            told = (reason["text"].removeprefix(where), explain(reason)["source"])
-            grouped.setdefault(told, []).extend([] if reason["carton"] is None else [reason["carton"]])
-    return [f"{_cartons(places)}{text} {source}" for (text, source), places in grouped.items()]
-
-
-def _cartons(places: list[int]) -> str:
-    if not places:
-        return ""
-    return f"{'Carton' if len(places) == 1 else 'Cartons'} {listed([str(place) for place in places])}: "
+def _apart(line: LinePage, addenda: list[dict]) -> list[str]:
+    """Where the refused and the held cartons of a line stand or went, oldest first; said too where nobody noted it."""
+    told = [one for added in addenda for one in added["apart"] if one["line_id"] == line.id]
+    silent = [kind for _, _, kind in line.split if kind != "accepted" and kind not in {one["part"] for one in told}]
+    return [one["text"] for one in told] + [f"Where the {kind} cartons stand was not recorded." for kind in silent]
 
 
 def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
@@ -161,42 +101,65 @@ def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
     return [(name, value or "not checked") for name, value in told if value or name in {"Air in the vehicle", "Load"}]
 
 
-def _lines(record: dict, shots: list) -> list[LinePage]:
+def _lines(record: dict, shots: list, prices: dict) -> list[LinePage]:
     ordered = {spec["id"]: spec for spec in record["specifications"]}
     lines = record["document"]["lines"]
     draws = record.get("draws") or [None] * len(lines)  # records sealed before the draw was repeated have none
-    told = zip(lines, record["judgement"]["lines"], draws, strict=True)
+    sheets, limits = worksheet_of(record)["lines"], record["limits"]["limits"]
+    told = zip(lines, record["judgement"]["lines"], draws, sheets, strict=True)
     return [
-        _line(number, line, judged, draw, ordered.get(line["specification_id"], {}), shots)
-        for number, (line, judged, draw) in enumerate(told, start=1)
+        _line(number, line, judged, draw, Context(
+            ordered.get(line["specification_id"], {}), [shot for line_id, shot in shots if line_id == line["id"]],
+            [carton["checks"] for carton in sheet["cartons"]], limits, prices.get(line["specification_id"]),
+        ))
+        for number, (line, judged, draw, sheet) in enumerate(told, start=1)
     ]
 
 
-def _line(number: int, line: dict, judged: dict, draw: dict | None, ordered: dict, shots: list) -> LinePage:
-    decision = line["decision"]
+@dataclass(frozen=True)
+class Context:
+    """What a line is told with: specification, photos, the worksheet's checks by carton, limits, order and price."""
+
+    ordered: dict
+    shots: list[Shot]
+    rows: list[list[dict]]
+    limits: list[dict]
+    price: OrderedAt | None
+
+
+def _line(number: int, line: dict, judged: dict, draw: dict | None, around: Context) -> LinePage:
+    decision, ordered, plan = line["decision"], around.ordered, (line.get("sampling") or {}).get("plan") or ""
+    told = [found_of(reason, ordered, plan) for reason in judged["reasons"] if reason["severity"] != "note"]
+    found = with_photos(told, around.shots)
+    beside = [shot for one in found for shot in one.photos]
+    # A line whose product is not known has no worksheet for its cartons.
+    rows = around.rows or [[] for _ in judged["cartons"]]
     by_id = {carton["id"]: carton for carton in line.get("cartons") or []}
     return LinePage(
-        number=number, id=line["id"], name=ordered.get("name", ""), ordered=_ordered(line, ordered),
+        number=number, id=line["id"], name=ordered.get("name", ""), ordered=_ordered(line, ordered, around.price),
         decided=word("suggestion", decision["kind"]), split=_split(decision),
         suggested=word("suggestion", judged["suggestion"]),
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
-        found=[found_of(reason) for reason in judged["reasons"] if reason["severity"] != "note"],
-        notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line, draw),
-        cartons=[carton_page(by_id[one["carton_id"]], one, ordered) for one in judged["cartons"]],
-        photos=[shot for line_id, shot in shots if line_id == line["id"]], wording=judged["wording"],
+        found=found, notes=notes_of(judged["reasons"], ordered, plan),
+        sampling=_sampling(judged["sampling"], line, draw),
+        cartons=[carton_page(by_id[one["carton_id"]], one, ordered, checks, around.limits)
+                 for one, checks in zip(judged["cartons"], rows, strict=True)],
+        photos=[shot for shot in around.shots if shot not in beside], wording=judged["wording"],
     )
 
 
-def _ordered(line: dict, spec: dict) -> list[tuple[str, str]]:
+def _ordered(line: dict, spec: dict, at: OrderedAt | None) -> list[tuple[str, str]]:
     method = word("method", spec.get("method") or "")
     glaze, net = spec.get("declared_glaze_percent"), spec.get("carton_net_g")
     told = [
-        ("Product", spec.get("name")), ("Code", spec.get("code")), ("Species", spec.get("species_code")),
+        ("Product", spec.get("name")), ("Code", spec.get("code")),
+        ("Species", species_named(spec.get("species_code") or "", spec.get("market") or "")),
         ("Form", ", ".join(filter(None, [word("presentation", spec.get("presentation") or ""),
                                          word("state", spec.get("state") or "")]))),
         ("Size", spec.get("grade")), ("Net per carton", shown_measure(net / 1000, "kg") if net else None),
         ("Declared glaze", shown_measure(glaze, "percent") if glaze is not None else None),
         ("Origin", ", ".join(spec.get("origin") or [])), ("Method", method),
+        ("Cartons ordered", at and at.cartons), ("Price", at and at.price),
         ("Cartons on the docket", line.get("cartons_on_docket")), ("Cartons counted", line.get("cartons_counted")),
         ("Lot", line.get("lot")),
     ]
@@ -222,35 +185,6 @@ def _sampling(sampling: dict, line: dict, draw: dict | None) -> str:
     if miss is not None:
         told += f" If 1 carton in 5 were bad, opening so many would miss it {shown_measure(miss, 'share')} of the time."
     return told
-
-
-def _shots(record: dict, zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
-    """Photos in the document's order, each with the id of its line."""
-    document = record["document"]
-    shared = {entry["sha256"]: entry for entry in record["photos"]}
-    positions = {carton["id"]: carton.get("position") for line in document["lines"]
-                 for carton in line.get("cartons") or []}
-    lines = {line["id"] for line in document["lines"]}
-    answers, signed = answers_in(document), datetime.fromisoformat(record["signed_at"])
-    return [
-        (entry.get("line_id") if entry.get("line_id") in lines else None,
-         _shot(entry, shared[entry["sha256"]], positions, given_advice(answers[entry["sha256"]], signed), zone))
-        for entry in document["photos"]
-    ]
-
-
-def _shot(entry: dict, shared: dict, positions: dict, given: list[GivenAdvice] | str, zone: ZoneInfo) -> Shot:
-    shows_prawns = entry["purpose"] in PRAWN_PURPOSES
-    answers = given if isinstance(given, list) else []
-    return Shot(
-        sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
-        carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
-        how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
-        unreadable=UNREADABLE[shared.get("unreadable") or "PHOTO-DAMAGED"] if shared["shared_sha256"] is None else "",
-        answers=[one for one in answers if one.in_full],
-        earlier=[(one, moment_words(one.at.isoformat(), zone)) for one in answers if not one.in_full],
-        no_advice=given if isinstance(given, str) and shows_prawns else "",
-    )
 
 
 def _signatures(signatures: dict, zone: ZoneInfo) -> list[dict]:

@@ -12,7 +12,7 @@ from inspections.errors import SENTENCES, Refusal
 from inspections.evidence.bundle import bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.guessing import need_few_wrong, note_wrong
-from inspections.evidence.links import delivery_behind
+from inspections.evidence.links import delivery_behind, note_opening
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of
 from inspections.evidence.seals import content_of
@@ -51,8 +51,9 @@ def behind_link(view: Callable) -> Callable:
 
 @behind_link
 def page(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
-    """The evidence of one delivery."""
-    trail.note_look(request, "link_opened", delivery.docket_number or delivery.pk, site=delivery.site)
+    """The evidence of one delivery; an opening by the kitchen's own people is not one by the supplier."""
+    if request.method == "GET" and not request.user.is_authenticated:
+        note_opening(token)
     return render(request, "evidence/page.html", {**page_of(delivery), "token": token})
 
 

@@ -59,9 +59,8 @@ def _parted(part: dict) -> dict:
 
 
 def _note(row: dict) -> str:
-    """Where the limit is from and whose bound it is; what is to be said where there is no limit."""
-    whose = {"": "", "own": "this specification’s own bound"}.get(row["edition"], row["edition"])
-    return "; ".join(filter(None, [row["source"] or row["words"], whose]))
+    """Whose limit it is and where it is from; what is to be said where there is no limit."""
+    return row["source"] or row["words"]
 
 
 def _seal_of(delivery: Delivery) -> Seal:

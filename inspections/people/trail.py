@@ -31,7 +31,10 @@ WORDS = {
 SAME_LOOK = timedelta(minutes=10)
 
 
-def note(request: HttpRequest, what: str, about="", *, site: Site | None = None, person: Person | None = None) -> None:
+def note(
+    request: HttpRequest, what: str, about="", *, site: Site | None = None, person: Person | None = None,
+    keeps_address: bool = True,
+) -> None:
     """Add a row.
 
     Parameters
@@ -44,6 +47,8 @@ def note(request: HttpRequest, what: str, about="", *, site: Site | None = None,
         Whose managers read it; without one those of the person's sites do.
     person : Person, optional
         Who, where the request does not tell; nobody signed in is a supplier's link.
+    keeps_address : bool
+        False for a supplier's look: that it happened is the site's to know, from where is not.
     """
     if what not in WORDS:
         raise ValueError(what)
@@ -51,17 +56,18 @@ def note(request: HttpRequest, what: str, about="", *, site: Site | None = None,
     session = getattr(request, "session", None) or {}
     Deed.objects.create(
         what=what, about=str(about)[:200], person=user if getattr(user, "pk", None) else None, site=site,
-        device_id=session.get("device"), address=client_address(request),
+        device_id=session.get("device"), address=client_address(request) if keeps_address else "",
     )
 
 
 def note_look(request: HttpRequest, what: str, about, *, site: Site) -> None:
     """``note``, unless the same person has looked at the same thing a moment ago."""
     user = getattr(request, "user", None)
-    who = {"person": user} if getattr(user, "pk", None) else {"person": None, "address": client_address(request)}
+    is_known = bool(getattr(user, "pk", None))
+    who = {"person": user if is_known else None}
     since = timezone.now() - SAME_LOOK
     if not Deed.objects.filter(what=what, about=str(about)[:200], site=site, at__gte=since, **who).exists():
-        note(request, what, about, site=site)
+        note(request, what, about, site=site, keeps_address=is_known)
 
 
 def deeds_for(person: Person, sites: QuerySet[Site]) -> QuerySet[Deed]:

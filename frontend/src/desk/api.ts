@@ -1,9 +1,10 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
+import type { Addendum } from "../trade/types";
 import type { Row } from "./keep/kinds";
 import type {
-  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, LotsAnswer, OrderRow, Page, Seal,
-  ThermometerHere,
+  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, LotsAnswer,
+  NewEvidenceLink, OrderRow, Page, Seal, ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
 
@@ -50,10 +51,14 @@ export const worksheet = (delivery: string) =>
   ask<Sheet>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/worksheet`);
 export const evidenceLinks = async (delivery: string) =>
   (await ask<{ links: EvidenceLink[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`)).links;
-export const makeEvidenceLink = (delivery: string) =>
-  ask<EvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, {});
+export const makeEvidenceLink = (delivery: string, days: number, to_whom: string) =>
+  ask<NewEvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, { days, to_whom });
 export const endEvidenceLink = (id: string) =>
   ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
+
+/** An addition to a signed delivery, by the way that phones send theirs; it is sealed at once. */
+export const addendum = (body: Addendum) =>
+  ask<unknown>("PUT", `/sync/deliveries/${encodeURIComponent(body.delivery_id)}/addenda/${encodeURIComponent(body.id)}`, body);
 
 export const loggerFiles = async (delivery: string) =>
   (await ask<{ rows: LoggerFile[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/logger-files`)).rows;

@@ -112,7 +112,7 @@ export interface Seal {
 }
 export interface DeskAddendum {
   id: string;
-  kind: "put_away" | "correction";
+  kind: "put_away" | "correction" | "set_apart";
   at: string;
   person: string;
   body: Record<string, unknown>;
@@ -179,8 +179,19 @@ export interface EvidenceLink {
   created_by?: string;
   expires_at: string;
   revoked_at?: string | null;
-  /** The whole address; only told once, when the link is made. */
-  url?: string;
+  /** A note of the one who made it. */
+  to_whom?: string;
+  openings?: number;
+  first_opened_at?: string | null;
+  last_opened_at?: string | null;
+}
+/** As it is told once, when it is made: nobody can ask for its address again. */
+export interface NewEvidenceLink extends EvidenceLink {
+  url: string;
+  /** A path of squares in a square of `size` modules. */
+  qr: { size: number; path: string };
+  mail_to: string;
+  seal: { number: number; sha256: string };
 }
 export interface Difference {
   path: string;

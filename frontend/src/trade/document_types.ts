@@ -266,6 +266,31 @@ export interface CorrectionBody {
   reason: string;
 }
 
+export interface SetApartAddendum {
+  kind: "set_apart";
+  id: string;
+  delivery_id: string;
+  at: string;
+  person: Receiver;
+  device_id: string;
+  body: SetApartBody;
+}
+
+/** Refused and held goods: where they stand, or when and by whom they were fetched. */
+export interface SetApartBody {
+  event: "fetched" | "stand";
+  happened_at: string;
+  cartons: SetApartOfLine[];
+  where: string;
+  by: string;
+}
+
+export interface SetApartOfLine {
+  line_id: string;
+  part: "held" | "refused";
+  count: number;
+}
+
 export interface IceCheck {
   id: string;
   thermometer_id: string;

@@ -13,6 +13,8 @@ import type {
   Presentation,
   PutAwayAddendum,
   PutAwayBody,
+  SetApartAddendum,
+  SetApartBody,
   State,
 } from "./document_types";
 
@@ -25,8 +27,8 @@ export interface Refusal {
   at: string;
 }
 export type Addendum = Omit<PutAwayAddendum, "kind" | "body"> & {
-  kind: (PutAwayAddendum | CorrectionAddendum)["kind"];
-  body: PutAwayBody | CorrectionBody;
+  kind: (PutAwayAddendum | CorrectionAddendum | SetApartAddendum)["kind"];
+  body: PutAwayBody | CorrectionBody | SetApartBody;
 };
 
 export type Market = "EU" | "US" | "ANZ" | "CODEX";

@@ -7,11 +7,12 @@ from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from decimal import Decimal
 
+from inspections.evidence.whose import limit_said, whose_limit
 from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written, written_apart
 from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.answer import is_fine
 from inspections.trade.limits import Limit
-from inspections.trade.reasons import source_words, where_words
+from inspections.trade.reasons import where_words
 from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
 from inspections.trade.wording import word
 
@@ -93,7 +94,7 @@ def reason_row(reason: dict) -> Row:
     limit = "" if bound is None else written(_shown(bound, reason["unit"]))
     comparison = TERMS["comparison"].get(reason["sense"] or "", "")
     text = reason["text"].removeprefix(where_words(reason["carton"]))
-    source, words = _based(reason["basis"])
+    source, words = _based(reason["limit"], reason["basis"], judged=reason.get("whose", ""))
     return Row("", text, number, UNITS.get(reason["unit"] or "", ""), comparison, limit, BEYOND, reason["severity"],
                reason["code"], source, words, (reason["basis"] or {}).get("edition", ""))
 
@@ -109,15 +110,15 @@ def _shown(value: Number, unit: str | None) -> Decimal:
 
 def _row(check: str, number: str, unit: str, comparison: str, told: str, state: str, limit: Limit, code: str,
          edition: str) -> Row:
-    source, words = _based(limit.basis.to_json())
     edition = edition or getattr(limit.basis, "edition", "")
+    source, words = _based(limit.code, limit.basis.to_json(), is_own=edition == "own")
     name = name_of(limit.code) if limit.code in TERMS["checks"] else name_of(check)
     return Row(check, name, number, UNITS.get(unit, ""), comparison, told, state, limit.severity,
                code if state == BEYOND else "", source, words, edition)
 
 
-def _based(basis: dict | None) -> tuple[str, str]:
-    """Source with how surely it is known, and the line that says what the limit is for."""
+def _based(code: str, basis: dict | None, *, is_own: bool = False, judged: str = "") -> tuple[str, str]:
+    """Whose limit it is with its source, and the line that says what it is for."""
     if not basis:
         return "", ""
-    return source_words(basis), basis["words"]
+    return limit_said(code, basis, whose_limit(code, basis, is_own=is_own, judged=judged)), basis["words"]

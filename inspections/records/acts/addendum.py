@@ -1,12 +1,19 @@
-"""Something is said about a delivery after it was signed: cartons were put away, or an entry was wrong."""
+"""Something is said about a delivery after it was signed: cartons were put away or fetched, or an entry was wrong."""
 from django.db import transaction
 
 from inspections.errors import CannotUse, Conflict, add_sentences
 from inspections.people.models import Person
+from inspections.records.acts.set_apart import need_set_apart
 from inspections.records.acts.signable import moment
 from inspections.records.models import Addendum, Delivery, Freezer, PutAway, State
 from inspections.records.shape.door import Sent
-from inspections.records.shape.later import CorrectionAddendum, PutAwayAddendum, PutAwayOfLine
+from inspections.records.shape.later import (
+    AnyAddendum,
+    CorrectionAddendum,
+    PutAwayAddendum,
+    PutAwayOfLine,
+    SetApartAddendum,
+)
 
 KEPT = "The signed record is safe."
 add_sentences({
@@ -20,13 +27,13 @@ add_sentences({
 
 
 def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
-    """Add a put-away or a correction to a signed delivery.
+    """Add a put-away, a correction, or where refused and held goods stand, to a signed delivery.
 
     Parameters
     ----------
     delivery : Delivery
         The person may see its site (the caller has asked).
-    sent : Sent of PutAwayAddendum or CorrectionAddendum
+    sent : Sent of AnyAddendum
         As ``shape.door.read_addendum`` gives it.
     person : Person
         Who sends it.
@@ -34,7 +41,7 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
     Raises
     ------
     CannotUse
-        ADDENDUM-SHAPE, ADDENDUM-EMPTY, PUT-AWAY-LINE, PUT-AWAY-COUNT, PUT-AWAY-TIME.
+        ADDENDUM-SHAPE, ADDENDUM-EMPTY, PUT-AWAY-LINE, PUT-AWAY-COUNT, PUT-AWAY-TIME, and those of ``set_apart``.
     Conflict
         ADDENDUM-OTHER: another addendum has this id.
 
@@ -57,6 +64,9 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
             if known.document != sent.body:
                 raise Conflict("ADDENDUM-OTHER")
             return known
+        if isinstance(entered, SetApartAddendum):
+            # Two devices may send at once: the delivery is held until the count of what is there is kept.
+            need_set_apart(entered.body, Delivery.objects.select_for_update(no_key=True).get(pk=delivery.pk))
         row = Addendum(
             id=entered.id, delivery=delivery, kind=sent.body["kind"], body=sent.body["body"], person=person,
             device_id=entered.device_id, at=at, document=sent.body,
@@ -68,7 +78,9 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
     return row
 
 
-def _says_something(entered: PutAwayAddendum | CorrectionAddendum, delivery: Delivery) -> bool:
+def _says_something(entered: AnyAddendum, delivery: Delivery) -> bool:
+    if isinstance(entered, SetApartAddendum):
+        return True
     if isinstance(entered, CorrectionAddendum):
         return bool(entered.body.text.strip())
     # Where all was refused, "nothing went into the freezer" is all there is to say.

@@ -1,4 +1,4 @@
-"""What was added after signing: put-away and corrections."""
+"""What was added after signing: put-away, corrections, where refused and held goods stand."""
 from django.conf import settings
 from django.db import models
 
@@ -11,6 +11,7 @@ from inspections.records.models.written_once import SignedOnce
 class AddendumKind(models.TextChoices):
     PUT_AWAY = "put_away", "Put-away"
     CORRECTION = "correction", "Correction"
+    SET_APART = "set_apart", "Refused and held goods"
 
 
 class Addendum(SignedOnce):

@@ -9,7 +9,7 @@ import msgspec
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.records.shape.delivery import SCHEMA, InspectionDocument
-from inspections.records.shape.later import CorrectionAddendum, IceCheck, PutAwayAddendum
+from inspections.records.shape.later import AnyAddendum, IceCheck
 
 add_sentences({
     "DOC-SHAPE": "This delivery did not arrive in a shape that the server can keep ({what}). It is safe on the phone. "
@@ -73,9 +73,9 @@ def read_delivery(body) -> Sent[InspectionDocument]:
     return Sent(_read(body, InspectionDocument, "DOC-SHAPE", text_code="DOC-TEXT"), body)
 
 
-def read_addendum(body) -> Sent[PutAwayAddendum | CorrectionAddendum]:
+def read_addendum(body) -> Sent[AnyAddendum]:
     """A put-away or a correction; CannotUse ADDENDUM-SHAPE."""
-    return Sent(_read(body, PutAwayAddendum | CorrectionAddendum, "ADDENDUM-SHAPE"), body)
+    return Sent(_read(body, AnyAddendum, "ADDENDUM-SHAPE"), body)
 
 
 def read_ice_check(body) -> Sent[IceCheck]:

@@ -1,5 +1,5 @@
 """What is said after a delivery was signed, and what is said beside deliveries."""
-from typing import Annotated
+from typing import Annotated, Literal
 
 from msgspec import Meta
 
@@ -26,6 +26,23 @@ class CorrectionBody(Part, kw_only=True):
     reason: written(Note, always=True) = None
 
 
+class SetApartOfLine(Part, kw_only=True):
+    line_id: Named
+    part: Literal["refused", "held"]
+    count: Annotated[int, Meta(ge=1, le=5000)]
+
+
+class SetApartBody(Part, kw_only=True):
+    """Refused and held goods: where they stand, or when and by whom they were fetched."""
+
+    event: Literal["stand", "fetched"]
+    #: When it happened; it may be entered later.
+    happened_at: Moment
+    cartons: Annotated[list[SetApartOfLine], Meta(min_length=1, max_length=1000)]
+    where: Text
+    by: Text
+
+
 class Addendum(Part, kw_only=True):
     id: Id
     delivery_id: Id
@@ -40,6 +57,14 @@ class PutAwayAddendum(Addendum, tag_field="kind", tag="put_away", kw_only=True):
 
 class CorrectionAddendum(Addendum, tag_field="kind", tag="correction", kw_only=True):
     body: CorrectionBody
+
+
+class SetApartAddendum(Addendum, tag_field="kind", tag="set_apart", kw_only=True):
+    body: SetApartBody
+
+
+#: Every kind of addendum that a device may send.
+AnyAddendum = PutAwayAddendum | CorrectionAddendum | SetApartAddendum
 
 
 class CheckedBy(Part, kw_only=True):

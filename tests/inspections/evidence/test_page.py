@@ -1,21 +1,28 @@
 """The supplier's page: who gets in, what stands there, and what never does."""
 import io
+import json
 import re
 import zipfile
 from datetime import timedelta
 from html import unescape
 
+import cv2
+import numpy as np
 import pytest
+from django.template.loader import render_to_string
 from django.test import Client
 from django.utils import timezone
 
 from inspections.evidence.carton_page import carton_page
+from inspections.evidence.found_page import found_of
 from inspections.evidence.models import EvidenceLink, Seal
-from inspections.evidence.page import found_of
+from inspections.evidence.ordered import prices_of
+from inspections.evidence.page import page_of
 from inspections.evidence.rule import distance_words, rule_of
+from inspections.people.models import Deed
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.models import Delivery, Photo
+from inspections.records.models import Delivery, Order, Photo, Supplier
 from inspections.trade.wording import typeset
 from tests.inspections.receiving import (
     Phone,
@@ -72,8 +79,9 @@ def test_it_opens_without_an_account_and_tells_the_whole_story(link, delivery):
         "Docket DN-5530", "Cold Reach Seafood", "Harbour kitchen", "25 November 2026, 06:10",
         "Whiteleg, headless shell-on 16/20", "Hold", "20 held", "kept for the inspector",
         "Carton 3: product measured −9.5 °C", "0.5 °C warmer than the limit with the allowance taken off",
-        "12 of 20 prawns",
-        "−9,5 °C, between packs", "Source:", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
+        "12 of 20 prawns, 60.0 %",
+        "−9,5 °C, between packs", "Order PO-88", "Cartons ordered 20", "14.50 AUD per kg",
+        "Vannamei prawn (Penaeus vannamei)", "Freezer 2", "21 minutes out of the cold", "Receiver: Mia Castel",
         "D. Roe",
     ):
         assert words in told, words
@@ -113,9 +121,80 @@ def test_advice_is_shown_as_advice(link, delivery):
     assert Client().get(f"{link}/photos/{entry['sha256']}/overlay").status_code == 200
 
 
-def test_no_address_price_or_script_is_on_it(link):
+def test_each_finding_says_whose_limit_it_is_and_a_house_rule_cites_no_standard(link):
     told = Client().get(link).content.decode()
-    for private in ("@", "14.5", "Ade Winter", "coldreach", "<script", "style="):
+    rows = re.findall(r'<p class="whose">(.*?)<', told)
+    assert rows
+    assert all(row.startswith(("Published limit: ", "Agreed in the specification", "House limit, ")) for row in rows)
+    assert all("CX" not in row and "EEC" not in row for row in rows if row.startswith("House"))
+    # Black spot at 10 % is the house's own (common practice, no source); the tally is that of the house plan, so the
+    # sampling standard CXS 233-1969 is not its source.
+    assert "House limit, not a published one." in told
+    assert "CXS 233" not in "".join(rows)
+    cells = re.findall(r'<tr class="beyond">.*?</tr>', told, re.S)
+    assert cells
+    assert all("limit: " in cell or "house limit" in cell.lower() or "agreed" in cell.lower() for cell in cells)
+
+
+def test_a_bound_of_the_specification_is_agreed_whatever_standard_the_limit_had():
+    basis = {"source": "CXC 8-1976 §4", "known": "read", "cv": "", "words": "w"}
+    reason = {"code": "TEMP-REJECT", "severity": "critical", "measured": -9.5, "unit": "C", "bound": -15.0,
+              "sense": "at_most", "facts": {}, "basis": basis, "limit": "product_c.reject", "text": "t", "carton": 3}
+    assert found_of(reason).whose == "Published limit: CXC 8-1976 §4 (read in the source)."
+    agreed = found_of(reason, {"overrides": {"product_c.reject": -15}})
+    assert agreed.whose == "Agreed in the specification ordered by."
+    # A later judgement says it itself.
+    assert found_of({**reason, "whose": "ordered"}).whose == agreed.whose
+    moved = {"source": "our contract of May", "known": "common_practice", "cv": "", "words": "w"}
+    assert found_of({**reason, "basis": moved}).whose == (
+        "House limit, not a published one; its ground as the kitchen gives it: our contract of May.")
+
+
+def test_photos_of_a_finding_stand_beside_it_and_a_finding_without_one_says_so(link):
+    told = Client().get(link).content.decode()
+    found = re.findall(r'<li class="(?:critical|major|minor)">.*?</li>', told, re.S)
+    black = next(one for one in found if "black spot" in one.lower())
+    assert 'id="photo-1"' in black
+    warm = next(one for one in found if "product measured" in one)
+    assert "No photo was taken of this." in warm
+    assert told.count('id="photo-1"') == 1
+
+
+def test_a_check_that_could_not_be_told_says_why_and_against_which_limit(kitchen, phone):
+    draft = document(kitchen)
+    draft["lines"][0]["cartons"][0]["pieces"]["black_spot"] = 6
+    assert phone.sign(decide(draft)).status_code == 200
+    told = unescape(render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "token": "t"}))
+    (row,) = re.findall(r'<tr class="cannot_tell">.*?</tr>', told, re.S)
+    assert "at most 25.0 %" in row                     # CXS 92-1981 §8, from memory
+    assert "could not be told, so it counts neither for nor against the carton" in row
+    assert "Not counted apart" in row.split('class="state"')[1]
+
+
+def test_it_says_plainly_what_the_seal_proves_and_what_it_does_not(link, delivery):
+    told = text_of(Client().get(link))
+    assert "What the seal proves" in told
+    assert "The kitchen that receives the goods holds the key" in told
+    last = Seal.objects.order_by("number").last()
+    assert f"The latest seal of this delivery is number {last.number}: {last.sha256}" in told
+
+
+def test_notes_too_say_whose_limit_it_is(link):
+    told = Client().get(link).content.decode()
+    notes = re.search(r"Also noted</h3>(.*?)</ul>", told, re.S).group(1)
+    assert "House limit, not a published one." in notes
+    assert "Source:" not in notes
+
+
+def test_the_price_is_that_of_this_suppliers_own_order(kitchen, delivery):
+    other = Supplier.objects.create(name="Elsewhere", code="ELS")
+    Order.objects.update(supplier=other)
+    assert prices_of(Delivery.objects.get()) == {}
+
+
+def test_no_address_or_script_is_on_it(link):
+    told = Client().get(link).content.decode()
+    for private in ("@", "Ade Winter", "coldreach", "<script", "style="):
         assert private not in told, private
 
 
@@ -196,8 +275,6 @@ def test_who_may_make_a_link(kitchen, delivery, who, status):
 
 @pytest.mark.parametrize("days", [0, -1, 367, "60", 1.5, True])
 def test_a_link_lasts_a_day_to_a_year(kitchen, delivery, days):
-    import json
-
     answer = Phone(kitchen.manager).client.post(
         f"/api/deliveries/{delivery.pk}/evidence-links", json.dumps({"days": days}), content_type="application/json"
     )
@@ -236,7 +313,8 @@ def test_the_count_is_told_in_the_unit_of_the_size_ordered(grade, presentation, 
 def test_the_distance_counts_what_is_allowed_between_packs():
     basis = {"source": "CXC 8-1976 §4", "known": "from_memory", "cv": "CV-5-20", "words": "w"}
     reason = {"code": "TEMP-REJECT", "severity": "critical", "measured": -9.5, "unit": "C", "bound": -12.0,
-              "sense": "at_most", "facts": {"allowance_c": 2.0}, "basis": basis, "text": "t", "carton": 3}
+              "sense": "at_most", "facts": {"allowance_c": 2.0}, "basis": basis, "text": "t", "carton": 3,
+              "limit": "product_c.reject"}
     assert found_of(reason).distance == "0.5 °C warmer than the limit with the allowance taken off"
     assert found_of({**reason, "facts": {"allowance_c": 0.0}}).distance == "2.5 °C warmer than the limit"
 
@@ -265,3 +343,47 @@ def test_the_mark_lies_on_the_fine_part_exactly_when_the_value_is_fine(measured,
     assert 10 <= mark <= 230
     assert rule_of(measured, None, sense) is None
     assert rule_of(measured, bound, "none") is None
+
+
+def make(kitchen, delivery, **asked):
+    return Phone(kitchen.manager).client.post(
+        f"/api/deliveries/{delivery.pk}/evidence-links", json.dumps(asked), content_type="application/json")
+
+
+def test_opening_a_link_is_counted_and_nobodys_address_is_kept(kitchen, link, delivery):
+    row = EvidenceLink.objects.get()
+    assert (row.openings, row.first_opened_at) == (0, None)
+    for _ in range(2):
+        assert Client().get(link).status_code == 200
+    assert Client().head(link).status_code == 200
+    # The kitchen's own look is not the supplier's.
+    assert Phone(kitchen.manager).client.get(link).status_code == 200
+    b"".join(Client().get(f"{link}/bundle.zip").streaming_content)
+    (told,) = Phone(kitchen.manager).client.get(f"/api/deliveries/{delivery.pk}/evidence-links").json()["links"]
+    assert told["openings"] == 2
+    assert told["first_opened_at"] < told["last_opened_at"]
+    assert not Deed.objects.filter(person=None).exclude(address="").exists()
+
+
+def test_a_link_holds_as_long_as_chosen_and_names_whom_it_is_for(kitchen, delivery):
+    told = make(kitchen, delivery, days=7, to_whom="  Ade, quality ").json()
+    row = EvidenceLink.objects.get()
+    assert row.to_whom == told["to_whom"] == "Ade, quality"
+    assert timedelta(days=6, hours=23) < row.expires_at - row.created_at <= timedelta(days=7, seconds=1)
+    assert told["mail_to"] == "ade@coldreach.example"
+    last = Seal.objects.order_by("number").last()
+    assert told["seal"] == {"number": last.number, "sha256": last.sha256}
+    for wrong in ("x" * 121, 5, None):
+        answer = make(kitchen, delivery, to_whom=wrong)
+        assert (answer.status_code, answer.json()["code"]) == (422, "LINK-WHOM")
+    assert EvidenceLink.objects.count() == 1
+
+
+def test_the_qr_code_reads_back_as_the_address(kitchen, delivery):
+    # Read by another library (OpenCV) than the one that made it: ISO/IEC 18004.
+    told = make(kitchen, delivery).json()
+    size, scale = told["qr"]["size"], 8
+    picture = np.full((size * scale, size * scale), 255, np.uint8)
+    for x, y in re.findall(r"M(\d+) (\d+)h1v1h-1z", told["qr"]["path"]):
+        picture[int(y) * scale:(int(y) + 1) * scale, int(x) * scale:(int(x) + 1) * scale] = 0
+    assert cv2.QRCodeDetector().detectAndDecode(picture)[0] == told["url"]

@@ -145,7 +145,7 @@ def test_it_runs_from_the_entry_as_typed_to_the_decision():
     row = row_of(first, "product temperature, refusal")
     assert [row[name] for name in ("number", "comparison", "limit", "answer")] == [
         "-9.5", "at most", "-12", "past the limit"]
-    assert row["source"].startswith("CXC 8-1976 §4")
+    assert row["source"].startswith("published limit: CXC 8-1976 §4")
     assert first["is_defective"]
     assert first["because"] == ["product temperature, refusal"]
     assert (line["tally"]["defective"], line["tally"]["acceptance"]) == ("1", "0")

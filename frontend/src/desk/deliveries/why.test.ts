@@ -22,7 +22,7 @@ describe("why", () => {
     const said = explain(reason({}));
     expect(flat(why.numbers)).toContain("−9.5 °C");
     expect([flat(why.numbers), flat(why.limit), why.source, flat(why.words)]).toEqual([
-      said.numbers.replace("-9.5", "−9.5"), "Fine is at most −12.0 °C.", "Source: CXC 8-1976 §4 (read in the source).",
+      said.numbers.replace("-9.5", "−9.5"), "Fine is at most −12.0 °C.", "Published limit. Source: CXC 8-1976 §4 (read in the source).",
       basis.words.replace("-12", "−12"),
     ]);
   });
@@ -111,5 +111,16 @@ describe("the readings of a carton", () => {
   });
   it("list what was not checked as not checked (CV-0-06)", () => {
     expect(checksOf(verdict({})).map((check) => check.word)).toEqual(["within", "not checked", "past the limit"]);
+  });
+});
+
+describe("whose limit", () => {
+  const habit = { ...basis, source: "89/108/EEC Art. 5(1), applied to the air as a prompt", known: "common_practice" } as const;
+  it("is said, and a house rule cites no standard as its source", () => {
+    expect(whyOf(reason({ basis: { ...basis, source: "common practice, no source", known: "common_practice" } })).source).toBe("House limit, not a published one.");
+    expect(whyOf(reason({ basis: habit })).source).toMatch(/^House limit, not a published one\. Its ground as the kitchen gives it: /);
+  });
+  it("goes by the judgement where that says it", () => {
+    expect(whyOf({ ...reason({}), whose: "ordered" } as Reason).source).toBe("Agreed in the specification.");
   });
 });

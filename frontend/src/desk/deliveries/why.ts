@@ -15,5 +15,14 @@ export interface Why {
 export function whyOf(reason: Reason): Why {
   if (!reason.basis) return { numbers: "", limit: "", source: "No source is on record.", words: "" };
   const { numbers, limit, source, words } = explain(reason);
-  return { numbers: printed(typesetSum(numbers)), limit: printed(limit), source, words: printed(words) };
+  return { numbers: printed(typesetSum(numbers)), limit: printed(limit), source: withWhose(reason.basis, source, reason), words: printed(words) };
+}
+
+/** Whose limit, as the judgement says it; a record from before it did is read by how the limit is known. A house rule cites no standard. */
+function withWhose(basis: NonNullable<Reason["basis"]>, source: string, reason: Reason & { whose?: string }): string {
+  const isHabit = basis.known === "common_practice";
+  const whose = reason.whose ?? (isHabit ? "house" : "published");
+  if (whose === "published") return `Published limit. ${source}`;
+  const told = whose === "ordered" ? "Agreed in the specification." : "House limit, not a published one.";
+  return isHabit && !basis.source.includes("common practice") ? `${told} Its ground as the kitchen gives it: ${basis.source}.` : told;
 }
