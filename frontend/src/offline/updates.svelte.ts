@@ -1,5 +1,5 @@
 /** A newer version takes over only after a yes, never in the middle of a delivery. */
-import type { Workbox } from "workbox-window";
+import { Workbox } from "workbox-window";
 
 export class Updates {
   #isReady = $state(false);
@@ -9,7 +9,7 @@ export class Updates {
   get isReady(): boolean {
     return this.#isReady;
   }
-  /** The whole app is on this phone and starts without a signal. */
+  /** What the dock needs is on this phone: it starts without a signal. */
   get worksOffline(): boolean {
     return this.#worksOffline;
   }
@@ -17,7 +17,6 @@ export class Updates {
   async start(): Promise<void> {
     if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
     this.#worksOffline = navigator.serviceWorker.controller !== null;
-    const { Workbox } = await import("workbox-window");
     this.#workbox = new Workbox("/sw.js");
     this.#workbox.addEventListener("waiting", () => (this.#isReady = true));
     this.#workbox.addEventListener("controlling", (event) => {
@@ -26,7 +25,9 @@ export class Updates {
     this.#workbox.addEventListener("activated", () => (this.#worksOffline = true));
     // Without HTTPS a phone refuses a service worker: the app then works only while the page stays open.
     await this.#workbox.register().catch(() => undefined);
-    void navigator.serviceWorker.ready.then(() => (this.#worksOffline = true));
+    const { active } = await navigator.serviceWorker.ready;
+    this.#worksOffline = true;
+    whenIdle(() => active?.postMessage({ type: "KEEP_REST" }));
   }
 
   accept(): void {
@@ -36,6 +37,12 @@ export class Updates {
   later(): void {
     this.#isReady = false;
   }
+}
+
+/** The desk and the barcode reader come behind what the person at the dock is doing. */
+function whenIdle(task: () => void): void {
+  if ("requestIdleCallback" in globalThis) requestIdleCallback(task);
+  else setTimeout(task, 2_000);
 }
 
 export const updates = new Updates();

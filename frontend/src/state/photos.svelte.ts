@@ -1,50 +1,25 @@
 /** From a file to a kept photo: looked at, hashed, kept as taken, and noted in the record. */
 import { uuidv7 } from "uuidv7";
-import { ADVICE, gateSize, greyOf, readGate, type GateReading } from "../camera/gate";
-import { sha256Hex } from "../camera/hash";
-import { DAMAGED, NotAPhoto, readPicture, type Picture } from "../camera/picture";
+import { ADVICE } from "../camera/gate";
+import type { Looked } from "../camera/look";
+import { lookAt } from "../camera/looking";
 import type { PhotoPurpose } from "../store/document";
-import { keepPhoto, photoBySha } from "../store/photos";
+import { keepPhoto, keepThumb, photoBySha, thumbBySha } from "../store/photos";
 import { isoWithOffset } from "./clock.svelte";
 import { newCarton } from "./start_document";
 import { cartonAt } from "./steps";
 import type { Walk } from "./walk.svelte";
 
-export interface Shot {
-  bytes: ArrayBuffer;
-  picture: Picture;
-  gate: GateReading;
+export interface Shot extends Looked {
   /** What to do about a blurred, dark or glared shot; null when it can be used. */
   refusal: string | null;
 }
 
 /** Read the file and judge the shot. Throws NotAPhoto with its sentence. */
 export async function lookAtPhoto(file: Blob): Promise<Shot> {
-  const bytes = await file.arrayBuffer();
-  const picture = readPicture(bytes);
-  const gate = await gateOf(bytes, picture);
-  return { bytes, picture, gate, refusal: gate.verdict === "usable" ? null : ADVICE[gate.verdict] };
-}
-
-/** What the gate measures; a format that this browser cannot show (HEIC) is left to the server's eye. */
-async function gateOf(bytes: ArrayBuffer, picture: Picture): Promise<GateReading> {
-  const { cols, rows } = gateSize(picture.width, picture.height);
-  const blob = new Blob([bytes], { type: picture.type });
-  const options: ImageBitmapOptions = { resizeWidth: cols, resizeHeight: rows, resizeQuality: "medium", imageOrientation: "none" };
-  const bitmap = await createImageBitmap(blob, options).catch(() => null);
-  if (!bitmap) {
-    if (picture.type !== "image/heic") throw new NotAPhoto("PHOTO-DAMAGED", DAMAGED);
-    return { sharpness: 0, exposure: 0, glare: 0, texture: 0, verdict: "usable" };
-  }
-  const canvas = document.createElement("canvas");
-  canvas.width = bitmap.width;
-  canvas.height = bitmap.height;
-  const context = canvas.getContext("2d", { willReadFrequently: true })!;
-  context.drawImage(bitmap, 0, 0);
-  const pixels = context.getImageData(0, 0, bitmap.width, bitmap.height);
-  bitmap.close();
-  const grey = greyOf(pixels.data, pixels.width, pixels.height);
-  return readGate(grey, Math.min(picture.width, picture.height));
+  const looked = await lookAt(file);
+  const { verdict } = looked.gate;
+  return { ...looked, refusal: verdict === "usable" ? null : ADVICE[verdict] };
 }
 
 export interface PhotoPlace {
@@ -55,8 +30,8 @@ export interface PhotoPlace {
 
 /** Keep the bytes first, then the record that names them; the other way round could name nothing. */
 export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, position }: PhotoPlace): Promise<void> {
-  const sha256 = await sha256Hex(shot.bytes);
-  await keepPhoto({ sha256, bytes: shot.bytes, type: shot.picture.type }, walk.id);
+  const { sha256 } = shot;
+  await keepPhoto({ sha256, bytes: shot.bytes, type: shot.picture.type }, walk.id, shot.thumb);
   await walk.change({
     said: "Photo kept",
     document: (draft) => {
@@ -79,7 +54,17 @@ export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, positi
 }
 
 /** An address for showing a photo kept on this phone; the caller gives it back. Null when it is gone. */
-export async function photoUrl(sha256: string): Promise<string | null> {
+export async function thumbUrl(sha256: string): Promise<string | null> {
+  const kept = await thumbBySha(sha256);
+  const thumb = kept ? kept.bytes : await madeLate(sha256);
+  return thumb ? URL.createObjectURL(new Blob([thumb], { type: "image/jpeg" })) : null;
+}
+
+/** The thumbnail of a photo that an earlier app kept without one. */
+async function madeLate(sha256: string): Promise<ArrayBuffer | null> {
   const photo = await photoBySha(sha256);
-  return photo ? URL.createObjectURL(new Blob([photo.bytes], { type: photo.type })) : null;
+  if (!photo) return null;
+  const { thumb } = await lookAt(new Blob([photo.bytes], { type: photo.type }));
+  await keepThumb(sha256, thumb);
+  return thumb;
 }

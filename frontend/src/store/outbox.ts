@@ -6,7 +6,7 @@ import type { IDBPObjectStore } from "idb";
 import type { OutboxEntry, Problem, StoredDelivery, UnderlidSchema } from "./schema";
 import { STRICT, database } from "./upgrades";
 
-export type OutboxStore = IDBPObjectStore<UnderlidSchema, ("deliveries" | "outbox" | "photos")[], "outbox", "readwrite">;
+export type OutboxStore = IDBPObjectStore<UnderlidSchema, ("deliveries" | "outbox" | "photos" | "thumbs")[], "outbox", "readwrite">;
 
 const now = () => new Date().toISOString();
 

@@ -1,24 +1,35 @@
-/** Photo bytes as taken, under their SHA-256. */
+/** Photo bytes as taken, under their SHA-256, and beside them a thumbnail of each. */
 import { putPhotoEntry, type OutboxStore } from "./outbox";
-import type { StoredPhoto } from "./schema";
+import type { StoredPhoto, StoredThumb } from "./schema";
 import { STRICT, database } from "./upgrades";
 
 /** Keep a photo and queue it for the server in one transaction; the same bytes are kept once. */
 export async function keepPhoto(
   photo: { sha256: string; bytes: ArrayBuffer; type: string },
   deliveryId: string,
+  thumb: ArrayBuffer | null = null,
 ): Promise<void> {
-  const tx = (await database()).transaction(["photos", "outbox"], "readwrite", STRICT);
+  const tx = (await database()).transaction(["photos", "thumbs", "outbox"], "readwrite", STRICT);
   const before = await tx.objectStore("photos").get(photo.sha256);
   const delivery_ids = [...new Set([...(before?.delivery_ids ?? []), deliveryId])];
   const kept_at = before?.kept_at ?? new Date().toISOString();
   await tx.objectStore("photos").put({ ...photo, delivery_ids, kept_at, received_at: before?.received_at ?? null });
+  await tx.objectStore("thumbs").put({ sha256: photo.sha256, bytes: thumb });
   if (!before?.received_at) await putPhotoEntry(tx.objectStore("outbox") as OutboxStore, photo.sha256, deliveryId);
   await tx.done;
 }
 
 export async function photoBySha(sha256: string): Promise<StoredPhoto | null> {
   return (await (await database()).get("photos", sha256)) ?? null;
+}
+
+/** Undefined: this photo was kept by an app that made none. */
+export async function thumbBySha(sha256: string): Promise<StoredThumb | undefined> {
+  return (await database()).get("thumbs", sha256);
+}
+
+export async function keepThumb(sha256: string, bytes: ArrayBuffer | null): Promise<void> {
+  await (await database()).put("thumbs", { sha256, bytes });
 }
 
 /** The server misses these after all: queue again those that this phone still has; answers the rest. */

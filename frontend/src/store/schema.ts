@@ -85,6 +85,12 @@ export interface StoredPhoto {
   received_at: string | null;
 }
 
+/** A small JPEG of a photo, kept apart so that showing it does not read the photo. Null: not one this browser can show. */
+export interface StoredThumb {
+  sha256: string;
+  bytes: ArrayBuffer | null;
+}
+
 export type OutboxKind = "document" | "photo" | "signature" | "addendum" | "check";
 export interface OutboxEntry {
   /** `document:<id>`, `photo:<sha256>`, `signature:<id>`, `addendum:<id>`, `check:<id>`. */
@@ -111,6 +117,7 @@ export interface Kept {
 export interface UnderlidSchema extends DBSchema {
   deliveries: { key: string; value: StoredDelivery; indexes: { by_state: string } };
   photos: { key: string; value: StoredPhoto };
+  thumbs: { key: string; value: StoredThumb };
   outbox: { key: string; value: OutboxEntry; indexes: { by_order: number; by_delivery: string } };
   /** Single values: who is signed in, the reference data, this device's id. */
   kept: { key: string; value: Kept };

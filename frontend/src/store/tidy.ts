@@ -11,7 +11,7 @@ export const KEEP_DAYS = 14;
 
 /** Free what may go; answers how many photos went. */
 export async function tidy(now: number): Promise<number> {
-  const tx = (await database()).transaction(["deliveries", "photos", "outbox"], "readwrite", STRICT);
+  const tx = (await database()).transaction(["deliveries", "photos", "thumbs", "outbox"], "readwrite", STRICT);
   const waiting = new Set((await tx.objectStore("outbox").getAll()).map((entry) => entry.delivery_id));
   const kept = new Set<string>();
   for (const delivery of await tx.objectStore("deliveries").getAll()) {
@@ -19,9 +19,13 @@ export async function tidy(now: number): Promise<number> {
     for (const photo of delivery.body.photos) kept.add(photo.sha256);
   }
   let freed = 0;
-  for (const photo of await tx.objectStore("photos").getAll()) {
-    if (photo.received_at === null || kept.has(photo.sha256) || !isOld(photo.received_at, now)) continue;
-    await tx.objectStore("photos").delete(photo.sha256);
+  // hashes first, then one photo at a time: all of them at once would not fit a phone
+  for (const sha256 of await tx.objectStore("photos").getAllKeys()) {
+    if (kept.has(sha256)) continue;
+    const received = (await tx.objectStore("photos").get(sha256))?.received_at ?? null;
+    if (received === null || !isOld(received, now)) continue;
+    await tx.objectStore("photos").delete(sha256);
+    await tx.objectStore("thumbs").delete(sha256);
     freed++;
   }
   await tx.done;

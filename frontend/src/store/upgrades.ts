@@ -2,12 +2,12 @@
  * Upgrades in place, one step a version. A step may add; it never drops a store and never
  * deletes an entry, because what waits in the outbox may exist nowhere else.
  */
-import { openDB, type IDBPDatabase, type IDBPTransaction } from "idb";
+import { openDB, type IDBPDatabase, type IDBPTransaction, type StoreNames } from "idb";
 import { DATABASE_NAME, type UnderlidSchema } from "./schema";
 
 type Upgrade = (
   db: IDBPDatabase<UnderlidSchema>,
-  tx: IDBPTransaction<UnderlidSchema, ("deliveries" | "photos" | "outbox" | "kept")[], "versionchange">,
+  tx: IDBPTransaction<UnderlidSchema, StoreNames<UnderlidSchema>[], "versionchange">,
 ) => void;
 
 export const UPGRADES: Upgrade[] = [
@@ -19,6 +19,7 @@ export const UPGRADES: Upgrade[] = [
     outbox.createIndex("by_delivery", "delivery_id");
     db.createObjectStore("kept", { keyPath: "key" });
   },
+  (db) => void db.createObjectStore("thumbs", { keyPath: "sha256" }),
 ];
 
 let opened: Promise<IDBPDatabase<UnderlidSchema>> | null = null;
