@@ -12,7 +12,7 @@ vi.mock("../../state/session.svelte", () => ({
     specification: (id: string) => known.specifications.find((one) => (one as { id: string }).id === id) ?? null,
   },
 }));
-vi.mock("../../state/photos.svelte", () => ({ photoUrl: async () => null }));
+vi.mock("../../state/photos.svelte", () => ({ photoUrl: async () => null, thumbUrl: async () => null }));
 
 import AdviceList from "./AdviceList.svelte";
 
