@@ -17,6 +17,7 @@ FROSTS = ("none", "some", "heavy")
 REFREEZING_SIGNS = ("ice_pool", "deformed", "clumped")
 PROBES = ("between_packs", "core", "surface")
 ODOURS = ("sound", "slight", "off", "chemical")
+ODOUR_TAKEN = ("frozen", "thawed")
 FOREIGN = ("none", "harmless", "hazard")
 SCORES = (0, 2, 4, 6, 8, 10)
 ANSWERS = ("agree", "disagree", "unsure")
@@ -117,6 +118,8 @@ class CartonFacts:
     frost: str | None
     refreezing: tuple[str, ...] | None
     product_c: float | None
+    product_typed: tuple[str, str]
+    is_sign_sure: bool
     probe: str | None
     thermometer: ThermometerFacts | None
     looked_at: int | None
@@ -124,6 +127,7 @@ class CartonFacts:
     drying: DryingFacts | None
     black_spot_score: int | None
     odour: str | None
+    odour_taken: str | None
     foreign_matter: str | None
     gross_g: float | None
     tare_g: float | None
@@ -241,6 +245,8 @@ def read_carton(reader: Reader, value: Any, path: str) -> CartonFacts | None:
         frost=reader.word(entry.get("frost"), f"{path}.frost", FROSTS),
         refreezing=reader.words(entry.get("refreezing"), f"{path}.refreezing", REFREEZING_SIGNS),
         product_c=reader.reading(temperature.get("product"), f"{path}.temperature.product", "product"),
+        product_typed=reader.typed(temperature.get("product")),
+        is_sign_sure=temperature.get("is_above_zero") is True,
         probe=reader.word(temperature.get("method"), f"{path}.temperature.method", PROBES),
         thermometer=read_thermometer(reader, temperature.get("thermometer"), f"{path}.temperature.thermometer"),
         looked_at=looked_at,
@@ -248,6 +254,7 @@ def read_carton(reader: Reader, value: Any, path: str) -> CartonFacts | None:
         drying=_drying(reader, entry.get("dehydration"), f"{path}.dehydration"),
         black_spot_score=_score(reader, entry.get("black_spot_score"), f"{path}.black_spot_score"),
         odour=reader.word(entry.get("odour"), f"{path}.odour", ODOURS),
+        odour_taken=reader.word(entry.get("odour_taken"), f"{path}.odour_taken", ODOUR_TAKEN),
         foreign_matter=reader.word(entry.get("foreign_matter"), f"{path}.foreign_matter", FOREIGN),
         gross_g=reader.reading(weights.get("gross"), f"{path}.weights.gross", "mass"),
         tare_g=reader.reading(weights.get("tare"), f"{path}.weights.tare", "mass"),

@@ -26,10 +26,13 @@ from .species import ascii_lower
 from .specification import Ordered
 
 _DATA = Path(__file__).parent / "data"
+# Without these nobody can say which carton it was.
+TRACED_BY = ("lot", "date")
 LABEL_CHECKS = (
     "particulars",
     "crustacean",
     "sulphites",
+    "trace",
     "presentation",
     "state",
     "method",
@@ -116,6 +119,17 @@ def _same_grade(stated: str, ordered: str, presentation: str) -> bool | None:
         return True if _same(stated, ordered) else None
 
 
+def is_larger_grade(stated: str, ordered: str, presentation: str) -> bool:
+    """Whether every prawn of the grade stated is larger than those of the grade ordered; raises UnusableGrade."""
+    per = customary_per(presentation)
+    found, asked = parse_grade(stated, per), parse_grade(ordered, per)
+    if asked.kind == "broken":
+        return True
+    if found.high is None or asked.low is None or found.per != asked.per:
+        return False
+    return found.high <= asked.low
+
+
 def _judge_stated(
     judged: Judged, name: str, found: str | None, ordered: str | None, limits: Limits, group: str
 ) -> None:
@@ -136,7 +150,9 @@ def _judge_grade(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits:
         judged.checks["grade"] = CANNOT_TELL
     else:
         facts = {"found": label.grade, "ordered": ordered}
-        judged.see("grade", not is_same, "LABEL-GRADE", limits["label.grade"], facts)
+        is_larger = not is_same and is_larger_grade(label.grade, ordered, ordered_by.presentation)
+        code, limit = ("LABEL-LARGER", "count_larger") if is_larger else ("LABEL-GRADE", "label.grade")
+        judged.see("grade", not is_same, code, limits[limit], facts)
 
 
 def _judge_net(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits: Limits) -> None:
@@ -148,7 +164,7 @@ def _judge_net(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits: L
     # A label on the inner unit states the unit, one on the carton states the carton; a gram is for rounding of lb.
     is_same = abs(label.net_g - carton_g) <= 1.0 or abs(label.net_g - unit_g) <= 1.0
     facts = {"found_g": label.net_g, "ordered_g": carton_g}
-    judged.see("net", not is_same, "LABEL-NET", limits["label.net"], facts)
+    judged.see("net", not is_same and label.net_g < carton_g, "LABEL-NET", limits["label.net"], facts)
 
 
 def _judge_lot(judged: Judged, label: LabelFacts, docket_lot: str, limits: Limits) -> None:
@@ -171,12 +187,20 @@ def _judge_origin(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits
     judged.see("origin", not is_one, "LABEL-ORIGIN", limits["label.origin"], facts)
 
 
+def _of_the_trace(missing: list[str]) -> list[str]:
+    """What of the particulars that trace a carton is missing; the producer counts where lot or date is missing too."""
+    return [particular for particular in missing if particular in (*TRACED_BY, "producer")]
+
+
 def _judge_shows(judged: Judged, label: LabelFacts, market: str, limits: Limits) -> None:
     if label.shows is None:
-        judged.leave("particulars", "crustacean", "sulphites")
+        judged.leave("particulars", "crustacean", "sulphites", "trace")
         return
     missing = missing_particulars(label.shows, market, label.method)
-    rest = [particular for particular in missing if particular != "crustacean"]
+    traced = any(particular in missing for particular in TRACED_BY)
+    judged.see("trace", traced, "LABEL-TRACE", limits["label.trace"], {"missing": _of_the_trace(missing)})
+    told = ("crustacean", *(_of_the_trace(missing) if traced else ()))
+    rest = [particular for particular in missing if particular not in told]
     judged.see("particulars", bool(rest), "LABEL-PARTICULARS", limits["label.particulars"], {"missing": rest})
     judged.see("crustacean", "crustacean" in missing, "LABEL-CRUSTACEAN", limits["label.crustacean"])
     judged.checks["sulphites"] = WITHIN
@@ -203,7 +227,9 @@ def _judge_life(judged: Judged, label: LabelFacts, arrived_day: int | None, limi
         judged.findings.append(Finding("LABEL-DATES", limits["label.dates"]))
         return
     judged.derived["life_share"] = left / total
-    judged.measure("life", left / total, "LIFE-SHORT", limits["life_share"], {"days": left, "total_days": total})
+    limit, facts = limits["life_share"], {"days": left, "total_days": total}
+    is_little = not limits["life_little"].is_fine((left / total) / limit.bound) if limit.bound else False
+    judged.measure("life", left / total, "LIFE-LITTLE" if is_little else "LIFE-SHORT", limit, facts)
 
 
 def judge_labels(
@@ -225,7 +251,7 @@ def judge_labels(
     Returns
     -------
     Judged
-        Checks particulars, crustacean, sulphites, presentation, state, grade, net, lot, origin, method,
+        Checks particulars, crustacean, sulphites, trace, presentation, state, grade, net, lot, origin, method,
         life; derived ``life_days_left`` and ``life_share``.
     """
     judged = Judged()

@@ -10,7 +10,7 @@ import { judgeSize } from "./size";
 import { judgeSpecies } from "./species";
 import type { Ordered } from "./specification";
 import type { CartonVerdict, Reason } from "./types";
-import { isDefect } from "./weighing";
+import { effect, isFault } from "./weighing";
 import { judgeWeight } from "./weight";
 
 export interface CartonJudged {
@@ -19,7 +19,11 @@ export interface CartonJudged {
 }
 
 export function isDefective(carton: CartonJudged): boolean {
-  return carton.judged.findings.some(isDefect);
+  return carton.judged.findings.some(isFault);
+}
+
+export function leadsTo(carton: CartonJudged, ...effects: string[]): boolean {
+  return carton.judged.findings.some((found) => effects.includes(effect(found)));
 }
 
 export function judgeCarton(
@@ -30,7 +34,7 @@ export function judgeCarton(
   limits: Limits,
 ): CartonJudged {
   const judged = judgeProbe(carton, arrivedDay, limits);
-  judged.join(judgeCondition(carton, limits));
+  judged.join(judgeCondition(carton, ordered, limits));
   judged.join(judgeSpecies(carton, ordered.species_code, limits));
   judged.join(judgeLabels(carton, ordered, docketLot, arrivedDay, limits));
   judged.join(judgeWeight(carton, ordered, limits));

@@ -8,6 +8,7 @@ export const FROSTS = ["none", "some", "heavy"];
 export const REFREEZING_SIGNS = ["ice_pool", "deformed", "clumped"];
 export const PROBES = ["between_packs", "core", "surface"];
 export const ODOURS = ["sound", "slight", "off", "chemical"];
+export const ODOUR_TAKEN = ["frozen", "thawed"];
 export const FOREIGN = ["none", "harmless", "hazard"];
 export const SCORES = [0, 2, 4, 6, 8, 10];
 export const ANSWERS = ["agree", "disagree", "unsure"];
@@ -90,6 +91,8 @@ export interface CartonFacts {
   frost: string | null;
   refreezing: string[] | null;
   product_c: number | null;
+  product_typed: [entered: string, unit: string];
+  is_sign_sure: boolean;
   probe: string | null;
   thermometer: ThermometerFacts | null;
   looked_at: number | null;
@@ -97,6 +100,7 @@ export interface CartonFacts {
   drying: DryingFacts | null;
   black_spot_score: number | null;
   odour: string | null;
+  odour_taken: string | null;
   foreign_matter: string | null;
   gross_g: number | null;
   tare_g: number | null;
@@ -212,6 +216,8 @@ export function readCarton(reader: Reader, value: unknown, path: string): Carton
     frost: reader.word(entry.frost, `${path}.frost`, FROSTS),
     refreezing: reader.words(entry.refreezing, `${path}.refreezing`, REFREEZING_SIGNS),
     product_c: reader.reading(temperature.product, `${path}.temperature.product`, "product"),
+    product_typed: reader.typed(temperature.product),
+    is_sign_sure: temperature.is_above_zero === true,
     probe: reader.word(temperature.method, `${path}.temperature.method`, PROBES),
     thermometer: readThermometer(reader, temperature.thermometer, `${path}.temperature.thermometer`),
     looked_at: lookedAt,
@@ -219,6 +225,7 @@ export function readCarton(reader: Reader, value: unknown, path: string): Carton
     drying: readDrying(reader, entry.dehydration, `${path}.dehydration`),
     black_spot_score: readScore(reader, entry.black_spot_score, `${path}.black_spot_score`),
     odour: reader.word(entry.odour, `${path}.odour`, ODOURS),
+    odour_taken: reader.word(entry.odour_taken, `${path}.odour_taken`, ODOUR_TAKEN),
     foreign_matter: reader.word(entry.foreign_matter, `${path}.foreign_matter`, FOREIGN),
     gross_g: reader.reading(weights.gross, `${path}.weights.gross`, "mass"),
     tare_g: reader.reading(weights.tare, `${path}.weights.tare`, "mass"),

@@ -1,14 +1,15 @@
 // Mirror of inspections/trade/condition.py.
 
 import type { CartonFacts } from "./carton_facts";
-import { againstItsLimit, Judged } from "./findings";
+import { againstItsLimit, finding, Judged, type Finding } from "./findings";
 import { wilson } from "./intervals";
-import { isFineFor, type Limits } from "./limits";
+import { isFineFor, SEVERITIES, type Limits } from "./limits";
 import { MAX_PIECES, UnusableReading, type Facts } from "./quantities";
+import { orderedSoftAndBroken, type Ordered } from "./specification";
 import type { Limit, PieceKind } from "./types";
 
 type Row = readonly [name: string, kind: PieceKind, limit: string, code: string];
-const SHARES: readonly Row[] = [
+export const SHARES: readonly Row[] = [
   ["black_spot", "black_spot", "black_spot_share", "BLACK-HOUSE"],
   ["black_spot_meat", "black_spot_meat", "black_spot_meat_share", "BLACK-MEAT"],
   ["dehydrated", "dehydrated", "dehydrated_share", "DEHYDRATED"],
@@ -17,6 +18,44 @@ const SHARES: readonly Row[] = [
   ["legs", "legs", "legs_share", "LEGS"],
   ["tails", "tails", "tails_share", "TAILS"],
 ];
+
+const ENDS = ["heads", "legs", "tails"];
+const OF_THE_GRADE = ["soft", "broken", ...ENDS];
+const STRONG_SIGNS = ["ice_pool", "deformed"];
+const SAME_SPOTS = ["BLACK-CODEX", "BLACK-HOUSE", "BLACK-SCORE"];
+
+function sharesFor(ordered: Ordered): readonly Row[] {
+  if (orderedSoftAndBroken(ordered)) {
+    const rows = SHARES.filter(([name]) => !OF_THE_GRADE.includes(name));
+    return [["black_spot", "black_spot", "black_spot_share.soft_broken", "BLACK-HOUSE"], ...rows.slice(1)];
+  }
+  if (ordered.presentation !== "HOSO") return SHARES;
+  return SHARES.map(([name, kind, limit, code]) =>
+    ENDS.includes(name) ? [name, kind, "whole_share", `${code}-WHOLE`] : [name, kind, limit, code],
+  );
+}
+
+/** A share against its limit; true when past it. Too few prawns to tell are asked for, not judged. */
+function tellShare(
+  judged: Judged,
+  name: string,
+  share: number,
+  code: string,
+  limit: Limit,
+  facts: Facts,
+  few: Limit,
+): boolean {
+  const isUnsure =
+    !isFineFor(limit, share) &&
+    !isFineFor(few, facts.looked_at as number) &&
+    isFineFor(limit, facts.low as number);
+  if (!isUnsure) return judged.measure(name, share, code, limit, facts);
+  judged.checks[name] = "cannot_tell";
+  const asked = { ...facts, of: code, least: few.bound ?? 0, group: "pieces_of" };
+  const { bound, sense, unit } = limit;
+  judged.findings.push(finding("PIECES-UNSURE", few, { measured: share, unit, bound, sense, facts: asked }));
+  return true;
+}
 
 function shareFacts(affected: number, lookedAt: number): Facts {
   const [low, high] = wilson(affected, lookedAt);
@@ -31,7 +70,12 @@ function judgeShare(judged: Judged, carton: CartonFacts, limits: Limits, row: Ro
     return;
   }
   const share = affected / carton.looked_at;
-  judged.measure(name, share, code, limits.get(limitCode), shareFacts(affected, carton.looked_at));
+  const facts = shareFacts(affected, carton.looked_at);
+  const few = limits.get("looked_at");
+  const isPast = tellShare(judged, name, share, code, limits.get(limitCode), facts, few);
+  if (!isPast && limitCode === "whole_share") {
+    tellShare(judged, name, share, name.toUpperCase(), limits.get(`${name}_share`), facts, few);
+  }
 }
 
 function judgeWideBlackSpot(judged: Judged, carton: CartonFacts, limits: Limits): void {
@@ -41,7 +85,8 @@ function judgeWideBlackSpot(judged: Judged, carton: CartonFacts, limits: Limits)
   if (lookedAt === null || (wide === undefined && anySpot === undefined)) {
     judged.leave("black_spot_wide");
   } else if (wide !== undefined) {
-    judged.measure("black_spot_wide", wide / lookedAt, "BLACK-CODEX", limit, shareFacts(wide, lookedAt));
+    const facts = shareFacts(wide, lookedAt);
+    tellShare(judged, "black_spot_wide", wide / lookedAt, "BLACK-CODEX", limit, facts, limits.get("looked_at"));
   } else if (anySpot !== undefined && isFineFor(limit, anySpot / lookedAt)) {
     judged.checks["black_spot_wide"] = "within";
   } else {
@@ -72,14 +117,17 @@ function judgeBroken(judged: Judged, carton: CartonFacts, limits: Limits): void 
     return;
   }
   const facts = shareFacts(broken, lookedAt);
-  if (!judged.measure("broken", broken / lookedAt, "BROKEN", limits.get("broken_share"), facts)) {
-    judged.measure("broken", broken / lookedAt, "BROKEN-NOTE", limits.get("broken_share.note"), facts);
+  const few = limits.get("looked_at");
+  if (!tellShare(judged, "broken", broken / lookedAt, "BROKEN", limits.get("broken_share"), facts, few)) {
+    tellShare(judged, "broken", broken / lookedAt, "BROKEN-NOTE", limits.get("broken_share.note"), facts, few);
   }
 }
 
-function judgeWrapping(judged: Judged, carton: CartonFacts, limits: Limits): void {
-  if (carton.liner === null) judged.leave("liner");
-  else if (carton.liner === "closed") judged.checks["liner"] = "within";
+function judgeWrapping(judged: Judged, carton: CartonFacts, ordered: Ordered, limits: Limits): void {
+  const isLined = ordered.pack === "lined_carton";
+  if (carton.liner === "closed" || (!isLined && (carton.liner === null || carton.liner === "missing"))) {
+    judged.checks["liner"] = "within";
+  } else if (carton.liner === null) judged.leave("liner");
   else judged.see("liner", true, "LINER-" + carton.liner.toUpperCase(), limits.get("liner." + carton.liner));
   if (carton.frost === null) judged.leave("frost");
   else judged.see("frost", carton.frost === "heavy", "FROST-HEAVY", limits.get("frost.heavy"));
@@ -87,7 +135,13 @@ function judgeWrapping(judged: Judged, carton: CartonFacts, limits: Limits): voi
     judged.leave("refreezing");
   } else {
     const signs = [...carton.refreezing];
-    judged.see("refreezing", signs.length > 0, "REFREEZING", limits.get("refreezing"), { signs });
+    if (signs.some((sign) => STRONG_SIGNS.includes(sign))) {
+      judged.see("refreezing", true, "REFREEZING", limits.get("refreezing"), { signs });
+    } else if (carton.frost === "heavy") {
+      judged.see("refreezing", signs.length > 0, "THAW-SIGNS", limits.get("refreezing.frosted"));
+    } else {
+      judged.see("refreezing", signs.length > 0, "CLUMPED", limits.get("refreezing.clumped"));
+    }
   }
 }
 
@@ -101,19 +155,28 @@ function judgeSmellAndForeign(judged: Judged, carton: CartonFacts, limits: Limit
   else judged.see("foreign_matter", true, "FOREIGN-" + found.toUpperCase(), limits.get("foreign." + found));
 }
 
-export function judgeCondition(carton: CartonFacts, limits: Limits): Judged {
+export function judgeCondition(carton: CartonFacts, ordered: Ordered, limits: Limits): Judged {
   const judged = new Judged();
-  judgeWrapping(judged, carton, limits);
+  judgeWrapping(judged, carton, ordered, limits);
   judgeSmellAndForeign(judged, carton, limits);
-  for (const row of SHARES) {
+  for (const row of sharesFor(ordered)) {
     if (row[0] !== "dehydrated" || !judgeDrying(judged, carton, limits)) judgeShare(judged, carton, limits, row);
   }
   judgeWideBlackSpot(judged, carton, limits);
-  judgeBroken(judged, carton, limits);
-  if (carton.black_spot_score === null) judged.leave("black_spot_score");
+  if (!orderedSoftAndBroken(ordered)) judgeBroken(judged, carton, limits);
+  if (carton.black_spot_score === null || orderedSoftAndBroken(ordered)) judged.leave("black_spot_score");
   else judged.measure("black_spot_score", carton.black_spot_score, "BLACK-SCORE", limits.get("black_spot_score"));
   addBlackShare(judged, carton, limits);
+  keepStrongest(judged);
   return judged;
+}
+
+/** One fact, one reason: of the findings for the same black spots the strongest stays. */
+function keepStrongest(judged: Judged): void {
+  const weight = ({ code, limit }: Finding): number => SEVERITIES.indexOf(limit.severity) * 9 + SAME_SPOTS.indexOf(code);
+  const alike = judged.findings.filter(({ code }) => SAME_SPOTS.includes(code)).sort((a, b) => weight(a) - weight(b));
+  const kept = judged.findings.filter((found) => !alike.slice(1).includes(found));
+  judged.findings.splice(0, judged.findings.length, ...kept);
 }
 
 function addBlackShare(judged: Judged, carton: CartonFacts, limits: Limits): void {
@@ -128,7 +191,8 @@ function addBlackShare(judged: Judged, carton: CartonFacts, limits: Limits): voi
   judged.derived["black_share_low"] = low;
   judged.derived["black_share_high"] = high;
   const limit = limits.get("looked_at");
-  if (!isFineFor(limit, lookedAt)) {
+  const isAsked = judged.findings.some(({ code }) => code === "PIECES-UNSURE");
+  if (!isFineFor(limit, lookedAt) && !isAsked) {
     judged.findings.push(againstItsLimit("LOOKED-AT-FEW", limit, lookedAt, { low, high }));
   }
 }

@@ -5,7 +5,7 @@ import type { CartonFacts, LabelFacts } from "./carton_facts";
 import { finding, Judged } from "./findings";
 import { customaryPer, parseGrade } from "./grades";
 import { hasSwallowedDate } from "./gs1";
-import type { Limits } from "./limits";
+import { isFineFor, type Limits } from "./limits";
 import { UnusableGrade } from "./quantities";
 import { asciiLower } from "./species";
 import { unitNetG, type Ordered } from "./specification";
@@ -27,10 +27,12 @@ export const PARTICULARS_TABLE = table as unknown as {
   sulphite_limits: Record<string, SulphiteProfile>;
 };
 
+const TRACED_BY = ["lot", "date"];
 export const LABEL_CHECKS = [
   "particulars",
   "crustacean",
   "sulphites",
+  "trace",
   "presentation",
   "state",
   "method",
@@ -79,6 +81,14 @@ function sameGrade(stated: string, ordered: string, presentation: string): boole
   }
 }
 
+function isLarger(stated: string, ordered: string, presentation: string): boolean {
+  const per = customaryPer(presentation);
+  const [found, asked] = [parseGrade(stated, per), parseGrade(ordered, per)];
+  if (asked.kind === "broken") return true;
+  if (found.high === null || asked.low === null || found.per !== asked.per) return false;
+  return found.high <= asked.low;
+}
+
 function judgeStated(
   judged: Judged,
   name: "presentation" | "state" | "method",
@@ -102,7 +112,9 @@ function judgeGrade(judged: Judged, label: LabelFacts, ordered: Ordered, limits:
     judged.checks["grade"] = "cannot_tell";
   } else {
     const facts = { found: label.grade, ordered: ordered.grade };
-    judged.see("grade", !isSame, "LABEL-GRADE", limits.get("label.grade"), facts);
+    const isLargerGrade = !isSame && isLarger(label.grade, ordered.grade, ordered.presentation);
+    const [code, limit] = isLargerGrade ? ["LABEL-LARGER", "count_larger"] : ["LABEL-GRADE", "label.grade"];
+    judged.see("grade", !isSame, code!, limits.get(limit!), facts);
   }
 }
 
@@ -114,7 +126,7 @@ function judgeNet(judged: Judged, label: LabelFacts, ordered: Ordered, limits: L
   const cartonG = ordered.carton_net_g;
   const isSame = Math.abs(label.net_g - cartonG) <= 1 || Math.abs(label.net_g - unitNetG(ordered)) <= 1;
   const facts = { found_g: label.net_g, ordered_g: cartonG };
-  judged.see("net", !isSame, "LABEL-NET", limits.get("label.net"), facts);
+  judged.see("net", !isSame && label.net_g < cartonG, "LABEL-NET", limits.get("label.net"), facts);
 }
 
 function judgeLot(judged: Judged, label: LabelFacts, docketLot: string, limits: Limits): void {
@@ -141,11 +153,15 @@ function judgeOrigin(judged: Judged, label: LabelFacts, ordered: Ordered, limits
 
 function judgeShows(judged: Judged, label: LabelFacts, market: string, limits: Limits): void {
   if (label.shows === null) {
-    judged.leave("particulars", "crustacean", "sulphites");
+    judged.leave("particulars", "crustacean", "sulphites", "trace");
     return;
   }
   const missing = missingParticulars(label.shows, market, label.method);
-  const rest = missing.filter((particular) => particular !== "crustacean");
+  const traced = missing.some((particular) => TRACED_BY.includes(particular));
+  const ofTrace = missing.filter((particular) => [...TRACED_BY, "producer"].includes(particular));
+  judged.see("trace", traced, "LABEL-TRACE", limits.get("label.trace"), { missing: ofTrace });
+  const told = ["crustacean", ...(traced ? ofTrace : [])];
+  const rest = missing.filter((particular) => !told.includes(particular));
   judged.see("particulars", rest.length > 0, "LABEL-PARTICULARS", limits.get("label.particulars"), { missing: rest });
   judged.see("crustacean", missing.includes("crustacean"), "LABEL-CRUSTACEAN", limits.get("label.crustacean"));
   judged.checks["sulphites"] = "within";
@@ -173,7 +189,9 @@ function judgeLife(judged: Judged, label: LabelFacts, arrivedDay: number | null,
   }
   judged.derived["life_share"] = left / total;
   const facts = { days: left, total_days: total };
-  judged.measure("life", left / total, "LIFE-SHORT", limits.get("life_share"), facts);
+  const limit = limits.get("life_share");
+  const isLittle = limit.bound ? !isFineFor(limits.get("life_little"), left / total / limit.bound) : false;
+  judged.measure("life", left / total, isLittle ? "LIFE-LITTLE" : "LIFE-SHORT", limit, facts);
 }
 
 export function judgeLabels(

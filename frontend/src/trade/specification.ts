@@ -2,9 +2,13 @@
 
 import { Reader } from "./entries";
 import { METHODS, PRESENTATIONS, STATES } from "./carton_facts";
+import { isSoftAndBroken } from "./grades";
 import type { Unusable } from "./types";
 
 export const MARKETS = ["EU", "US", "ANZ", "CODEX"];
+export const PACKS = ["lined_carton", "sealed_bags"];
+const PEELED = ["PTO", "PDTO", "PUD", "PD", "BTTY", "PPV"];
+export const WITHOUT_MARKS = ["PUD", "PD", "PPV"];
 
 export interface Ordered {
   id: string;
@@ -19,11 +23,13 @@ export interface Ordered {
   origin: string[];
   method: string | null;
   market: string;
+  pack: string;
   min_life_share: number | null;
   overrides: Record<string, unknown>;
 }
 
 export const unitNetG = (ordered: Ordered): number => ordered.carton_net_g / ordered.units_per_carton;
+export const orderedSoftAndBroken = (ordered: Ordered): boolean => isSoftAndBroken(ordered.grade);
 
 function readNumber(reader: Reader, value: unknown, path: string, low: number, high: number): number | null {
   if (value === null || value === undefined) return null;
@@ -46,6 +52,7 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
   const presentation = reader.word(entry.presentation, `${path}.presentation`, PRESENTATIONS);
   const state = reader.word(entry.state, `${path}.state`, STATES);
   const market = reader.word(entry.market, `${path}.market`, MARKETS);
+  const pack = reader.word(entry.pack, `${path}.pack`, PACKS);
   const netG = readNumber(reader, entry.carton_net_g, `${path}.carton_net_g`, 0, 100000);
   const units = reader.whole(entry.units_per_carton, `${path}.units_per_carton`, 1, 1000);
   if (presentation === null || state === null || market === null || netG === null || units === null) return null;
@@ -68,6 +75,7 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
     origin: origin.map((one) => reader.text(one, `${path}.origin`)).filter((text) => text !== ""),
     method: reader.word(entry.method, `${path}.method`, METHODS),
     market,
+    pack: pack ?? (units > 1 && PEELED.includes(presentation) ? "sealed_bags" : "lined_carton"),
     min_life_share: readNumber(reader, entry.min_life_share, `${path}.min_life_share`, -1e-9, 1),
     overrides: overrides ?? {},
   };

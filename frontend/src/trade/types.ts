@@ -114,6 +114,8 @@ export interface Carton {
   temperature?: {
     product: Reading;
     method: ProbeMethod;
+    /** The receiver says that a reading above zero is one, and no minus was left out. */
+    is_above_zero?: boolean;
     thermometer_id?: string | null;
     thermometer?: ThermometerSnapshot | null;
   } | null;
@@ -123,6 +125,7 @@ export interface Carton {
   /** Published 0 to 10 visual scale, even steps (see melanosis.json). */
   black_spot_score?: number | null;
   odour?: Odour | null;
+  odour_taken?: "frozen" | "thawed" | null;
   foreign_matter?: ForeignMatter | null;
   foreign_note?: string;
   weights?: Weights;
@@ -131,7 +134,17 @@ export interface Carton {
   note?: string;
 }
 
-export type PlanName = "house" | "codex_1" | "codex_2" | "iso_s2" | "iso_s3" | "iso_s4" | "iso_1" | "iso_2";
+export type PlanName =
+  | "house"
+  | "codex_1"
+  | "codex_2"
+  | "iso_s2"
+  | "iso_s3"
+  | "iso_s4"
+  | "iso_1"
+  | "iso_2"
+  | "iso_1_double"
+  | "iso_2_double";
 export interface SamplingDrawn {
   plan: PlanName;
   layers?: number;
@@ -139,9 +152,15 @@ export interface SamplingDrawn {
   n: number;
   acceptance: number;
   positions: number[];
+  /** Positions of the second stage, drawn by the same seed from what was not opened yet. */
+  more?: number[];
+  /** Why no more cartons are opened and no more labels read; then the line is held, or decided with a reason. */
+  declined?: string;
 }
 
 export type Suggestion = "accept" | "accept_with_allowance" | "hold" | "reject" | "not_yet";
+/** The step of the verdict that decides: a hazard, b refuse, c hold, d more to do, e unchecked, f allowance, g accept. */
+export type Step = "a" | "b" | "c" | "d" | "e" | "f" | "g";
 export interface Decision {
   kind: "accept" | "accept_with_allowance" | "hold" | "reject";
   accepted: number;
@@ -160,6 +179,10 @@ export interface Line {
   lot?: string;
   sampling?: SamplingDrawn | null;
   cartons?: Carton[];
+  /** A load sorted by its labels: labels read in all, and how many of those cartons differ. */
+  sorted?: { read: number; differ: number } | null;
+  /** Checks that the line must have and the receiver left out, each with the reason. */
+  left_out?: { check: string; reason: string }[];
   suggested?: LineVerdict | null;
   decision?: Decision | null;
 }
@@ -278,6 +301,8 @@ export interface Specification {
   origin: string[];
   method: Method | null;
   market: Market;
+  /** Sealed inner bags need no liner; absent: peeled goods in several units come in bags, others lined. */
+  pack?: "lined_carton" | "sealed_bags" | null;
   min_life_share: number | null;
   advisory: boolean;
   overrides: Record<string, number>;
@@ -299,6 +324,8 @@ export interface Limit {
   sense: Sense;
   severity: Severity;
   basis: Basis;
+  /** The specification laid its own bound over the group's. */
+  is_ordered?: boolean;
 }
 export interface LimitSet {
   id: string;
@@ -318,6 +345,10 @@ export interface Reason {
   bound: number | null;
   sense: Sense | null;
   limit: string | null;
+  /** These three came with edition 3 of the judgement. */
+  whose: "ordered" | "published" | "house";
+  acts_on: string;
+  leads_to: string;
   basis: Basis | null;
   facts: Record<string, unknown>;
   text: string;
@@ -332,7 +363,7 @@ export interface CartonVerdict {
   derived: Record<string, number | null>;
 }
 export interface Allowance {
-  basis: "short_weight" | "short_cartons" | "grade" | "broken";
+  basis: "short_weight" | "short_cartons" | "label_weight" | "grade" | "quality" | "uniformity";
   quantity: number;
   unit: "kg" | "cartons" | "percent";
   formula: string;
@@ -347,14 +378,29 @@ export interface SamplingShown {
   upper_bad: number | null;
   /** Chance of opening no bad carton if 1 in 5 were bad. */
   miss_chance: number | null;
+  /** Bad cartons that refuse the line, and cartons opened when the second stage is done. */
+  rejection: number;
+  total: number;
+}
+export interface NextStep {
+  kind: "open" | "sort" | "probe";
+  cartons: number;
+  positions: number[];
+  if_clean: Suggestion;
+  if_bad: Suggestion;
+  text: string;
 }
 export interface LineVerdict {
   line_id: string;
   suggestion: Suggestion;
+  step: Step;
   reasons: Reason[];
   /** Checks that must be made before the line is ready; the first of not_checked. */
   needed: string[];
+  left_out: { check: string; reason: string }[];
   not_checked: string[];
+  /** What is to be done before anything final is suggested, and what each outcome would change. */
+  next: NextStep | null;
   cartons: CartonVerdict[];
   sampling: SamplingShown;
   /** The first of `allowances`, or null. */

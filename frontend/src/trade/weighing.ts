@@ -1,111 +1,30 @@
-// Mirror of inspections/trade/weighing.py.
+// Mirror of inspections/trade/weighing.py, where the table is explained in words.
 
+import rows from "@trade-data/findings.json";
 import type { Finding } from "./findings";
 import { SEVERITIES } from "./limits";
 
-export const ORDER: readonly string[] = [
-  "FOREIGN-HAZARD",
-  "ODOUR-CHEMICAL",
-  "TEMP-REJECT",
-  "REFREEZING",
-  "ODOUR-OFF",
-  "DATE-PAST",
-  "SPECIES-LABEL",
-  "DEFECTIVE-OVER",
-  "TEMP-OUTSIDE",
-  "TEMP-BETWEEN",
-  "SPECIES-MARKS",
-  "LABEL-CRUSTACEAN",
-  "FOREIGN-HARMLESS",
-  "LINER-MISSING",
-  "LINER-TORN",
-  "BLACK-MEAT",
-  "BLACK-CODEX",
-  "BLACK-HOUSE",
-  "BLACK-SCORE",
-  "DEHYDRATED-WEIGHT",
-  "DEHYDRATED-SURFACE",
-  "DEHYDRATED",
-  "SOFT",
-  "BROKEN",
-  "LABEL-STATE",
-  "LABEL-PRESENTATION",
-  "LABEL-METHOD",
-  "LABEL-ORIGIN",
-  "LABEL-GRADE",
-  "LIFE-SHORT",
-  "CARTONS-SHORT",
-  "NET-MEAN",
-  "NET-UNIT",
-  "COUNT-BEYOND",
-  "NET-UNIT-NOTE",
-  "GLAZE-OVER",
-  "UNIFORMITY",
-  "BROKEN-NOTE",
-  "HEADS",
-  "LEGS",
-  "TAILS",
-  "ODOUR-SLIGHT",
-  "LINER-OPEN",
-  "FROST-HEAVY",
-  "LABEL-NET",
-  "LABEL-LOT",
-  "LABEL-DATES",
-  "LABEL-PARTICULARS",
-  "AIR-WARM",
-  "LOAD-WET",
-  "LOAD-DIRTY",
-  "LOAD-SHIFTED",
-  "LOAD-MIXED",
-  "TEMP-TOLERANCE",
-  "TEMP-NEAR",
-  "TEMP-SURFACE",
-  "TEMP-PROBE-DOUBT",
-  "TEMP-PROBE-FAILED",
-  "TEMP-PROBE-OVERDUE",
-  "TEMP-PROBE-UNCHECKED",
-  "TEMP-PROBE-UNKNOWN",
-  "COUNT-UNSURE",
-  "COUNT-GLAZED",
-  "NET-MEAN-UNSURE",
-  "NET-ONE-UNIT",
-  "NET-NO-TABLE",
-  "NET-UNLIKELY",
-  "SPECIES-UNSURE",
-  "LABEL-SULPHITES",
-  "LABEL-SCAN",
-  "LOOKED-AT-FEW",
-  "CARTONS-OVER",
-];
+export const FINDINGS = new Map(rows.map((row) => [row.code, row]));
+export const ORDER: readonly string[] = rows.map((row) => row.code);
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));
-export const HAZARDS: ReadonlySet<string> = new Set(["FOREIGN-HAZARD", "ODOUR-CHEMICAL"]);
-export const SUBSTITUTIONS: ReadonlySet<string> = new Set(["SPECIES-LABEL"]);
-export const DOUBTS: ReadonlySet<string> = new Set([
-  "TEMP-OUTSIDE",
-  "TEMP-BETWEEN",
-  "SPECIES-MARKS",
-  "TEMP-PROBE-DOUBT",
-  "TEMP-PROBE-FAILED",
-  "TEMP-PROBE-OVERDUE",
-  "TEMP-PROBE-UNCHECKED",
-  "TEMP-PROBE-UNKNOWN",
-]);
-export const SHORT_VALUE: ReadonlySet<string> = new Set([
-  "CARTONS-SHORT",
-  "NET-MEAN",
-  "NET-UNIT",
-  "NET-UNIT-NOTE",
-  "COUNT-BEYOND",
-  "GLAZE-OVER",
-]);
+const FAULTS = ["hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect"];
+
+export const HAZARDS: ReadonlySet<string> = new Set(
+  rows.filter((row) => row.leads_to === "hazard").map((row) => row.code),
+);
 
 export function isSerious(found: Finding): boolean {
   return found.limit.severity === "critical" || found.limit.severity === "major";
 }
 
-export function isDefect(found: Finding): boolean {
-  const severity = found.limit.severity;
-  return severity === "critical" || (severity === "major" && !SHORT_VALUE.has(found.code) && !DOUBTS.has(found.code));
+export function effect(found: Finding): string {
+  const { leads_to: leadsTo } = FINDINGS.get(found.code)!;
+  if (["hazard", "ask", "note"].includes(leadsTo) || isSerious(found)) return leadsTo;
+  return ["quality", "price"].includes(leadsTo) && found.limit.severity === "minor" ? leadsTo : "note";
+}
+
+export function isFault(found: Finding): boolean {
+  return FAULTS.includes(effect(found));
 }
 
 export type Weight = readonly [severity: number, code: number, carton: number];

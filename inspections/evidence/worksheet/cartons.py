@@ -6,6 +6,7 @@ wrapping, condition, species, label, weight, glaze, size.
 from collections.abc import Iterator
 from dataclasses import replace
 
+from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.labels import label_rows
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import written, written_apart
@@ -21,9 +22,10 @@ from inspections.evidence.worksheet.rows import (
     word_row,
 )
 from inspections.evidence.worksheet.words import TERMS
-from inspections.trade.condition import SHARES, dried_by, dried_share
+from inspections.trade.condition import SHARES, STRONG_SIGNS, dried_by, dried_share, shares_for
 from inspections.trade.counts import count_sample
 from inspections.trade.grades import Edges, edges_of
+from inspections.trade.probing import is_sign_doubtful
 from inspections.trade.shortage import tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
 from inspections.trade.weight import UNIT_STEPS, is_one_unit
@@ -47,6 +49,9 @@ def _cold(look: Look) -> Iterator[Row]:
     measured = look.number("product_c")
     if measured is None:
         yield open_row("product_c")
+    elif look.version >= FIRST_TO_REACH and is_sign_doubtful(look.facts, look.limits):
+        words = look.limits["product_c.sign"].basis.words
+        yield open_row("product_c", CANNOT_TELL, f"{written(measured)} °C", words)
     elif look.facts.probe == "surface":
         yield open_row("product_c", CANNOT_TELL, f"{written(measured)} °C",
                        WORDS["cannot_tell"]["TEMP-SURFACE"])
@@ -81,7 +86,9 @@ def allowance_c(look: Look) -> float:
 def _wrapping(look: Look) -> Iterator[Row]:
     for check, fine, limit_code, code in SEEN:
         found = getattr(look.facts, check)
-        if found is None:
+        if check == "liner" and look.checks.get(check) == WITHIN and found in (None, "missing"):
+            yield open_row(check, WITHIN, found or "", TERMS["worksheet"]["sealed"])
+        elif found is None:
             yield open_row(check)
         else:
             # A fine word has no limit of its own; the nearest fault's is shown beside it.
@@ -91,7 +98,15 @@ def _wrapping(look: Look) -> Iterator[Row]:
     yield _worded(look, "frost", look.facts.frost, "is_not", "heavy", "frost.heavy", "FROST-HEAVY")
     signs = look.facts.refreezing
     found = None if signs is None else listed([word("signs", sign) for sign in signs]) or "none"
-    yield _worded(look, "refreezing", found, "is", "none", "refreezing", "REFREEZING")
+    yield _worded(look, "refreezing", found, "is", "none", *_thaw(look))
+
+
+def _thaw(look: Look) -> tuple[str, str]:
+    """Limit and code of the signs seen: pooled ice and slumped blocks are strong, clumping is weak."""
+    signs = look.facts.refreezing or ()
+    if look.version < FIRST_TO_REACH or not signs or any(sign in STRONG_SIGNS for sign in signs):
+        return "refreezing", "REFREEZING"
+    return ("refreezing.frosted", "THAW-SIGNS") if look.facts.frost == "heavy" else ("refreezing.clumped", "CLUMPED")
 
 
 FIRST_FAULT = {"liner": "missing", "odour": "off", "foreign_matter": "harmless"}
@@ -105,11 +120,16 @@ def _worded(look: Look, check: str, found: str | None, comparison: str, fine: st
 
 
 def _condition(look: Look) -> Iterator[Row]:
-    for check, kind, limit_code, code in SHARES:
+    rows = shares_for(look.ordered) if look.version >= FIRST_TO_REACH else SHARES
+    for check, kind, limit_code, code in rows:
         is_by_pieces = check != "dehydrated" or dried_by(look.facts) == "pieces"
         yield _share(look, check, kind, limit_code, code) if is_by_pieces else _dried(look)
         if check == "black_spot":
             yield _wide(look)
+        if limit_code == "whole_share" and look.checks.get(check) == BEYOND:
+            yield _share(look, check, kind, f"{check}_share", check.upper())
+    if "broken" not in look.checks:
+        return
     broken = _share(look, "broken", "broken", "broken_share", "BROKEN")
     yield broken
     if broken.state == WITHIN:
@@ -128,7 +148,10 @@ def _share(look: Look, check: str, kind: str, limit_code: str, code: str) -> Row
     if affected is None or looked_at is None:
         return open_row(check)
     limit = look.limits[limit_code]
-    return measured_row(check, affected / looked_at, limit, code, look.edition(limit))
+    row = measured_row(check, affected / looked_at, limit, code, look.edition(limit))
+    if row.state == BEYOND and look.checks.get(check) == CANNOT_TELL:
+        return open_row(check, CANNOT_TELL, f"{row.number} %", TERMS["worksheet"]["few_pieces"])
+    return row
 
 
 def _dried(look: Look) -> Row:
@@ -204,8 +227,10 @@ def _count(look: Look) -> Row:
     values = [counted.value, counted.low, counted.high]
     told, bounds = written_apart(values, [edge for edge in (edges.low, edges.high) if edge is not None])
     number = filled(TERMS["worksheet"]["with_range"], dict(zip(("value", "low", "high"), told, strict=True)))
-    return range_row("count", (number, _range_words(edges, bounds)), grade.unit, checked, look.limits["count"],
-                     "COUNT-BEYOND")
+    is_small = edges.high is not None and counted.value >= edges.high
+    is_larger = look.version >= FIRST_TO_REACH and checked == BEYOND and not is_small
+    limit, code = ("count_larger", "COUNT-LARGER") if is_larger else ("count", "COUNT-BEYOND")
+    return range_row("count", (number, _range_words(edges, bounds)), grade.unit, checked, look.limits[limit], code)
 
 
 def _range_words(edges: Edges, bounds: list[str]) -> str:

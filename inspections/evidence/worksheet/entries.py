@@ -32,7 +32,15 @@ def line_entries(line: dict) -> list[Entry]:
         ("lot", line.get("lot")), ("plan", drawn.get("plan")), ("planned", drawn.get("n")),
         ("acceptance", drawn.get("acceptance")), ("seed", drawn.get("seed")), ("layers", drawn.get("layers")),
         ("positions", ", ".join(str(one) for one in positions)),
+        ("more", ", ".join(str(one) for one in drawn.get("more") or [])), ("declined", drawn.get("declined")),
+        ("sorted", _sorted(line.get("sorted") or {})),
+        ("left_out", "; ".join(f"{word('not_checked', one.get('check', ''))}: {one.get('reason', '')}"
+                               for one in line.get("left_out") or [])),
     ])
+
+
+def _sorted(told: dict) -> str:
+    return f"{told['read']}, {told['differ']}" if "read" in told and "differ" in told else ""
 
 
 def carton_entries(carton: dict) -> list[Entry]:
@@ -71,7 +79,8 @@ def _signs(carton: dict) -> str | None:
 
 
 def _temperature_entries(taken: dict) -> list[Entry]:
-    told = [("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or ""))]
+    told = [("product", entered(taken.get("product"))),
+            ("is_above_zero", "yes" if taken.get("is_above_zero") is True else ""), ("probe", term("probe", taken.get("method") or ""))]
     return [*_made(told), *_thermometer_entries(taken.get("thermometer") or {})]
 
 
@@ -90,7 +99,7 @@ def _piece_entries(carton: dict) -> list[Entry]:
     return [
         *_made([("looked_at", carton.get("looked_at"))]), *counted,
         *_made([
-            ("black_spot_score", carton.get("black_spot_score")), ("odour", carton.get("odour")),
+            ("black_spot_score", carton.get("black_spot_score")), ("odour", carton.get("odour")), ("odour_taken", carton.get("odour_taken")),
             ("foreign_matter", carton.get("foreign_matter")), ("foreign_note", carton.get("foreign_note")),
         ]),
     ]

@@ -1,6 +1,7 @@
 """The checks of a label as rows: what it states against what was ordered, asked for, and the day."""
 from collections.abc import Iterator
 
+from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import written
 from inspections.evidence.worksheet.rows import (
@@ -15,7 +16,7 @@ from inspections.evidence.worksheet.rows import (
 )
 from inspections.evidence.worksheet.words import TERMS
 from inspections.trade.grades import customary_per, parse_grade
-from inspections.trade.labels import LABEL_CHECKS, missing_particulars
+from inspections.trade.labels import LABEL_CHECKS, TRACED_BY, is_larger_grade, missing_particulars
 from inspections.trade.quantities import UnusableGrade
 from inspections.trade.species import code_of_name, species_code
 from inspections.trade.wording import listed, word
@@ -72,10 +73,17 @@ def _shows(look: Look) -> Iterator[Row]:
         yield from (open_row(check) for check in ("particulars", "crustacean"))
         return
     missing = missing_particulars(label.shows, look.ordered.market, label.method)
-    rest = [word("particulars", one) for one in missing if one != "crustacean"]
+    traced = [one for one in missing if one in (*TRACED_BY, "producer")] if "trace" in look.checks else []
+    is_untraced = any(one in TRACED_BY for one in traced)
+    told = ("crustacean", *(traced if is_untraced else ()))
+    rest = [word("particulars", one) for one in missing if one not in told]
     limits, none = look.limits, TERMS["worksheet"]["none_missing"]
     yield word_row("particulars", f"{TERMS['worksheet']['missing']} {listed(rest)}" if rest else none, "is", none,
                    BEYOND if rest else WITHIN, limits["label.particulars"], "LABEL-PARTICULARS")
+    if "trace" in look.checks:
+        found = listed([word("particulars", one) for one in traced]) if is_untraced else none
+        yield word_row("trace", found, "is", none, BEYOND if is_untraced else WITHIN, limits["label.trace"],
+                       "LABEL-TRACE")
     is_missing = "crustacean" in missing
     shown = TERMS["worksheet"]["shown"]
     yield word_row("crustacean", TERMS["worksheet"]["not_shown"] if is_missing else shown, "is", shown,
@@ -99,13 +107,18 @@ def _grade(look: Look) -> Row:
         return open_row("grade", CANNOT_TELL, label.grade)
     found, ordered = grade_read(look, label.grade), grade_read(look, look.ordered.grade)
     pair = (found, ordered) if found and ordered else (label.grade, look.ordered.grade)
-    return word_row("grade", pair[0], "is", pair[1], state, look.limits["label.grade"], "LABEL-GRADE")
+    is_larger = look.version >= FIRST_TO_REACH and state == BEYOND and is_larger_grade(
+        label.grade, look.ordered.grade, look.ordered.presentation)
+    limit, code = ("count_larger", "LABEL-LARGER") if is_larger else ("label.grade", "LABEL-GRADE")
+    return word_row("grade", pair[0], "is", pair[1], state, look.limits[limit], code)
 
 
 def _net(look: Look) -> Row:
     label = look.facts.label
     if label.net_g is None:
         return open_row("net")
+    if look.checks["net"] == WITHIN and label.net_g > look.ordered.carton_net_g + 1.0:
+        return open_row("net", WITHIN, f"{written(label.net_g)} g", TERMS["worksheet"]["more_than_ordered"])
     wanted = f"{written(look.ordered.carton_net_g)} g or {written(look.ordered.unit_net_g)} g"
     return word_row("net", f"{written(label.net_g)} g", "near", wanted, look.checks["net"], look.limits["label.net"],
                     "LABEL-NET")
@@ -137,6 +150,9 @@ def _life(look: Look) -> Iterator[Row]:
     yield days
     if share is not None:
         limit = look.limits["life_share"]
-        yield measured_row("life", share, limit, "LIFE-SHORT", look.edition(limit))
+        little = look.limits.by_code.get("life_little")
+        is_little = little is not None and limit.bound and not little.is_fine(share / limit.bound)
+        code = "LIFE-LITTLE" if is_little and look.version >= FIRST_TO_REACH else "LIFE-SHORT"
+        yield measured_row("life", share, limit, code, look.edition(limit))
     elif state == CANNOT_TELL:
         yield open_row("life", CANNOT_TELL, "", look.limits["label.dates"].basis.words)
