@@ -84,7 +84,7 @@ def _phrase(alike: list[dict[str, Any]]) -> str:
     if not cartons:
         return phrase
     where = filled(_DOCKET["carton" if len(cartons) == 1 else "cartons"], {"cartons": ", ".join(cartons)})
-    return f"{where} {phrase}"
+    return f"{where}: {phrase}"
 
 
 def phrases_of(reasons: list[dict[str, Any]]) -> list[str]:

@@ -252,7 +252,7 @@ class Generator:
             "label": self._label(specification),
             "liner": self._usual("closed", known.LINERS),
             "frost": self._usual("none", known.FROSTS),
-            "refreezing": self._usual([], ([], ["ice_pool"], ["clumped", "deformed", "clumped"])),
+            "refreezing": self._usual([], ([], ["ice_pool"], ["clumped"], ["clumped"], ["clumped", "deformed", "clumped"])),
             "temperature": self._probed(),
             "looked_at": looked_at,
             "pieces": self._pieces(looked_at),
@@ -270,6 +270,8 @@ class Generator:
             "sample": self._sample(),
             "marks": {"answer": self._usual("agree", known.ANSWERS)},
         }
+        if carton["refreezing"] == ["clumped"] and self._chance(0.5):
+            carton["frost"] = "heavy"
         return {name: value for name, value in carton.items() if not self._chance(0.2 * self.odd)}
 
     def _sample(self) -> dict[str, Any]:

@@ -73,7 +73,6 @@ def stages_of(line: LineFacts, ordered_by: Ordered) -> Stages:
 def opened_shown(line: LineFacts, stages: Stages, defective: int) -> dict[str, Any]:
     """What opening these cartons shows, in numbers for a sentence; the lot is what was counted, else the docket's."""
     lot = line.cartons_counted if line.cartons_counted is not None else line.cartons_on_docket
-    is_second = len(line.cartons) > stages.planned
-    acceptance = stages.last_acceptance if is_second else stages.acceptance
-    shown = sampling_shown(lot, len(line.cartons), stages.planned, acceptance, defective).to_json()
-    return {**shown, "rejection": stages.rejection, "total": stages.total}
+    shown = sampling_shown(lot, len(line.cartons), stages.planned, stages.acceptance, defective).to_json()
+    later = {"rejection": stages.rejection, "total": stages.total, "last_acceptance": stages.last_acceptance}
+    return {**shown, **later}

@@ -26,7 +26,7 @@ from .facts import LineFacts
 from .findings import Finding
 from .opened import Stages
 from .pooled import is_shown
-from .weighing import HAZARDS, effect, is_serious
+from .weighing import HAZARDS, HOLDS, effect, is_serious
 
 _SUGGESTIONS = {
     "a": "hold",
@@ -144,12 +144,12 @@ def _is_refused(line: LineJudged) -> bool:
 def _is_held(line: LineJudged) -> bool:
     if line.is_whole:
         left = [carton for carton in line.cartons if not line.is_refused(carton)]
-        return any(effect(finding) == "hold" for finding in line.line_findings) or (
-            bool(left) and all(carton.leads_to("hold", "sort_hold") for carton in left)
+        return any(effect(finding) in HOLDS for finding in line.line_findings) or (
+            bool(left) and all(carton.leads_to(*HOLDS, "sort_hold") for carton in left)
         )
     papers = line.count("sort_hold")
     is_all = papers > 0 and papers == len(line.cartons) and papers >= line.stages.planned
-    return is_all or line.count("unfit") > 0 or any(effect(finding) == "hold" for finding in line.findings)
+    return is_all or line.count("unfit") > 0 or any(effect(finding) in HOLDS for finding in line.findings)
 
 
 def has_more_to_do(line: LineJudged) -> bool:
@@ -179,9 +179,9 @@ def step_of(line: LineJudged, *, has_allowance: bool) -> str:
     if line.needed:
         return "e"
     is_less = line.is_clumped or any(
-        is_serious(finding) and effect(finding) in ("price", "wrap") for finding in line.findings
+        is_serious(finding) and effect(finding) in ("value", "wrap") for finding in line.findings
     )
-    is_set_aside = any(line.is_refused(carton) or carton.leads_to("hold", "sort_hold") for carton in line.cartons)
+    is_set_aside = any(line.is_refused(carton) or carton.leads_to(*HOLDS, "sort_hold") for carton in line.cartons)
     return "f" if is_less or is_set_aside or has_allowance else "g"
 
 
@@ -204,7 +204,7 @@ def split_for(line: LineJudged, suggestion: str) -> dict[str, int] | None:
 def _set_aside(line: LineJudged) -> tuple[int, int]:
     """Cartons refused and held of those known, those sorted out by label among the unopened ones counted in."""
     refused = [carton for carton in line.cartons if line.is_refused(carton)]
-    held = [carton for carton in line.cartons if carton not in refused and carton.leads_to("hold", "sort_hold")]
+    held = [carton for carton in line.cartons if carton not in refused and carton.leads_to(*HOLDS, "sort_hold")]
     told = line.facts.sorted_by_label
     if told is None:
         return len(refused), len(held)

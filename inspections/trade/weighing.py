@@ -9,9 +9,10 @@ unfit        the carton is refused; in some cartons the rest is held until more 
 sort_refuse  read on the label: refused by label, the rest taken
 sort_hold    read on the label: held by label until papers and goods agree
 hold         somebody settles it before the goods are used or sent back (CV-5-32, CV-12-24)
+doubt        weak evidence: a hold where a group makes it one, never a fault of the carton
 defect       the carton counts against the acceptance number of the plan (CV-1-34)
 wrap         rewrap or use first; where the prawns suffered, that has a finding of its own
-price        sound food, less than was paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own)
+value        sound food, less than was paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own)
 
 and, of any severity but a note: ``quality``, a price of the lower quality where the line as a whole shows it; ``ask``,
 one more look. ``tally`` is the count of the defective cartons, ``note`` is recorded and changes nothing.
@@ -29,6 +30,7 @@ ORDER = tuple(FINDINGS)
 _PLACE = {code: place for place, code in enumerate(ORDER)}
 _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
 # A carton with one of these has a fault of its own and is counted as one; short value and wrapping are none.
+HOLDS = ("hold", "doubt")
 FAULTS = ("hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect")
 
 
@@ -50,7 +52,7 @@ def effect_of(code: str, severity: str) -> str:
     leads_to = FINDINGS[code]["leads_to"]
     if leads_to in ("hazard", "ask", "note") or severity in ("critical", "major"):
         return leads_to
-    return leads_to if leads_to in ("quality", "price") and severity == "minor" else "note"
+    return leads_to if leads_to in ("quality", "value") and severity == "minor" else "note"
 
 
 def effect(finding: Finding) -> str:

@@ -71,6 +71,7 @@ export function newCarton(position: number): Carton {
     pieces: {},
     black_spot_score: null,
     odour: null,
+    odour_taken: null,
     foreign_matter: null,
     foreign_note: "",
     weights: {},

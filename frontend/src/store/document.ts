@@ -36,13 +36,14 @@ export type {
 
 export type Label = Required<shapes.Label>;
 export type Sample = Required<shapes.Sample>;
-export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration">> & {
+export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration" | "odour_taken">> & {
   position: number;
+  odour_taken?: shapes.Carton["odour_taken"];
   dehydration?: shapes.Dehydration | null;
   label: Label | null;
   sample: Sample | null;
 };
-export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket">> & {
+export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket" | "sorted" | "left_out">> & Pick<shapes.Line, "sorted" | "left_out"> & {
   cartons_on_docket: number;
   cartons: Carton[];
 };

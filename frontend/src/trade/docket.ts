@@ -62,7 +62,7 @@ function phraseOf(alike: readonly Reason[]): string {
   const phrase = filled(PHRASES[first.code]!, { ...places, values, limit: limitOf(first) });
   const cartons = alike.filter(({ carton }) => carton !== null).map(({ carton }) => shown(carton!, 0));
   if (cartons.length === 0) return phrase;
-  return `${filled(DOCKET[cartons.length === 1 ? "carton" : "cartons"]!, { cartons: cartons.join(", ") })} ${phrase}`;
+  return `${filled(DOCKET[cartons.length === 1 ? "carton" : "cartons"]!, { cartons: cartons.join(", ") })}: ${phrase}`;
 }
 
 /** What is serious or costs money, strongest first, like findings together. */

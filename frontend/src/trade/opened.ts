@@ -57,8 +57,6 @@ export function stagesOf(line: LineFacts, ordered: Ordered): Stages {
 
 export function openedShown(line: LineFacts, stages: Stages, defective: number): SamplingShown {
   const lot = line.cartons_counted ?? line.cartons_on_docket;
-  const isSecond = line.cartons.length > stages.planned;
-  const acceptance = isSecond ? stages.last_acceptance : stages.acceptance;
-  const shown = samplingShown(lot, line.cartons.length, stages.planned, acceptance, defective);
-  return { ...shown, rejection: stages.rejection, total: stages.total };
+  const shown = samplingShown(lot, line.cartons.length, stages.planned, stages.acceptance, defective);
+  return { ...shown, rejection: stages.rejection, total: stages.total, last_acceptance: stages.last_acceptance };
 }

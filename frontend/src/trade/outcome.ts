@@ -6,7 +6,7 @@ import type { Finding } from "./findings";
 import type { Stages } from "./opened";
 import { isShown } from "./pooled";
 import type { LineVerdict, Step, Suggestion } from "./types";
-import { effect, HAZARDS, isSerious } from "./weighing";
+import { effect, HAZARDS, HOLDS, isSerious } from "./weighing";
 
 export class LineJudged {
   readonly facts: LineFacts;
@@ -101,10 +101,10 @@ function isLineRefused(line: LineJudged): boolean {
 }
 
 function isLineHeld(line: LineJudged): boolean {
-  const isHold = (found: Finding): boolean => effect(found) === "hold";
+  const isHold = (found: Finding): boolean => HOLDS.includes(effect(found));
   if (line.isWhole) {
     const left = line.cartons.filter((carton) => !line.isRefused(carton));
-    const areHeld = left.length > 0 && left.every((carton) => leadsTo(carton, "hold", "sort_hold"));
+    const areHeld = left.length > 0 && left.every((carton) => leadsTo(carton, ...HOLDS, "sort_hold"));
     return line.lineFindings.some(isHold) || areHeld;
   }
   const papers = line.count("sort_hold");
@@ -138,8 +138,8 @@ export function stepOf(line: LineJudged, hasAllowance: boolean): Step {
   if (hasMoreToDo(line)) return "d";
   if (line.needed.length > 0) return "e";
   const isLess =
-    line.isClumped || line.findings.some((found) => isSerious(found) && ["price", "wrap"].includes(effect(found)));
-  const isSetAside = line.cartons.some((carton) => line.isRefused(carton) || leadsTo(carton, "hold", "sort_hold"));
+    line.isClumped || line.findings.some((found) => isSerious(found) && ["value", "wrap"].includes(effect(found)));
+  const isSetAside = line.cartons.some((carton) => line.isRefused(carton) || leadsTo(carton, ...HOLDS, "sort_hold"));
   return isLess || isSetAside || hasAllowance ? "f" : "g";
 }
 
@@ -160,7 +160,7 @@ export function splitFor(line: LineJudged, suggestion: Suggestion): LineVerdict[
 
 function setAside(line: LineJudged): [refused: number, held: number] {
   const refused = line.cartons.filter((carton) => line.isRefused(carton));
-  const held = line.cartons.filter((carton) => !line.isRefused(carton) && leadsTo(carton, "hold", "sort_hold"));
+  const held = line.cartons.filter((carton) => !line.isRefused(carton) && leadsTo(carton, ...HOLDS, "sort_hold"));
   const told = line.facts.sorted_by_label;
   if (told === null) return [refused.length, held.length];
   const byLabel = refused.filter((carton) => leadsTo(carton, "sort_refuse")).length;

@@ -378,9 +378,10 @@ export interface SamplingShown {
   upper_bad: number | null;
   /** Chance of opening no bad carton if 1 in 5 were bad. */
   miss_chance: number | null;
-  /** Bad cartons that refuse the line, and cartons opened when the second stage is done. */
+  /** Bad cartons that refuse the line; cartons opened when the second stage is done, and bad ones it accepts. */
   rejection: number;
   total: number;
+  last_acceptance: number;
 }
 export interface NextStep {
   kind: "open" | "sort" | "probe";

@@ -7,6 +7,7 @@ import { SEVERITIES } from "./limits";
 export const FINDINGS = new Map(rows.map((row) => [row.code, row]));
 export const ORDER: readonly string[] = rows.map((row) => row.code);
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));
+export const HOLDS = ["hold", "doubt"];
 const FAULTS = ["hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect"];
 
 export const HAZARDS: ReadonlySet<string> = new Set(
@@ -20,7 +21,7 @@ export function isSerious(found: Finding): boolean {
 export function effect(found: Finding): string {
   const { leads_to: leadsTo } = FINDINGS.get(found.code)!;
   if (["hazard", "ask", "note"].includes(leadsTo) || isSerious(found)) return leadsTo;
-  return ["quality", "price"].includes(leadsTo) && found.limit.severity === "minor" ? leadsTo : "note";
+  return ["quality", "value"].includes(leadsTo) && found.limit.severity === "minor" ? leadsTo : "note";
 }
 
 export function isFault(found: Finding): boolean {

@@ -25,7 +25,7 @@ def led_to(code: str, severity: str) -> str:
         return "note"
     if code in DOUBTS:
         return "hold"
-    return "price" if code in SHORT_VALUE else "defect"
+    return "value" if code in SHORT_VALUE else "defect"
 
 
 def steps_of(judged: dict, *, is_short: bool) -> Iterator[tuple[str, str, bool]]:

@@ -169,14 +169,15 @@ def _tally(sheet: LineSheet) -> dict[str, str]:
             "acceptance": str(sampling["acceptance"]), "defective": str(sampling["defective"])}
     if sheet.version < FIRST_TO_REACH:
         is_over = sampling["defective"] > sampling["acceptance"]
-        return {**told, "bad": told["defective"], "shown": told["defective"], "rejection": "", "total": "",
+        return {**told, "bad": told["defective"], "shown": told["defective"], "rejection": "", "total": "", "last": "",
                 "answer": word("check", BEYOND if is_over else "within"), "source": _sourced(limit.basis.to_json())}
     bad = sum(1 for carton in sheet.judged["cartons"] if _is_bad(carton))
     stages = stages_of(sheet.facts, sheet.ordered) if sheet.ordered is not None else None
     basis = stages.basis if stages is not None and stages.basis is not None else limit.basis
     is_over = any(reason["code"] == "DEFECTIVE-OVER" for reason in sheet.judged["reasons"])
     return {**told, "bad": str(bad), "shown": str(sum(1 for carton in sheet.cartons if carton["is_beyond_chance"])), "rejection": str(sampling["rejection"]),
-            "total": str(sampling["total"]), "answer": word("check", BEYOND if is_over else "within"),
+            "total": str(sampling["total"]), "last": str(sampling["last_acceptance"]),
+            "answer": word("check", BEYOND if is_over else "within"),
             "source": _sourced(basis.to_json())}
 
 
@@ -229,8 +230,8 @@ def _asked_in_order(sheet: LineSheet) -> Iterator[tuple[str, str, bool]]:
 
 
 _LED_BY = {"a": ("hazard",), "b": ("unfit", "sort_refuse", "defect", "tally", "reject"),
-           "c": ("hold", "sort_hold", "unfit"), "d": ("sort_refuse", "sort_hold", "unfit", "defect"),
-           "f": ("price", "wrap", "quality", "defect", "unfit", "sort_refuse", "sort_hold", "hold")}
+           "c": ("hold", "doubt", "sort_hold", "unfit"), "d": ("sort_refuse", "sort_hold", "unfit", "defect"),
+           "f": ("value", "wrap", "quality", "defect", "unfit", "sort_refuse", "sort_hold", "hold")}
 
 
 def _because(sheet: LineSheet, letter: str) -> str:

@@ -116,7 +116,7 @@ class Counted:
         tally = line["tally"]
         self.opened, self.bad, self.shown = len(self.cartons), self.of("unfit", "defect"), sum(self.beyond)
         self.planned, self.accepts = planned_and_acceptance(line)
-        self.last, self.rejection, self.total = (int(tally[name]) for name in ("acceptance", "rejection", "total"))
+        self.last, self.rejection, self.total = (int(tally[name]) for name in ("last", "rejection", "total"))
         counted = entry(line["entries"], "cartons counted")
         self.counted = None if counted is None else int(counted)
         told = entry(line["entries"], "labels read, of which differ")
@@ -154,13 +154,13 @@ class Counted:
         return self.is_over(self.bad) and self.is_over(self.shown)
 
     def is_held(self) -> bool:
-        is_by_line = "hold" in effects(self.line)
+        is_by_line = bool(effects(self.line) & {"hold", "doubt"})
         if self.is_whole:
             left = [one for one, refused in zip(self.cartons, self.refused(), strict=True) if not refused]
-            return is_by_line or (bool(left) and all(one & {"hold", "sort_hold"} for one in left))
+            return is_by_line or (bool(left) and all(one & {"hold", "doubt", "sort_hold"} for one in left))
         papers = self.of("sort_hold")
         is_all = papers > 0 and papers == self.opened and papers >= self.planned
-        return is_all or is_by_line or self.of("unfit", "hold") > 0
+        return is_all or is_by_line or self.of("unfit", "hold", "doubt") > 0
 
     def has_more_to_do(self) -> bool:
         if self.is_whole:
@@ -171,9 +171,9 @@ class Counted:
     def is_less(self) -> bool:
         """Value short, something set aside, or an allowance worked out on the sheet."""
         rows = [row for part in (self.line, *self.line["cartons"]) for row in past(part["checks"])]
-        is_money = any(row["effect"] in ("price", "wrap") and is_serious(row) for row in rows)
+        is_money = any(row["effect"] in ("value", "wrap") and is_serious(row) for row in rows)
         clumped = sum(1 for row in rows if row["code"] == "CLUMPED" and row["effect"] == "quality")
-        is_set_aside = any(self.refused()) or self.of("hold", "sort_hold") > 0
+        is_set_aside = any(self.refused()) or self.of("hold", "doubt", "sort_hold") > 0
         return is_money or is_set_aside or clumped == self.opened > 0 or bool(self.line["allowances"])
 
 
