@@ -75,7 +75,7 @@ def chance_of_double(lot: int, bad: int, first: tuple[int, int, int], then: tupl
     Examples
     --------
     >>> round(chance_of_double(20, 4, (3, 0, 2), (3, 1)), 4)
-    0.7167
+    0.7166
     """
     (opened, acceptance, rejection), (more, last) = first, then
     _check(lot, bad, opened + more)

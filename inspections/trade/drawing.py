@@ -123,7 +123,7 @@ def draw_more(lot: int, opened: list[int], n: int, seed: str) -> list[int]:
     Examples
     --------
     >>> draw_more(20, [4, 15, 17], 3, "DN-5530/1")
-    [2, 9, 18]
+    [3, 14, 16]
     """
     left = [position for position in range(1, lot + 1) if position not in opened]
     return sorted(_take(random_words(seed + " 2"), left, min(n, len(left))))

@@ -137,6 +137,8 @@ def second_stage(plan: Plan, unit_net_g: float | None = None, aql: str = DEFAULT
     >>> second.rejection, second.total, second.acceptance
     (2, 6, 1)
     """
+    if plan.is_every_carton:
+        return None
     if plan.name == "house":
         row = next(row for row in PLANS["house"]["rows"] if plan.lot <= row["lot_at_most"])
         if "second" not in row:
@@ -160,7 +162,7 @@ def chance_of_passing(plan: Plan, bad: int, second: Second | None = None) -> flo
 
     >>> plan = plan_for("house", 20)
     >>> round(chance_of_passing(plan, 4), 4), round(chance_of_passing(plan, 4, second_stage(plan)), 4)
-    (0.4912, 0.7167)
+    (0.4912, 0.7166)
     """
     if second is None:
         return chance_of_acceptance(plan.lot, bad, plan.n, plan.acceptance)

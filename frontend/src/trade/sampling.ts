@@ -61,6 +61,7 @@ export function planFor(
 export type Second = { rejection: number; total: number; acceptance: number; basis: Basis };
 
 export function secondStage(plan: Plan, unitNetG: number | null = null, aql: string = DEFAULT_AQL): Second | null {
+  if (plan.is_every_carton) return null;
   if (plan.name === "house") {
     const row = plans.house.rows.find((each) => plan.lot <= each.lot_at_most)!;
     if (row.second === undefined) return null;
