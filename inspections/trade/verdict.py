@@ -43,7 +43,7 @@ JUDGEMENT_VERSION = 3
 
 def _tally(line: LineJudged, limits: Limits) -> list[Finding]:
     """Bad cartons that refuse the line by the plan that was used, as a finding of the line with that plan's source."""
-    if line.is_whole or not line.is_over(line.bad):
+    if line.is_whole or not (line.is_over(line.bad) and line.is_over(line.shown_bad)):
         return []
     limit, stages = limits["defective_cartons"], line.stages
     if stages.basis is not None:

@@ -22,7 +22,7 @@ export const JUDGEMENT_VERSION = 3;
 
 /** Bad cartons that refuse the line by the plan that was used, as a finding of the line with that plan's source. */
 function tally(line: LineJudged, limits: Limits): Finding[] {
-  if (line.isWhole || !line.isOver(line.bad)) return [];
+  if (line.isWhole || !line.isOver(line.bad) || !line.isOver(line.shownBad)) return [];
   const { stages } = line;
   const own = limits.get("defective_cartons");
   const limit = stages.basis === null ? own : { ...own, basis: stages.basis };

@@ -6,6 +6,8 @@ from scipy.stats import binom, hypergeom
 from inspections.trade.drawing import draw_more, draw_positions
 from inspections.trade.sampling import chance_of_passing, plan_for, second_stage
 
+from .printed import rows_of
+
 # MIL-STD-105E Table III-A, normal inspection, AQL 6.5 (from memory): letter, first n, Ac 1, Re 1, Ac 2.
 DOUBLE_AT_6_5 = [
     (40, "iso_2_double", "D", 5, 0, 2, 1),
@@ -94,3 +96,11 @@ def test_the_cartons_of_a_second_stage_come_of_the_same_seed_and_none_twice():
     assert more == draw_more(20, first, 3, "DN-5530/1")
     assert len({*first, *more}) == 6
     assert draw_more(4, [1, 2], 5, "x") == [3, 4]
+
+
+def test_the_page_prints_both_operating_characteristics():
+    for row in rows_of("sampling", "| bad of 8 | single |"):
+        for lot, (bad, single, double) in zip((8, 20, 40), (row[:3], row[3:6], row[6:9]), strict=True):
+            plan = plan_for("house", lot)
+            told = chance_of_passing(plan, int(bad)), chance_of_passing(plan, int(bad), second_stage(plan))
+            assert (single, double) == tuple(f"{100 * chance:.1f}" for chance in told), (lot, bad)
