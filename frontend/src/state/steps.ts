@@ -41,7 +41,7 @@ export const stepKey = (kind: StepKind, lineId?: string, position?: number): str
 
 /** The cartons to open: those drawn, then any that the receiver opened besides. */
 export function positionsOf(line: Line): number[] {
-  const drawn = line.sampling?.positions ?? [];
+  const drawn = [...(line.sampling?.positions ?? []), ...(line.sampling?.more ?? [])];
   const besides = line.cartons.map((carton) => carton.position).filter((position) => !drawn.includes(position));
   return [...drawn, ...besides];
 }
@@ -104,7 +104,8 @@ function isAnswered(kind: CartonStep, carton: Carton, document: Inspection): boo
     case "weigh":
       return carton.sample?.weight != null;
     case "faults":
-      return Object.keys(carton.pieces).length > 0 && carton.odour !== null && carton.foreign_matter !== null;
+      // a smell that was not taken is answered too: what must be checked says so at the verdict
+      return Object.keys(carton.pieces).length > 0 && carton.foreign_matter !== null;
     case "marks":
       return carton.marks !== null;
     case "photos":

@@ -219,6 +219,8 @@ export interface Signature {
   /** [x, y, t]; x and y 0 to 1 of the pad's box. */
   strokes: [number, number, number][][];
   at: string;
+  /** What the driver had to say, such as "signed under protest". */
+  words?: string;
 }
 export interface Refusal {
   refused: true;

@@ -43,7 +43,7 @@ export function answerOf(walk: Walk, step: Step): string {
     case "load":
       return body.vehicle.load ? labelOf(LOADS, body.vehicle.load) : "";
     case "draw":
-      return `Cartons ${line!.sampling!.positions.join(", ")}`;
+      return `Cartons ${[...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ")}`;
     case "label":
       return [carton!.label!.lot, carton!.label!.best_before && `best before ${dayShown(carton!.label!.best_before)}`].filter(Boolean).join(", ") || "read";
     case "lid": {
@@ -77,7 +77,7 @@ export function answerOf(walk: Walk, step: Step): string {
 function faultsShown(walk: Walk, step: Step): string {
   const carton = walk.carton(step.lineId, step.position)!;
   const found = Object.values(carton.pieces).reduce<number>((sum, count) => sum + (count ?? 0), 0);
-  const smell = carton.odour === "sound" ? "" : `, smell ${labelOf(ODOURS, carton.odour!).toLowerCase()}`;
+  const smell = carton.odour === null ? ", not smelled" : carton.odour === "sound" ? "" : `, smell ${labelOf(ODOURS, carton.odour).toLowerCase()}`;
   const foreign = carton.foreign_matter === "none" ? "" : `, foreign: ${labelOf(FOREIGN, carton.foreign_matter!).toLowerCase()}`;
   return `${found === 0 ? "none" : `${found} found`}${smell}${foreign}`;
 }
