@@ -3,9 +3,10 @@
 Missing is never a pass (CV-0-06). Which checks a line must have follows from what was ordered: cartons counted, as many
 opened as the plan asks, three product temperatures over the delivery (CV-12-17); in each opened carton the wrapping
 where the pack has a liner, signs of refreezing, foreign matter, and what a look at the prawns tells; once a line a
-smell, a unit weighed without glaze, a count, a label, and species marks where shell or head is left to show them. More
+smell, a count, a label, and species marks where shell or head is left to show them. More
 is asked for where what was done cannot tell: too few prawns looked at, a reading that lacks its minus, one between packs
 that only passes with its allowance, a slight smell that was taken frozen.
+A unit weighed without its glaze takes longer than a driver waits (CV-12-13), so it is no such check; it stays "not checked".
 The receiver may say why a check was left out; then record and docket say so. A temperature that decides, the count of
 cartons and the specification cannot be left out.
 Does not hold back a fault that was found: that counts even when other checks are missing.
@@ -40,7 +41,7 @@ def carton_checks(ordered_by: Ordered) -> tuple[str, ...]:
 
 def must_have(ordered_by: Ordered) -> tuple[str, ...]:
     """Every check that a line must have, by its specification, in the order in which they are asked for."""
-    once = ("odour", "net_weight", *(() if ordered_by.is_soft_and_broken else ("count",)), "label")
+    once = ("odour", *(() if ordered_by.is_soft_and_broken else ("count",)), "label")
     marks = () if ordered_by.presentation in WITHOUT_MARKS else ("marks",)
     return ("cartons_counted", "cartons_opened", "product_readings", *carton_checks(ordered_by), *once, *marks)
 
@@ -85,7 +86,7 @@ def _is_open(carton: CartonJudged, name: str) -> bool:
 
 
 def _once_a_line(ordered_by: Ordered, cartons: list[CartonJudged]) -> list[str]:
-    needed = [name for name in ("odour", "net_weight") if all(_is_open(carton, name) for carton in cartons)]
+    needed = ["odour"] if all(_is_open(carton, "odour") for carton in cartons) else []
     if not ordered_by.is_soft_and_broken and all(
         carton.judged.derived.get("count_per_lb") is None for carton in cartons
     ):

@@ -54,7 +54,7 @@ export function neededFor(
 
 function onceALine(ordered: Ordered, cartons: readonly CartonJudged[]): string[] {
   const every = (name: string): boolean => cartons.every((carton) => isOpen(carton, name));
-  const needed = ["odour", "net_weight"].filter(every);
+  const needed = every("odour") ? ["odour"] : [];
   const isUncounted = cartons.every((carton) => (carton.judged.derived["count_per_lb"] ?? null) === null);
   if (!orderedSoftAndBroken(ordered) && isUncounted) needed.push("count");
   if (cartons.every((carton) => carton.facts.label === null)) needed.push("label");
