@@ -2,8 +2,8 @@
 
 Each ground with its sum: cartons that did not come, net weight under the declared (CV-4-09; where only single units are
 short beyond their tolerance, what those are short) or under the ordered on every label, prawns smaller than the grade,
-pieces of lower quality past their limit over the opened cartons together, and uneven sizes. Quantities only; the price is
-the order's. The percentages for quality are a start for talking, not a scale (common practice, no source).
+pieces of lower quality past their limit over the opened cartons together, and uneven sizes. Quantities only; the price
+is the order's. The percentages for quality are a start for talking, not a scale (common practice, no source).
 Does not hold: for a line that is refused or held, nor as a legal net-contents test (CV-4-98).
 """
 
@@ -144,12 +144,8 @@ def _kinds(line: LineJudged) -> list[tuple[str, Limit, bool]]:
 
 def _uneven(line: LineJudged) -> dict[str, Any] | None:
     """Uneven sizes, where more than half of the cartons measured for it are past the limit."""
-    ratios = [
-        ratio for carton in line.cartons if (ratio := carton.judged.derived.get("uniformity")) is not None
-    ]
-    past = [
-        finding for carton in line.cartons for finding in carton.judged.findings if finding.code == "UNIFORMITY"
-    ]
+    ratios = [ratio for carton in line.cartons if (ratio := carton.judged.derived.get("uniformity")) is not None]
+    past = [finding for carton in line.cartons for finding in carton.judged.findings if finding.code == "UNIFORMITY"]
     past = [finding for finding in past if effect(finding) == "quality"]
     if not past or 2 * len(past) <= len(ratios):
         return None

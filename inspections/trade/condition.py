@@ -6,11 +6,11 @@ is counted on any surface (house limit), on more than 10 % of the surface (Codex
 prawns, strict, CV-1-33) and on the meat (none), and may be scored on one published scale (CV-6-02). Deep drying is
 judged by weight or by the surface of a block, as CXS 92-1981 §8 words it (CV-1-30), where the receiver weighed it or
 looked at a block; else by pieces, which is our own reading of that rule. The reason names the way that was used.
-With fewer prawns looked at than the group asks for (``looked_at``), a share whose interval still reaches down to its limit
-is not called beyond: more prawns are asked for. On head-on goods head, legs and tail whole decide (``whole_share``). A
-carton of the grade "soft and broken" is judged by that grade's own limits. Where one thing trips several black-spot
-limits the strongest speaks: one fact, one reason. Clumping alone is weak evidence of thaw, pooled ice and slumped blocks
-are strong; with heavy frost clumping is a doubt.
+With fewer prawns looked at than the group asks for (``looked_at``), a share whose interval still reaches down to its
+limit is not called beyond: more prawns are asked for. On head-on goods head, legs and tail whole decide
+(``whole_share``). A carton of the grade "soft and broken" is judged by that grade's own limits. Where one thing trips
+several black-spot limits the strongest speaks: one fact, one reason. Clumping alone is weak evidence of thaw, pooled ice and slumped
+blocks are strong; with heavy frost clumping is a doubt.
 Does not hold: for cooked-and-peeled goods judged by weight, for thawed goods minutes after thaw (melanosis
 resumes, CV-6-14), or for naturally dark species unless the receiver has told banding from spots (CV-6-53).
 Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617, Table 1 (read).
@@ -83,7 +83,9 @@ def _judge_share(judged: Judged, carton: CartonFacts, limits: Limits, row: tuple
         judged.leave(name)
         return
     facts = _share_facts(affected, carton.looked_at)
-    is_past = tell_share(judged, name, affected / carton.looked_at, code, limits[limit_code], facts, limits["looked_at"])
+    is_past = tell_share(
+        judged, name, affected / carton.looked_at, code, limits[limit_code], facts, limits["looked_at"]
+    )
     if not is_past and limit_code == "whole_share":
         own = limits[f"{name}_share"]
         tell_share(judged, name, affected / carton.looked_at, name.upper(), own, facts, limits["looked_at"])

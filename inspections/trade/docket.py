@@ -1,9 +1,9 @@
 """What is written on the paper docket before signing?
 
-Written with a pen while a driver waits: a line names the goods, the lot and the quantities, then at most 25 words of what
-was measured, strongest first, like findings of several cartons in one phrase, in the units that were typed. Never intent
-(CV-12-47), no instructions to staff; the rest stands in the record. The receiver's decision, where there is one, gives
-the quantities; else the suggestion does.
+Written with a pen while a driver waits: a line names the goods, the lot and the quantities, then at most 25 words of
+what was measured, strongest first, like findings of several cartons in one phrase, in the units that were typed. Never
+intent (CV-12-47), no instructions to staff; the rest stands in the record. The receiver's decision, where there is
+one, gives the quantities; else the suggestion does.
 """
 
 from __future__ import annotations

@@ -92,7 +92,12 @@ def _probe(line: LineJudged) -> dict[str, Any] | None:
     known = [position for position in odd if position is not None]
     opened, came = {carton.facts.position for carton in line.cartons}, line.facts.cartons_counted or 0
     beside = sorted(
-        {near for position in known for near in (position - 1, position + 1) if 1 <= near <= came and near not in opened}
+        {
+            near
+            for position in known
+            for near in (position - 1, position + 1)
+            if 1 <= near <= came and near not in opened
+        }
     )
     places = {"again": listed([str(one) for one in sorted(known)]), "beside": listed([str(one) for one in beside])}
     text = filled(WORDS["next"]["probe" if known and beside else "probe_again"], places)

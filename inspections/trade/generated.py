@@ -44,7 +44,19 @@ _DAYS = (
 _MARKETS = ("EU", "US", "ANZ", "CODEX")
 _SHOWN = [name for name in known.PARTICULARS if name != "sulphites"]
 _ODD_VALUES: tuple[Any, ...] = (None, "", 0, -1, 1.5, 3.0, 10**9, True, False, [], {}, "other", [None], {"entered": 5})
-_PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_1", "iso_2", "iso_1_double", "iso_2_double", "other", "")
+_PLANS = (
+    "house",
+    "codex_1",
+    "codex_2",
+    "iso_s2",
+    "iso_s3",
+    "iso_1",
+    "iso_2",
+    "iso_1_double",
+    "iso_2_double",
+    "other",
+    "",
+)
 _LEFT_OUT = ("odour", "net_weight", "marks", "product_readings", "black_spot", "count", "liner", "", "other")
 # Share of the declared weight that is found: at and past T1, T2 and the MAV of 2 kg, and two units on the scale.
 _FOUND = (0.96, 0.97, 0.9699, 0.985, 0.9849, 0.9728, 0.9727, 1.0, 1.6)
@@ -132,7 +144,12 @@ class Generator:
         opened = self._usual(min(6, docket), range(min(6, docket + 1) + 1))
         plan = self._usual("house", _PLANS)
         more = self._usual("", ("No time.", "", 5))
-        sampling = {"declined": more, "plan": plan, "n": self._usual(3, range(9)), "acceptance": self._usual(0, range(3))}
+        sampling = {
+            "declined": more,
+            "plan": plan,
+            "n": self._usual(3, range(9)),
+            "acceptance": self._usual(0, range(3)),
+        }
         return {
             "id": f"l{number}",
             "specification_id": specification["id"] if self._chance(0.95) else "gone",
@@ -150,7 +167,9 @@ class Generator:
         """Opened cartons; now and then all of them have the same fault, as bad lots do."""
         cartons = [self._carton(i, specification) for i in range(opened)]
         if cartons and self._chance(0.2):
-            shared = self._one(("pieces", "temperature", "label", "liner", "refreezing", "odour", "sample", "looked_at"))
+            shared = self._one(
+                ("pieces", "temperature", "label", "liner", "refreezing", "odour", "sample", "looked_at")
+            )
             for carton in cartons:
                 if shared in cartons[0]:
                     carton[shared] = copy.deepcopy(cartons[0][shared])
@@ -158,7 +177,9 @@ class Generator:
 
     def _left_out(self) -> list[dict[str, Any]] | None:
         number = self._usual(0, (0, 1, 2, 3))
-        told = [{"check": self._one(_LEFT_OUT), "reason": self._one(("No water.", "No time.", ""))} for _ in range(number)]
+        told = [
+            {"check": self._one(_LEFT_OUT), "reason": self._one(("No water.", "No time.", ""))} for _ in range(number)
+        ]
         return self._maybe(told)
 
     def _decision(self, counted: int | None) -> dict[str, Any]:
@@ -252,7 +273,9 @@ class Generator:
             "label": self._label(specification),
             "liner": self._usual("closed", known.LINERS),
             "frost": self._usual("none", known.FROSTS),
-            "refreezing": self._usual([], ([], ["ice_pool"], ["clumped"], ["clumped"], ["clumped", "deformed", "clumped"])),
+            "refreezing": self._usual(
+                [], ([], ["ice_pool"], ["clumped"], ["clumped"], ["clumped", "deformed", "clumped"])
+            ),
             "temperature": self._probed(),
             "looked_at": looked_at,
             "pieces": self._pieces(looked_at),

@@ -110,7 +110,9 @@ class LineJudged:
         """Whether this carton is refused, whatever becomes of the others."""
         if carton.leads_to("unfit", "sort_refuse"):
             return True
-        return carton.leads_to("defect") and (self.is_shown_bad(carton) or not (self.is_whole or self.is_low_throughout))
+        return carton.leads_to("defect") and (
+            self.is_shown_bad(carton) or not (self.is_whole or self.is_low_throughout)
+        )
 
     def is_over(self, bad: int) -> bool:
         """Whether so many bad cartons refuse the line by the plan."""

@@ -1,7 +1,7 @@
 """What do the opened cartons show together, where one carton's handful of prawns cannot tell?
 
-Prawns affected and looked at are added over the opened cartons; the share is shown past its limit where the lower end of
-its Wilson interval (95 %) is. A carton a little over the limit counts against the plan, but a line is refused for it
+Prawns affected and looked at are added over the opened cartons; the share is shown past its limit where the lower end
+of its Wilson interval (95 %) is. A carton a little over the limit counts against the plan, but a line is refused for it
 only where it is shown: else the goods keep their lower value. A limit of none is passed by one.
 """
 

@@ -11,9 +11,9 @@ unchecked or unknown weakens the evidence and is said in a note. It never makes 
 rejects by itself. Where the error in ice is known, the reading less that error is looked at too: when the two
 lie on different sides of a bound, the reading is called doubtful, and a carton that was within becomes "cannot
 tell". Beyond stays beyond.
-A reading far above zero whose minus sign would make it frozen is a slip of the thumb until the receiver says it is none.
-Does not hold: that the error at 0 °C is the error at -18 °C is taken, not known; a laboratory's certificate over the
-range is better evidence.
+A reading far above zero whose minus sign would make it frozen is a slip of the thumb until the receiver says it is
+none. Does not hold: that the error at 0 °C is the error at -18 °C is taken, not known; a laboratory's certificate over
+the range is better evidence.
 """
 
 from __future__ import annotations

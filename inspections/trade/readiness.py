@@ -4,9 +4,9 @@ Missing is never a pass (CV-0-06). Which checks a line must have follows from wh
 opened as the plan asks, three product temperatures over the delivery (CV-12-17); in each opened carton the wrapping
 where the pack has a liner, signs of refreezing, foreign matter, and what a look at the prawns tells; once a line a
 smell, a count, a label, and species marks where shell or head is left to show them. More
-is asked for where what was done cannot tell: too few prawns looked at, a reading that lacks its minus, one between packs
-that only passes with its allowance, a slight smell that was taken frozen.
-A unit weighed without its glaze takes longer than a driver waits (CV-12-13), so it is no such check; it stays "not checked".
+is asked for where what was done cannot tell: too few prawns looked at, a reading that lacks its minus, one between
+packs that only passes with its allowance, a slight smell that was taken frozen.
+A unit weighed without its glaze takes longer than a driver waits (CV-12-13), so it is no such check.
 The receiver may say why a check was left out; then record and docket say so. A temperature that decides, the count of
 cartons and the specification cannot be left out.
 Does not hold back a fault that was found: that counts even when other checks are missing.

@@ -1,15 +1,15 @@
 """Accept, accept with allowance, hold, reject, or not ready: what do the findings of a delivery mean?
 
-Method: each opened carton is judged (``carton``), each finding acts where it belongs (``weighing``), the bad cartons are
-held against the plan in one stage or two (``opened``, CV-2-05, CV-2-06), and the line gets a suggestion (``outcome``)
-and its next step (``following``). The receiver decides; the photo advisory is not an input (CV-0-03).
+Method: each opened carton is judged (``carton``), each finding acts where it belongs (``weighing``), the bad cartons
+are held against the plan in one stage or two (``opened``, CV-2-05, CV-2-06), and the line gets a suggestion
+(``outcome``) and its next step (``following``). The receiver decides; the photo advisory is not an input (CV-0-03).
 
 The order of the reasons, and why. What can hurt somebody comes first: foreign matter that can cut or poison and a
 chemical smell (CV-1-39, CV-11-18). Next comes what makes food unfit or has no cure: product warmer than -12 °C, signs
 of refreezing, decomposition, a passed date. Then other goods than ordered, then what somebody must settle, then what is
-wrong with the prawns themselves, labels, and value, because money can be put right afterwards and food cannot. The tally
-comes last among the serious ones: a driver asks what is wrong before how often. Minor findings and notes close the list.
-Severity is compared first, then this order, then the order in which the cartons were opened.
+wrong with the prawns themselves, labels, and value, because money can be put right afterwards and food cannot. The
+tally comes last among the serious ones: a driver asks what is wrong before how often. Minor findings and notes close
+the list. Severity is compared first, then this order, then the order in which the cartons were opened.
 Does not hold: as a legal test of a lot. Three cartons of twenty show what they show (see ``sampling``).
 """
 
@@ -19,7 +19,7 @@ from dataclasses import replace
 from typing import Any
 
 from .allowance import allowances_for
-from .carton import CartonJudged, carton_json, judge_carton
+from .carton import carton_json, judge_carton
 from .delivered import carton_count_findings, vehicle_findings
 from .docket import delivery_wording, line_wording
 from .entries import Unusable

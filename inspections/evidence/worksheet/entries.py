@@ -80,7 +80,8 @@ def _signs(carton: dict) -> str | None:
 
 def _temperature_entries(taken: dict) -> list[Entry]:
     told = [("product", entered(taken.get("product"))),
-            ("is_above_zero", "yes" if taken.get("is_above_zero") is True else ""), ("probe", term("probe", taken.get("method") or ""))]
+            ("is_above_zero", "yes" if taken.get("is_above_zero") is True else ""),
+            ("probe", term("probe", taken.get("method") or ""))]
     return [*_made(told), *_thermometer_entries(taken.get("thermometer") or {})]
 
 
@@ -99,7 +100,8 @@ def _piece_entries(carton: dict) -> list[Entry]:
     return [
         *_made([("looked_at", carton.get("looked_at"))]), *counted,
         *_made([
-            ("black_spot_score", carton.get("black_spot_score")), ("odour", carton.get("odour")), ("odour_taken", carton.get("odour_taken")),
+            ("black_spot_score", carton.get("black_spot_score")), ("odour", carton.get("odour")),
+            ("odour_taken", carton.get("odour_taken")),
             ("foreign_matter", carton.get("foreign_matter")), ("foreign_note", carton.get("foreign_note")),
         ]),
     ]

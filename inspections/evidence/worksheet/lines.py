@@ -163,7 +163,7 @@ def _number(value: int | None) -> str:
 
 
 def _tally(sheet: LineSheet) -> dict[str, str]:
-    """Cartons opened and bad ones, against the plan that was used; ``bad`` counts against it, ``shown`` beyond chance."""
+    """Cartons opened and bad ones, against the plan that was used; ``shown`` are bad beyond chance."""
     sampling, limit = sheet.judged["sampling"], sheet.limits["defective_cartons"]
     told = {"opened": str(sampling["opened"]), "planned": _number(sampling["planned"]),
             "acceptance": str(sampling["acceptance"]), "defective": str(sampling["defective"])}
@@ -175,7 +175,8 @@ def _tally(sheet: LineSheet) -> dict[str, str]:
     stages = stages_of(sheet.facts, sheet.ordered) if sheet.ordered is not None else None
     basis = stages.basis if stages is not None and stages.basis is not None else limit.basis
     is_over = any(reason["code"] == "DEFECTIVE-OVER" for reason in sheet.judged["reasons"])
-    return {**told, "bad": str(bad), "shown": str(sum(1 for carton in sheet.cartons if carton["is_beyond_chance"])), "rejection": str(sampling["rejection"]),
+    shown = sum(1 for carton in sheet.cartons if carton["is_beyond_chance"])
+    return {**told, "bad": str(bad), "shown": str(shown), "rejection": str(sampling["rejection"]),
             "total": str(sampling["total"]), "last": str(sampling["last_acceptance"]),
             "answer": word("check", BEYOND if is_over else "within"),
             "source": _sourced(basis.to_json())}

@@ -124,7 +124,8 @@ def _carton(look: Look, sealed: dict, is_shown: bool) -> dict:
     faults = [row.name for row in rows if row.leads_to(look.version) in _faults(look.version)]
     return {
         "position": sealed["position"], "entries": carton_entries(look.raw), "sums": carton_sums(look),
-        "checks": in_words(rows, look.version), "notes": _notes(rows, sealed["reasons"]), "is_defective": sealed["defective"],
+        "checks": in_words(rows, look.version), "notes": _notes(rows, sealed["reasons"]),
+        "is_defective": sealed["defective"],
         "is_beyond_chance": is_shown,
         "because": faults,
     }

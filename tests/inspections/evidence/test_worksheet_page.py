@@ -39,7 +39,8 @@ def test_it_shows_every_part_in_order(page):
         "product temperature, refusal", "−9.5 °C at most −12 °C past the limit",
         "critical: carton refused; the rest held until more is known",
         "Defective, because of: product temperature, refusal", "Carton 11", "12 / 20 x 100 = 60 %", "Tally",
-        "2 with a fault, 2 of them bad (2 beyond chance); the plan accepts at most 0, refuses at 2", "What had to be checked", "Steps: the first “yes” decides",
+        "2 with a fault, 2 of them bad (2 beyond chance); the plan accepts at most 0, refuses at 2",
+        "What had to be checked", "Steps: the first “yes” decides",
         "Suggested Reject", "Decided by the receiver Hold", "0 accepted, 0 refused, 20 held",
     )
     at = 0

@@ -138,7 +138,10 @@ def test_whose_limit_it_is_is_said():
     ordered = {**GIVEN[0].specification, "overrides": {"soft_share": 0.01}}
     document = delivery(carton(3, **pieces(soft=12, black_spot=12, black_spot_wide=12)), carton(11), carton(17))
     line = judge_document(document, [ordered], DEFAULT_LIMITS)["lines"][0]
-    assert {reason["code"]: reason["whose"] for reason in line["reasons"]} == {"BLACK-CODEX": "published", "SOFT": "ordered"}
+    assert {reason["code"]: reason["whose"] for reason in line["reasons"]} == {
+        "BLACK-CODEX": "published",
+        "SOFT": "ordered",
+    }
     assert "did not meet the limit ordered: at most 1.0 %" in " ".join(reason["text"] for reason in line["reasons"])
 
 
