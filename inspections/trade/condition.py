@@ -9,7 +9,8 @@ looked at a block; else by pieces, which is our own reading of that rule. The re
 With fewer prawns looked at than the group asks for (``looked_at``), a share whose interval still reaches down to its
 limit is not called beyond: more prawns are asked for. On head-on goods head, legs and tail whole decide
 (``whole_share``). A carton of the grade "soft and broken" is judged by that grade's own limits. Where one thing trips
-several black-spot limits the strongest speaks: one fact, one reason. Clumping alone is weak evidence of thaw, pooled ice and slumped
+several black-spot limits the strongest speaks: one fact, one reason.
+Clumping alone is weak evidence of thaw, pooled ice and slumped
 blocks are strong; with heavy frost clumping is a doubt.
 Does not hold: for cooked-and-peeled goods judged by weight, for thawed goods minutes after thaw (melanosis
 resumes, CV-6-14), or for naturally dark species unless the receiver has told banding from spots (CV-6-53).

@@ -60,7 +60,8 @@ def stages_of(line: LineFacts, ordered_by: Ordered) -> Stages:
         planned = min(planned, line.cartons_counted)
     if not plans:
         return Stages(planned, acceptance, acceptance + 1, planned, acceptance, None)
-    plan = min(plans, key=lambda one: one.n)
+    # The second stage is that of the cartons counted, where they are.
+    plan = plans[0]
     second = second_stage(plan, ordered_by.unit_net_g)
     if second is None:
         return Stages(planned, acceptance, acceptance + 1, planned, acceptance, Basis(**plan.basis))

@@ -46,7 +46,7 @@ export function stagesOf(line: LineFacts, ordered: Ordered): Stages {
   const counted = line.cartons_counted;
   if (counted !== null) planned = Math.min(planned, counted);
   if (plans.length === 0) return singleStage(planned, acceptance, null);
-  const plan = plans.reduce((least, one) => (one.n < least.n ? one : least));
+  const plan = plans[0]!;
   const second = secondStage(plan, unitNetG(ordered));
   if (second === null) return singleStage(planned, acceptance, plan.basis);
   let total = planned + second.total - plan.n;

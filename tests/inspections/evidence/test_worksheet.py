@@ -40,6 +40,8 @@ def nearly_sound(count: int, seed: int):
     )
     for _ in range(count):
         cartons = [carton(place, **(chance.choice(faults) if chance.random() < 0.3 else {})) for place in (3, 11, 17)]
+        if chance.random() < 0.06:
+            cartons = [carton(place, foreign_matter="harmless") for place in (3, 11, 17)]
         lost, accepted = chance.choice((0, 0, 0, 1)), chance.choice((0, 0, 1))
         document = delivery(*cartons, cartons_on_docket=60, cartons_counted=60 - lost)
         document["lines"][0]["sampling"] = {"plan": "", "n": 3, "acceptance": accepted}
