@@ -29,7 +29,7 @@ def _quantities(verdict: dict[str, Any], line: LineFacts) -> tuple[str, dict[str
 
 
 def _missing(names: list[str]) -> str:
-    told = [word("not_checked", name) for name in names[:MOST_MISSING]]
+    told = [word("docket_checks", name) for name in names[:MOST_MISSING]]
     if len(names) > MOST_MISSING:
         told.append(filled(_DOCKET["and_more"], {"number": str(len(names) - MOST_MISSING)}))
         return ", ".join(told[:-1]) + " " + told[-1]
@@ -40,7 +40,7 @@ def _outcome(verdict: dict[str, Any], line: LineFacts) -> str:
     kind, split = _quantities(verdict, line)
     if kind == "not_yet":
         next_step = verdict["next"]
-        missing = _missing(verdict["needed"]) or word("not_checked", "next_" + next_step["kind"])
+        missing = _missing(verdict["needed"]) or word("docket_checks", "next_" + next_step["kind"])
         return filled(_DOCKET["not_yet"], {"missing": missing})
     if split is None:
         return _DOCKET["uncounted"]

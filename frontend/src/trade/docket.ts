@@ -18,7 +18,7 @@ function quantities(verdict: Unworded, line: LineFacts): [string, Record<string,
 }
 
 function missingWords(names: readonly string[]): string {
-  const told = names.slice(0, MOST_MISSING).map((name) => word("not_checked", name));
+  const told = names.slice(0, MOST_MISSING).map((name) => word("docket_checks", name));
   if (names.length <= MOST_MISSING) return listed(told);
   return `${told.join(", ")} ${filled(DOCKET["and_more"]!, { number: String(names.length - MOST_MISSING) })}`;
 }
@@ -26,7 +26,7 @@ function missingWords(names: readonly string[]): string {
 function outcome(verdict: Unworded, line: LineFacts): string {
   const [kind, split] = quantities(verdict, line);
   if (kind === "not_yet") {
-    const missing = missingWords(verdict.needed) || word("not_checked", `next_${verdict.next!.kind}`);
+    const missing = missingWords(verdict.needed) || word("docket_checks", `next_${verdict.next!.kind}`);
     return filled(DOCKET["not_yet"]!, { missing });
   }
   if (split === null) return DOCKET["uncounted"]!;
