@@ -32,27 +32,6 @@ def lab_of_linear(linear_bgr: np.ndarray) -> np.ndarray:
     return cv2.cvtColor(linear_bgr, cv2.COLOR_LBGR2LAB)
 
 
-def lab_of_srgb(pixels: np.ndarray) -> np.ndarray:
-    """Lab of sRGB pixels.
-
-    Parameters
-    ----------
-    pixels : ndarray of shape (rows, cols, 3), uint8
-        BGR. Not changed.
-
-    Returns
-    -------
-    ndarray of shape (rows, cols, 3), float32
-        L* 0 to 100, a* and b* -128 to 127, D65.
-    """
-    return lab_of_linear(linear_of_srgb(pixels))
-
-
-def linear_of_srgb(pixels: np.ndarray) -> np.ndarray:
-    """Linear light, float32 0 to 1, of sRGB pixels, uint8; the shape stays."""
-    return cv2.LUT(pixels, LINEAR_OF_LEVEL.astype(np.float32))
-
-
 def chroma(lab: np.ndarray) -> np.ndarray:
     """C*ab of Lab pixels, float32, one dimension less."""
     return cv2.magnitude(lab[..., 1], lab[..., 2])

@@ -115,7 +115,7 @@ def read_photo(data: bytes, longest: int = ANALYSIS_SIDE) -> Photo:
     UnreadablePhoto
         With the codes listed at the top of this file.
     """
-    header = _read_header(data)
+    header = read_header(data)
     pixels = _decode(data, header, longest)
     height, width = header.height, header.width
     expected = width / height
@@ -127,7 +127,8 @@ def read_photo(data: bytes, longest: int = ANALYSIS_SIDE) -> Photo:
     return Photo(_upright(pixels, header.orientation), width, height, header.format)
 
 
-def _read_header(data: bytes) -> _Header:
+def read_header(data: bytes) -> _Header:
+    """Format and size from the head of the file, or UnreadablePhoto; no picture is decoded."""
     if not data:
         raise UnreadablePhoto("PHOTO-EMPTY")
     if len(data) > MAX_BYTES:

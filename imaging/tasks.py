@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import contextlib
 import logging
+import signal
+import threading
+import time
+from collections.abc import Iterator
 from dataclasses import asdict
+from uuid import UUID
 
 from celery import shared_task
-from celery.exceptions import SoftTimeLimitExceeded
 
 from imaging.advice import Context, accepted_look, analyse
 from imaging.baseline import Baseline
@@ -16,16 +21,30 @@ from imaging.overlay import histogram_png, overlay_jpeg
 log = logging.getLogger(__name__)
 
 TOO_SLOW = "The photo took too long to look at. It is kept as it was taken. No advice is given on it."
+#: The longest that the worker is at one photo, and the longest between two looks at whether it is to stop.
+MOST_S, ROUND_S = 60, 5
 WENT_WRONG = "Looking at the photo went wrong. It is kept as it was taken. It is tried again by itself."
 
 
-@shared_task(name="imaging.tasks.run", ignore_result=True, soft_time_limit=60, time_limit=90)
-def run(job_id: str) -> None:
+@shared_task(name="imaging.tasks.work_through", ignore_result=True)
+def work_through() -> None:
+    """Do what waits, the most needed first; after ``ROUND_S`` the rest is left to another hint."""
+    from inspections.records import jobs
+
+    began = time.monotonic()
+    while (job_id := jobs.next_due()) is not None:
+        run(job_id)
+        if time.monotonic() - began > ROUND_S:
+            jobs.hint()
+            return
+
+
+def run(job_id: UUID | str) -> None:
     """Do one photo's work; doing it again changes nothing.
 
     Parameters
     ----------
-    job_id : str
+    job_id : UUID or str
         Id of the job row.
     """
     from inspections.records import jobs
@@ -34,8 +53,9 @@ def run(job_id: str) -> None:
     if job is None:
         return
     try:
-        result, files = _done(job)
-    except SoftTimeLimitExceeded:
+        with _at_most(MOST_S):
+            result, files = _done(job)
+    except _TooSlow:
         jobs.fail(job, TOO_SLOW, retry=False)
         return
     except Exception:
@@ -43,6 +63,29 @@ def run(job_id: str) -> None:
         jobs.fail(job, WENT_WRONG, retry=True)
         return
     jobs.finish(job, result, files)
+    log.info("photo %s done", job.sha256[:12])
+
+
+class _TooSlow(Exception):
+    """The time for this photo is up."""
+
+
+@contextlib.contextmanager
+def _at_most(seconds: float) -> Iterator[None]:
+    """Raise ``_TooSlow`` in here when the time is up; signals reach the main thread only, a worker's usual one."""
+    def late(number, frame) -> None:
+        raise _TooSlow
+
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGALRM, late)
+    signal.setitimer(signal.ITIMER_REAL, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.signal(signal.SIGALRM, before)
 
 
 def _done(job) -> tuple[dict | None, dict[str, bytes]]:

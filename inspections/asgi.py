@@ -1,7 +1,10 @@
-"""The ASGI door, for whoever prefers such a server."""
-import os
+"""The web server's door: Django's WSGI application behind ``inspections.front``."""
+from django.conf import settings
 
-from django.core.asgi import get_asgi_application
+from inspections.errors import Refusal
+from inspections.front import Front
+from inspections.wsgi import application as django
 
-os.environ.setdefault("DJANGO_SETTINGS_MODULE", "inspections.settings")
-application = get_asgi_application()
+application = Front(
+    django, threads=settings.WEB_THREADS, most_bytes=settings.MOST_BODY_BYTES,
+    sentence=lambda code, **facts: Refusal(code, **facts).to_json())

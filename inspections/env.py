@@ -63,6 +63,29 @@ def folder(name: str, default: Path) -> Path:
     return Path(given).expanduser().resolve() if given else default
 
 
+def private_folder(name: str, default: Path) -> Path:
+    """A folder that only its owner may enter, made if need be and tried by writing into it.
+
+    Raises
+    ------
+    UnusableSetting
+        It cannot be made or written.
+    """
+    import tempfile
+
+    at = folder(name, default)
+    try:
+        at.mkdir(parents=True, exist_ok=True, mode=0o700)
+        if at.stat().st_mode & 0o077 and at.stat().st_uid == os.geteuid():
+            at.chmod(0o700)
+        with tempfile.TemporaryFile(dir=at):
+            return at
+    except OSError as trouble:
+        raise UnusableSetting(
+            f"The data folder {at} cannot be written ({trouble.strerror}). Nothing was changed. Give this user the "
+            f"right to write there, or name another folder in {name}.") from trouble
+
+
 def secret(name: str, *, kept_at: Path, length: int = 64) -> str:
     """The variable, or the file named by ``<name>_FILE``, or a value made once and kept in ``kept_at``.
 
@@ -80,13 +103,21 @@ def secret(name: str, *, kept_at: Path, length: int = 64) -> str:
 
 def _made_once(kept_at: Path, length: int) -> str:
     import secrets
+    import tempfile
 
-    kept_at.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        # O_EXCL: two processes that start together must not each make their own.
-        handle = os.open(kept_at, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    except FileExistsError:
-        return kept_at.read_text(encoding="ascii").strip()
-    with os.fdopen(handle, "w", encoding="ascii") as file:
-        file.write(secrets.token_urlsafe(length))
+    if not kept_at.exists():
+        kept_at.parent.mkdir(parents=True, exist_ok=True)
+        # Whole before it has its name, and never over another: two processes that start together read the same.
+        try:
+            with tempfile.NamedTemporaryFile("w", dir=kept_at.parent, encoding="ascii") as file:
+                file.write(secrets.token_urlsafe(length))
+                file.flush()
+                os.fsync(file.fileno())
+                os.link(file.name, kept_at)
+        except FileExistsError:
+            pass
+        except OSError as trouble:
+            raise UnusableSetting(
+                f"The key could not be kept in {kept_at.parent} ({trouble.strerror}). Nothing was changed. Free some "
+                "room there and start again.") from trouble
     return kept_at.read_text(encoding="ascii").strip()

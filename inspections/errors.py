@@ -11,16 +11,22 @@
 A sentence says what happened, what is safe, and what to do. Tests compare codes; people read sentences.
 ``answer`` is the one place that turns any exception of the API into JSON.
 """
+import errno
 import logging
+import shutil
 from collections.abc import Mapping
+from http.client import responses
 
-from django.core.exceptions import PermissionDenied
+from django.conf import settings
+from django.core.exceptions import PermissionDenied, RequestDataTooBig
+from django.db import DatabaseError
 from django.http import Http404
 from rest_framework import exceptions, status
 from rest_framework.response import Response
-from rest_framework.views import exception_handler
 
 log = logging.getLogger(__name__)
+#: Media type of an answer that is a refusal (RFC 9457).
+PROBLEM = "application/problem+json"
 
 #: code -> sentence with {named} facts. Other modules add theirs at import with ``add_sentences``.
 SENTENCES: dict[str, str] = {
@@ -31,10 +37,13 @@ SENTENCES: dict[str, str] = {
     "NOT-YOURS": "This belongs to a site that you do not look after. Nothing was changed. Ask your administrator if you should see it.",
     "NOT-FOUND": "There is nothing here under that address. Nothing was changed. Go back and choose from the list.",
     "NOT-JSON": "What was sent could not be read. Nothing was changed on the server, and what is on the phone stays there. Send it again.",
+    "HOST-UNKNOWN": "This server does not answer to that address. Nothing was changed. Open it by the address that it printed when it started; its administrator can add a name in UNDERLID_HOSTS.",
     "NOT-ALLOWED": "That address does not take this kind of request. Nothing was changed. Update the app and try again.",
     "TOO-LARGE": "That was larger than the server takes ({most_mb} MB). Nothing was changed. Send less at once.",
+    "TOO-SLOW": "Too little of what was sent arrived in time. Nothing was changed, and what is on the phone stays there. It is sent again by itself.",
     "TOO-OFTEN": "Too many requests at once. Nothing was lost. Try again in {wait_s} seconds.",
     "FIELDS": "Some entries could not be used: {fields}. Nothing was saved. Correct them and send again.",
+    "NO-ROOM": "The server's disk is full. What you sent was not kept there; it is safe on the phone, which sends it again by itself. Tell your administrator.",
     "TROUBLE": "The server met a fault of its own. What you sent may not be saved; what is on the phone is. Try again in a minute; if it stays, tell your administrator the code {trace}.",
 }
 
@@ -64,8 +73,11 @@ class Refusal(Exception):
         super().__init__(SENTENCES[code].format(**facts))
 
     def to_json(self) -> dict:
-        """The shape every client gets: code, sentence, facts, and what the caller added."""
-        return {"code": self.code, "sentence": str(self), "facts": self.facts, **self.extra}
+        """Problem details (RFC 9457): the sentence is the detail, and the code tells more than the status does."""
+        return {
+            "type": "about:blank", "title": responses.get(self.status, "Refused"), "status": int(self.status),
+            "detail": str(self), "code": self.code, "sentence": str(self), "facts": self.facts, **self.extra,
+        }
 
 
 class NotYours(Refusal):
@@ -90,12 +102,27 @@ class CannotUse(Refusal):
     status = status.HTTP_422_UNPROCESSABLE_ENTITY
 
 
+def is_disk_full(trouble: BaseException | None) -> bool:
+    """Whether the file system or the database (SQLite in words, PostgreSQL by SQLSTATE 53100) found no room."""
+    if isinstance(trouble, OSError):
+        return trouble.errno in {errno.ENOSPC, errno.EDQUOT}
+    if isinstance(trouble, DatabaseError):
+        told = str(trouble)
+        # SQLite's log of changes meets a full disk as a failed write.
+        is_failed_write = "disk I/O" in told and shutil.disk_usage(settings.DATA).free < 4 * 1024 * 1024
+        return getattr(trouble.__cause__, "sqlstate", "") == "53100" or "disk is full" in told or is_failed_write
+    return False
+
+
 def answer(trouble: Exception, context: dict) -> Response | None:
-    """DRF exception handler: every exception as ``{"code", "sentence", "facts"}``."""
+    """DRF exception handler: every exception as problem details with ``code``, ``sentence`` and ``facts``."""
+    # Here, because the views name their parsers at import, and those raise refusals.
+    from rest_framework.views import exception_handler
+
     refusal = _as_refusal(trouble)
     if refusal is None:
         return None
-    response = Response(refusal.to_json(), status=refusal.status)
+    response = Response(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
     # DRF sets these headers (Retry-After, WWW-Authenticate) itself; keep them.
     plain = exception_handler(trouble, context)
     if plain is not None:
@@ -109,6 +136,8 @@ def _as_refusal(trouble: Exception) -> Refusal | None:
     match trouble:
         case Refusal():
             return trouble
+        case DatabaseError() | OSError() if is_disk_full(trouble):
+            return Refusal("NO-ROOM", status=507)
         case exceptions.NotAuthenticated() | exceptions.AuthenticationFailed():
             return Refusal("SIGN-IN-FIRST", status=401)
         case exceptions.PermissionDenied() | PermissionDenied():
@@ -118,6 +147,8 @@ def _as_refusal(trouble: Exception) -> Refusal | None:
             return NotFound()
         case exceptions.ParseError() | exceptions.UnsupportedMediaType():
             return Refusal("NOT-JSON", status=400)
+        case RequestDataTooBig():
+            return Refusal("TOO-LARGE", status=413, most_mb=settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 1048576)
         case exceptions.MethodNotAllowed():
             return Refusal("NOT-ALLOWED", status=405)
         case exceptions.Throttled():

@@ -3,15 +3,19 @@
 The default start is one machine with nothing but Python: SQLite, photos on disk and a broker made of
 files, all in one data folder. PostgreSQL, Redis and S3-compatible storage are chosen by variables alone.
 """
+import os
+from datetime import timedelta
 from pathlib import Path
 
 import environ
 from csp.constants import NONE, SELF
 
-from inspections import env
+from inspections import env, hosts
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-DATA = env.folder("UNDERLID_DATA", BASE_DIR / ".data")
+# Whatever this process writes is its own user's alone.
+os.umask(0o077)
+DATA = env.private_folder("UNDERLID_DATA", BASE_DIR / ".data")
 KEY_ROOT = DATA / "keys"
 PHOTO_ROOT = DATA / "photos"
 FRONTEND_DIST = env.folder("UNDERLID_FRONTEND", BASE_DIR / "frontend" / "dist")
@@ -19,11 +23,16 @@ FRONTEND_DIST = env.folder("UNDERLID_FRONTEND", BASE_DIR / "frontend" / "dist")
 INSTALLATION_NAME = env.text("UNDERLID_NAME", "Underlid")
 DEBUG = env.yes_no("UNDERLID_DEBUG", False)
 SECRET_KEY = env.secret("UNDERLID_SECRET_KEY", kept_at=KEY_ROOT / "django.txt")
-# Any host name by default: the phone reaches the kitchen's machine by whatever address it has today.
-# In the grown form the proxy in front names the hosts.
-ALLOWED_HOSTS = env.words("UNDERLID_HOSTS", ["*"])
+# In the grown form the proxy in front names the hosts; else this machine's own names and addresses.
+ALLOWED_HOSTS = env.words("UNDERLID_HOSTS", [])
+if "*" in ALLOWED_HOSTS:
+    raise env.UnusableSetting("UNDERLID_HOSTS is “*”. Name the hosts that the server answers to, or leave it out.")
+ANSWERS_TO_OWN_ADDRESS = not ALLOWED_HOSTS
+ALLOWED_HOSTS += hosts.own_names() if ANSWERS_TO_OWN_ADDRESS else hosts.THIS_MACHINE
 CSRF_TRUSTED_ORIGINS = env.words("UNDERLID_ORIGINS", [])
 BEHIND_HTTPS = env.yes_no("UNDERLID_HTTPS", False)
+# How many of them add the address that they saw to X-Forwarded-For; without one nobody may say where from they are.
+PROXIES = env.whole_number("UNDERLID_PROXIES", 1 if BEHIND_HTTPS else 0, least=0, most=5)
 # A link for a supplier must carry the address the world knows, not the one this request came by.
 PUBLIC_ADDRESS = env.text("UNDERLID_PUBLIC_ADDRESS", "").rstrip("/")
 
@@ -45,13 +54,18 @@ INSTALLED_APPS = [
     "csp",
 ]
 MIDDLEWARE = [
+    "inspections.tracing.Traced",
+    "inspections.hosts.OwnAddress",
     "django.middleware.security.SecurityMiddleware",
-    "whitenoise.middleware.WhiteNoiseMiddleware",
+    # Before the files, or the app's page would come without a policy under its own name (/index.html).
     "csp.middleware.CSPMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "inspections.compressed.Compressed",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "inspections.people.sessions.KeptSessions",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "axes.middleware.AxesMiddleware",
@@ -95,21 +109,24 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # ---- people -----------------------------------------------------------------------------------------------
 AUTH_USER_MODEL = "people.Person"
-AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend"]
+AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend",
+                           "inspections.people.pins.PinBackend"]
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 8}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
-# A phone must not be signed out between two deliveries: the session lasts 60 days from its last use.
-SESSION_COOKIE_AGE = 60 * 24 * 3600
-SESSION_SAVE_EVERY_REQUEST = False
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_HTTPS
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 LOGIN_URL = "/"
-# Ten wrong passwords from one address for one name lock that pair for ten minutes.
+# What is counted and where each count ends: inspections/people/lockout.py, which wants the three in this order.
+AXES_HANDLER = "inspections.people.lockout.Slowed"
 AXES_FAILURE_LIMIT = 10
-AXES_COOLOFF_TIME = 1 / 6
-AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_COOLOFF_TIME = timedelta(minutes=10)
+AXES_LOCKOUT_PARAMETERS = ["username", "ip_address", ["username", "ip_address"]]
+# A try that was not let through adds nothing, or whoever keeps trying would keep a name locked for ever.
+AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
+AXES_CLIENT_IP_CALLABLE = "inspections.people.address.client_address"
+AXES_USERNAME_CALLABLE = "inspections.people.lockout.counted_as"
 AXES_LOCKOUT_CALLABLE = "inspections.people.lockout.answer"
 AXES_VERBOSE = False
 AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
@@ -117,7 +134,13 @@ AXES_ENABLED = env.yes_no("UNDERLID_LOCKOUT", True)
 # ---- in front ---------------------------------------------------------------------------------------------
 if BEHIND_HTTPS:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
-    SECURE_HSTS_SECONDS = 30 * 24 * 3600
+    SECURE_HSTS_SECONDS = 365 * 24 * 3600
+    SECURE_HSTS_INCLUDE_SUBDOMAINS = True
+    SECURE_SSL_REDIRECT = True
+    # Whoever watches a container asks it directly, behind the proxy.
+    SECURE_REDIRECT_EXEMPT = [r"^health(/|$)", r"^metrics$"]
+    # W021: whether a domain goes into browsers' preload lists is for its owner to ask, once and for good.
+    SILENCED_SYSTEM_CHECKS = ["security.W021"]
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CONTENT_SECURITY_POLICY = {
@@ -138,10 +161,14 @@ CONTENT_SECURITY_POLICY = {
 # Signed documents hold strokes and readings, never pictures: 8 MB is twenty times the longest one seen.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
 MAX_PHOTO_BYTES = env.whole_number("UNDERLID_MAX_PHOTO_MB", 40, least=1, most=500) * 1024 * 1024
-# One request carries at most this much of a photo (a phone sends pieces of about 1 MB).
+# One request carries at most this much of a photo (a phone sends pieces of half a MB).
 MAX_UPLOAD_PIECE_BYTES = 8 * 1024 * 1024
+# What no request may go beyond; the web server refuses it before any thread sees it.
+MOST_BODY_BYTES = max(DATA_UPLOAD_MAX_MEMORY_SIZE, MAX_UPLOAD_PIECE_BYTES)
+WEB_THREADS = env.whole_number("UNDERLID_WEB_THREADS", 8, least=1, most=64)
 
 # ---- files ------------------------------------------------------------------------------------------------
+FILE_UPLOAD_PERMISSIONS = 0o600
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA / "static"
 # The built app lies at the root of the site, so that its service worker may serve every page of it.
@@ -181,7 +208,8 @@ REST_FRAMEWORK = {
     "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],
     "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticated"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
-    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "DEFAULT_PARSER_CLASSES": ["inspections.bodies.StrictJSON"],
+    "DEFAULT_CONTENT_NEGOTIATION_CLASS": "inspections.bodies.OneForm",
     "EXCEPTION_HANDLER": "inspections.errors.answer",
     "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",
 }
@@ -192,7 +220,7 @@ BROKER_FOLDER = DATA / "broker"
 # The host name is not used; without one kombu warns at every start.
 CELERY_BROKER_URL = REDIS_URL or "filesystem://localhost/"
 if REDIS_URL:
-    # A little over the longest job (lease 120 s): a message held by a killed worker comes back.
+    # Longer than a worker is at one message; what is lost with it is found by the sweep.
     CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 180}
 else:
     for part in ("messages", "control"):
@@ -206,17 +234,12 @@ else:
     }
 CELERY_TASK_IGNORE_RESULT = True
 CELERY_TASK_ACKS_LATE = True
-CELERY_TASK_REJECT_ON_WORKER_LOST = True
 CELERY_WORKER_PREFETCH_MULTIPLIER = 1
-CELERY_TASK_TIME_LIMIT = 110
-CELERY_TASK_SOFT_TIME_LIMIT = 90
 CELERY_TASK_PUBLISH_RETRY = False
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 CELERY_TIMEZONE = "UTC"
-# The broker carries only hints; this sweep offers again whatever a lost hint or a killed worker left.
+# The broker carries only hints; each worker's sweep finds whatever a lost hint or a killed worker left.
 SWEEP_SECONDS = env.whole_number("UNDERLID_SWEEP_SECONDS", 20, least=1, most=3600)
-CELERY_BEAT_SCHEDULE = {"sweep": {"task": "inspections.records.tasks.sweep", "schedule": float(SWEEP_SECONDS)}}
-CELERY_BEAT_SCHEDULE_FILENAME = str(DATA / "beat-schedule")
 
 # ---- words and time ---------------------------------------------------------------------------------------
 LANGUAGE_CODE = "en-gb"
@@ -224,10 +247,18 @@ TIME_ZONE = "UTC"
 USE_I18N = False
 USE_TZ = True
 
+METRICS_TOKEN = env.text("UNDERLID_METRICS_TOKEN")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
-    "handlers": {"out": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "filters": {"request": {"()": "inspections.tracing.WithRequestId"}},
+    "formatters": {
+        "line": {"format": "{asctime} {levelname} {request_id} {name}: {message}", "style": "{"},
+        "json": {"()": "pythonjsonlogger.json.JsonFormatter", "timestamp": True,
+                 "format": "{levelname}{name}{message}{request_id}", "style": "{"},
+    },
+    "handlers": {"out": {
+        "class": "logging.StreamHandler", "filters": ["request"],
+        "formatter": "json" if env.yes_no("UNDERLID_LOG_JSON", False) else "line"}},
     "root": {"handlers": ["out"], "level": env.text("UNDERLID_LOG", "WARNING").upper() or "WARNING"},
 }

@@ -1,14 +1,19 @@
 """The app's one HTML page, the health answer, and the plain pages for a wrong address or a fault."""
 import logging
-import secrets
+import sys
+from collections.abc import Callable
 
 from django.conf import settings
-from django.db import connection
+from django.core.exceptions import DisallowedHost
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
-from inspections.errors import SENTENCES
+from inspections.errors import PROBLEM, Refusal, is_disk_full
+from inspections.health import Health
+from inspections.health import health as how_it_stands
+from inspections.tracing import request_id
 
 log = logging.getLogger(__name__)
 
@@ -26,11 +31,35 @@ def app(request: HttpRequest) -> HttpResponse:
     return HttpResponse(body, headers={"Cache-Control": "no-cache"})
 
 
+def live(request: HttpRequest) -> JsonResponse:
+    """200 while the program runs at all: whoever gets no answer starts it again."""
+    return JsonResponse({"alive": True})
+
+
+def ready(request: HttpRequest) -> JsonResponse:
+    """200 when requests can be taken, 503 with the reason when not: whoever balances the load goes by it."""
+    return _told(lambda found: found.is_ready)
+
+
 def health(request: HttpRequest) -> JsonResponse:
-    """200 when the database answers; for whoever watches the server."""
-    with connection.cursor() as cursor:
-        cursor.execute("SELECT 1")
-    return JsonResponse({"database": "answers"})
+    """200 when the database answers, with how worker, disk and backups stand; for whoever watches the server."""
+    return _told(lambda found: True)
+
+
+def _told(is_well: Callable[[Health], bool]) -> JsonResponse:
+    try:
+        found = how_it_stands()
+    except DatabaseError as trouble:
+        log.error("the database does not answer: %s", trouble)
+        answer = {"database": "does not answer", "sentences": ["The database does not answer. What is stored is safe."]}
+        return JsonResponse(answer, status=503)
+    return JsonResponse(found.to_json(), status=200 if is_well(found) else 503, headers={"Cache-Control": "no-store"})
+
+
+def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """A host that is not ours, or a request that is none."""
+    is_host = isinstance(exception, DisallowedHost)
+    return _plain(request, "HOST-UNKNOWN" if is_host else "NOT-JSON", 400, {})
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
@@ -39,14 +68,16 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 
 def trouble(request: HttpRequest) -> HttpResponse:
-    """A fault of ours: a short code for the person, the same code in the log beside the traceback."""
-    trace = secrets.token_hex(3)
+    """A fault of ours: its id for the person, the same id in the log beside the traceback."""
+    if is_disk_full(sys.exc_info()[1]):
+        return _plain(request, "NO-ROOM", 507, {})
+    trace = request_id.get()
     log.error("fault %s at %s %s", trace, request.method, request.path)
     return _plain(request, "TROUBLE", 500, {"trace": trace})
 
 
 def _plain(request: HttpRequest, code: str, status: int, facts: dict) -> HttpResponse:
-    sentence = SENTENCES[code].format(**facts)
+    refusal = Refusal(code, status=status, **facts)
     if request.path.startswith(("/api/", "/sync/")):
-        return JsonResponse({"code": code, "sentence": sentence, "facts": facts}, status=status)
-    return render(request, "plain.html", {"sentence": sentence}, status=status)
+        return JsonResponse(refusal.to_json(), status=status, content_type=PROBLEM)
+    return render(request, "plain.html", {"sentence": str(refusal)}, status=status)

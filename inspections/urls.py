@@ -2,11 +2,12 @@
 from django.contrib import admin
 from django.urls import include, path, re_path
 
-from inspections import shell
+from inspections import metrics, shell
 
 admin.site.site_header = admin.site.site_title = "Underlid: reference data"
 admin.site.index_title = "Suppliers, specifications, people, equipment"
 
+handler400 = "inspections.shell.bad_request"
 handler404 = "inspections.shell.not_found"
 handler500 = "inspections.shell.trouble"
 
@@ -17,6 +18,9 @@ urlpatterns = [
     path("api/", include("inspections.comparison.urls")),
     path("sync/", include("inspections.sync.urls")),
     path("", include("inspections.evidence.urls")),
+    path("metrics", metrics.metrics),
     path("health", shell.health),
+    path("health/live", shell.live),
+    path("health/ready", shell.ready),
     re_path(r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$", shell.app),
 ]

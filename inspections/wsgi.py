@@ -1,4 +1,4 @@
-"""The WSGI door (gunicorn)."""
+"""The WSGI door (reached through ``inspections.asgi``)."""
 import os
 
 from django.core.wsgi import get_wsgi_application

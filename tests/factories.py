@@ -11,10 +11,25 @@ from copy import deepcopy
 from PIL import Image
 
 from fixtures.demo.chance import made_id
+from inspections.people.access import need_site
 from inspections.people.models import Person, Site
+from inspections.records.acts import addendum as addenda
+from inspections.records.acts import delivery as deliveries
+from inspections.records.acts import ice_point
 from inspections.records.acts.reference import publish_limits, publish_specification
 from inspections.records.judging import judge
-from inspections.records.models import LimitSet, Order, OrderLine, SpecificationVersion, Supplier
+from inspections.records.models import (
+    Addendum,
+    Delivery,
+    IcePointCheck,
+    LimitSet,
+    Order,
+    OrderLine,
+    SpecificationVersion,
+    Supplier,
+    Thermometer,
+)
+from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
 from inspections.trade.limits import DEFAULT_LIMITS
 
 _numbers = itertools.count(1)
@@ -169,6 +184,22 @@ def photo_entry(content: bytes, **changes) -> dict:
     whole = {
         "id": fresh_id(), "sha256": hashlib.sha256(content).hexdigest(), "bytes": len(content), "type": "image/jpeg",
         "purpose": "under_liner", "line_id": None, "carton_id": None, "taken_at": "2026-11-25T06:16:00+00:00",
-        "gate": {"verdict": "usable"},
+        "gate": {"sharpness": 0.8, "exposure": 0.5, "glare": 0.0, "texture": 0.2, "verdict": "usable"},
     }  # fmt: skip
     return {**whole, **changes}
+
+
+# ---- acts, as the addresses call them: checked at the door, the site asked for, then done -----------------
+def sign_delivery(*, document: dict, person: Person) -> Delivery:
+    sent = read_delivery(document)
+    return deliveries.sign_delivery(sent=sent, site=need_site(person, sent.entered.site_id), person=person)
+
+
+def add_addendum(*, delivery: Delivery, addendum: dict, person: Person) -> Addendum:
+    need_site(person, delivery.site_id)
+    return addenda.add_addendum(delivery=delivery, sent=read_addendum(addendum), person=person)
+
+
+def file_ice_point(*, thermometer: Thermometer, check: dict, person: Person) -> IcePointCheck:
+    need_site(person, thermometer.site_id)
+    return ice_point.file_ice_point(thermometer=thermometer, check=read_ice_check(check).entered, person=person)

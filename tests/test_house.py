@@ -89,3 +89,13 @@ def test_every_model_change_has_its_migration():
 @pytest.mark.parametrize("command", ["python3 manage.py start", "python3 manage.py test"])
 def test_the_readme_shows_both_commands(command):
     assert command in (BASE / "README.md").read_text("utf-8")
+
+
+def test_a_temperature_is_followed_from_the_phone_to_the_comparison_in_functions_that_exist():
+    page = (BASE / "DEVELOPERS.md").read_text("utf-8")
+    part = page.partition("## A temperature, from the phone to the comparison")[2].partition("\n## ")[0]
+    hops = re.findall(r"^\d+\. `(\w+)` \(`([^`]+)`\)", part, re.M)
+    assert 1 < len(hops) <= 10
+    for name, file in hops:
+        made = rf"(\bdef |\bfunction |^  (async )?#?){name}\("
+        assert re.search(made, (BASE / file).read_text("utf-8"), re.M), (name, file)

@@ -9,53 +9,13 @@ Does not hold for one supplier chosen because it looked bad: see ``many``. Pure:
 Sources: Spiegelhalter 2005, Statist. Med. 24:1185 (from memory); worked rows CV-9-40 to 46.
 """
 from collections.abc import Callable, Sequence
-from math import floor, sqrt
+from math import floor
 
-from scipy.stats import binom, norm, poisson
+from scipy.stats import poisson
 
 #: Tails of the usual two funnels: 95 % and 99.8 % between the limits.
 WARNING = 0.025
 ALARM = 0.001
-
-
-def normal_limits(share: float, opened: int, tail: float) -> tuple[float, float]:
-    """Limits of a rate by the normal approximation, not cut at 0 or 1.
-
-    Parameters
-    ----------
-    share : float
-        The common rate, 0 to 1.
-    opened : int
-        Cartons opened, 1 or more.
-    tail : float
-        Share outside on each side, over 0 and under 0.5.
-
-    References
-    ----------
-    CV-9-40 to 44: theta +/- z sqrt(theta (1 - theta) / n).
-
-    Examples
-    --------
-    >>> [round(limit, 5) for limit in normal_limits(0.045, 100, 0.025)]        # CV-9-42
-    [0.00437, 0.08563]
-    """
-    half = float(norm.isf(tail)) * sqrt(share * (1 - share) / opened)
-    return share - half, share + half
-
-
-def exact_limits(share: float, opened: int, tail: float) -> tuple[float, float]:
-    """Limits of a rate by the binomial law, interpolated between counts; errors as ``normal_limits``.
-
-    Examples
-    --------
-    >>> [round(limit, 5) for limit in exact_limits(0.045, 100, 0.025)]        # CV-9-42
-    [0.00318, 0.08531]
-    """
-    low, high = (
-        _interpolated(lambda count: float(binom.cdf(count, opened, share)), int(binom.ppf(side, opened, share)), side)
-        for side in (tail, 1 - tail)
-    )
-    return low / opened, high / opened
 
 
 def expected_limits(expected: float, tail: float) -> tuple[float, float]:

@@ -1,13 +1,13 @@
 """Cartons opened, defective and refused, added up in SQL: six questions, however many deliveries."""
 from collections import defaultdict
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, F, OuterRef, Q, QuerySet, Sum
 
-from inspections.comparison.fair import NOTHING, Tally
+from inspections.comparison.case_mix import NOTHING, Tally
 from inspections.comparison.period import Period
 from inspections.people.models import Site
 from inspections.records.models import Carton, Delivery, DocketLine, Reading, SpecificationVersion, Supplier
@@ -46,13 +46,13 @@ class Visits:
 
 @dataclass(frozen=True)
 class Looks:
-    """Opened cartons that were probed, and those of which a sample was weighed: missing is not "sound" (CV-0-06)."""
+    """Opened cartons with a product temperature, and those with a weighed sample: missing is not "sound" (CV-0-06)."""
 
-    probed: int = 0
-    sampled: int = 0
+    product: int = 0
+    sample: int = 0
 
     def __add__(self, other: "Looks") -> "Looks":
-        return Looks(self.probed + other.probed, self.sampled + other.sampled)
+        return Looks(self.product + other.product, self.sample + other.sample)
 
 
 @dataclass(frozen=True)
@@ -65,6 +65,15 @@ class Seen:
     form: Form
     day: date
     tally: Tally
+
+
+@dataclass(frozen=True)
+class Handed:
+    """What one delivery brought, and the moment it came."""
+
+    supplier: UUID
+    arrived_at: datetime
+    amount: Amount
 
 
 @dataclass
@@ -81,6 +90,7 @@ class Counted:
     tallies: dict[tuple[UUID, UUID, Form], Tally] = field(default_factory=dict)
     looks: dict[tuple[UUID, UUID, Form], Looks] = field(default_factory=dict)
     seen: list[Seen] = field(default_factory=list)
+    handed: list[Handed] = field(default_factory=list)
 
 
 def counted(sites: QuerySet[Site], period: Period) -> Counted:
@@ -104,13 +114,17 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
     lines, cartons = _by_version(period, found.sites)
     forms = _forms({row["version"] for row in [*lines, *cartons]})
     amounts, tallies, looks = defaultdict(Amount), defaultdict(lambda: NOTHING), defaultdict(Looks)
+    handed: dict[tuple, Amount] = defaultdict(Amount)
     for row in lines:
-        amounts[_key(row, forms)] += Amount(row["delivered"], row["refused_cartons"], row["held_cartons"])
+        amount = Amount(row["delivered"], row["refused_cartons"], row["held_cartons"])
+        amounts[_key(row, forms)] += amount
+        handed[row["supplier"], row["arrived_at"], row["delivery"]] += amount
+    found.handed = [Handed(supplier, at, amount) for (supplier, at, _), amount in handed.items()]
     clocks = {site.id: ZoneInfo(site.timezone) for site in found.sites}
     for row in cartons:
         tally = Tally(row["opened"], row["defective"])
         tallies[_key(row, forms)] += tally
-        looks[_key(row, forms)] += Looks(row["probed"], row["sampled"])
+        looks[_key(row, forms)] += Looks(row["product"], row["sample"])
         day = row["arrived_at"].astimezone(clocks[row["site"]]).date()
         found.seen.append(Seen(row["delivery"], *_key(row, forms), day, tally))
     found.amounts, found.tallies, found.looks = dict(amounts), dict(tallies), dict(looks)
@@ -125,9 +139,10 @@ def _visits(deliveries: QuerySet[Delivery]) -> dict[tuple[UUID, UUID], Visits]:
 
 
 def _by_version(period: Period, sites: list[Site]) -> tuple[list[dict], list[dict]]:
-    """Lines, and opened cartons of each delivery, by supplier, site and version of the specification."""
+    """Lines, and opened cartons, of each delivery, by supplier, site and version of the specification."""
     lines = DocketLine.objects.filter(period.covers(sites, "delivery__")).order_by().values(
-        supplier=F("delivery__supplier_id"), site=F("delivery__site_id"), version=F("specification_version_id"),
+        "delivery", supplier=F("delivery__supplier_id"), site=F("delivery__site_id"),
+        version=F("specification_version_id"), arrived_at=F("delivery__arrived_at"),
     ).annotate(delivered=Sum("cartons_counted"), refused_cartons=Sum("refused"), held_cartons=Sum("held"))
     cartons = Carton.objects.filter(period.covers(sites, "line__delivery__")).order_by().values(
         supplier=F("line__delivery__supplier_id"), site=F("line__delivery__site_id"),
@@ -135,7 +150,7 @@ def _by_version(period: Period, sites: list[Site]) -> tuple[list[dict], list[dic
         arrived_at=F("line__delivery__arrived_at"),
     ).annotate(
         opened=Count("id"), defective=Count("id", filter=Q(is_defective=True)),
-        probed=Count("id", filter=_has("product")), sampled=Count("id", filter=_has("sample")),
+        product=Count("id", filter=_has("product")), sample=Count("id", filter=_has("sample")),
     )
     return list(lines), list(cartons)
 

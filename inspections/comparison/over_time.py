@@ -1,51 +1,62 @@
-"""What luck explains of each supplier, and how each has done over time, as rows that may be shown."""
+"""What may be said of each supplier beside the others, and how each has done over time, as rows that may be shown."""
 from collections import defaultdict
 from collections.abc import Hashable, Mapping
 from datetime import date, timedelta
 from typing import Any
 from uuid import UUID
 
-from inspections.comparison import charts, fair, luck
-from inspections.comparison.fair import NOTHING, Tally
+from inspections.comparison import case_mix, control_charts, significance
+from inspections.comparison.case_mix import NOTHING, Tally
 from inspections.comparison.lookups import Counted, Seen
+from inspections.comparison.significance import AgainstOthers
 
 Strata = Mapping[Hashable, Tally]
 #: Deliveries over fewer days than this are charted week by week, over more month by month.
 DAYS_FOR_MONTHS = 150
 
 
-def luck_rows(found: Counted, by_supplier: Mapping[UUID, Strata], everybody: Strata) -> dict[UUID, dict[str, Any]]:
-    """What luck explains of each supplier of whom enough was seen and something is to be expected.
+def design_effect_of(found: Counted) -> float:
+    """The factor on the variance by which cartons of one delivery resemble each other, over everything counted."""
+    own: dict[tuple, Tally] = defaultdict(lambda: NOTHING)
+    for each in found.seen:
+        own[each.supplier, each.site, each.form] += each.tally
+    # rates of nothing and of everything leave their deliveries no room to stray: neither score nor rate counts
+    cells = sum(1 for tally in own.values() if 0 < tally.defective < tally.opened)
+    return significance.design_effect(_deliveries(found.seen, own), cells)
+
+
+def luck_rows(
+    found: Counted, against: Mapping[UUID, AgainstOthers], effect: float
+) -> dict[UUID, dict[str, Any]]:
+    """What luck explains of each supplier of whom enough was seen, beside others of whom enough was seen.
 
     Parameters
     ----------
     found : Counted
-    by_supplier : mapping of supplier to its strata (site and form of goods)
-    everybody : mapping of stratum to Tally
+    against : mapping of supplier to its comparison with the others
+    effect : float
+        As ``design_effect_of`` gives it.
 
     Returns
     -------
     dict of supplier to dict
         ``says`` more, fewer or within; ``chance`` and ``among`` (0 to 1); ``one_in`` N of "1 chance in N" or
-        None; ``compared`` suppliers looked at together; ``likeness`` factor on the variance; ``low``, ``high``,
-        ``far_low``, ``far_high`` counts of defective cartons within which luck leaves a supplier.
+        None; ``compared`` suppliers looked at together; ``design_effect`` factor on the variance.
     """
-    factor = luck.likeness(_deliveries(found.seen), len(by_supplier))
-    counts = {}
-    for supplier, own in by_supplier.items():
-        opened = sum(own.values(), NOTHING).opened
+    enough = {}
+    for supplier, each in against.items():
         visits = sum(visits.opened_in for (who, _), visits in found.visits.items() if who == supplier)
-        ratio = fair.observed_over_expected(own, everybody)
-        if ratio is not None and not fair.is_too_few(opened, visits):
-            counts[supplier] = (ratio.observed, ratio.expected)
+        if each.is_possible and not case_mix.is_too_few(each.own.opened, visits):
+            enough[supplier] = each
     return {
-        supplier: {
-            "says": each.says, "chance": each.chance, "among": each.among, "one_in": luck.one_chance_in(each.chance),
-            "compared": len(counts), "likeness": factor, "low": each.limits[0], "high": each.limits[1],
-            "far_low": each.far_limits[0], "far_high": each.far_limits[1],
-        }
-        for supplier, each in luck.luck_of(counts, factor).items()
+        supplier: _luck_row(says, min(enough[supplier].worse, enough[supplier].better), among, len(enough), effect)
+        for supplier, (says, among) in significance.marks(enough).items()
     }
+
+
+def _luck_row(says: str, chance: float, among: float, compared: int, effect: float) -> dict[str, Any]:
+    return {"says": says, "chance": chance, "among": among, "one_in": significance.one_chance_in(chance),
+            "compared": compared, "design_effect": effect}
 
 
 def span_of(seen: list[Seen]) -> str:
@@ -67,28 +78,43 @@ def time_row(seen: list[Seen], by: str) -> dict[str, Any]:
     Returns
     -------
     dict
-        ``by`` month or week; ``centre``, ``wander`` and ``is_widened`` (None where too few points say
-        anything); ``needed`` points for limits; ``points`` in the order of time, each with ``from`` (first
-        day), cartons ``opened``, ``defective``, ``rate``, ``low``, ``high`` (None without limits), ``is_out``.
+        ``by`` month or week; ``centre`` and ``is_widened`` (None where too few points say anything); ``needed``
+        points for limits; ``points`` in the order of time, each with ``from`` (first day), cartons ``opened``,
+        ``defective``, ``low`` and ``high`` counts of defective ones (None without limits, ends in), ``is_out``, and
+        the same of the running total (``total``); ``shift`` or None: ``from`` (first day since), ``before``,
+        ``since`` and ``one_in``.
     """
     spans: dict[date, Tally] = defaultdict(lambda: NOTHING)
     for each in seen:
         spans[_first_day(each.day, by)] += each.tally
     days = sorted(day for day, tally in spans.items() if tally.opened)
-    drawn = charts.chart([spans[day] for day in days])
+    drawn = control_charts.chart([spans[day] for day in days])
+    known: dict[str, Any] = {"by": by, "needed": control_charts.MIN_POINTS}
+    if drawn is None:
+        bare = [{"from": day.isoformat(), **_count(spans[day])} for day in days]
+        return {**known, "centre": None, "is_widened": None, "points": bare, "shift": None}
+    points = [_point(day, point) for day, point in zip(days, drawn.points, strict=True)]
+    return {**known, "centre": drawn.centre, "is_widened": drawn.is_widened, "points": points,
+            "shift": _shift(drawn.shift, days)}
+
+
+def _point(day: date, point: control_charts.Point) -> dict[str, Any]:
     return {
-        "by": by, "needed": charts.MIN_POINTS,
-        "centre": drawn.centre if drawn else None, "wander": drawn.wander if drawn else None,
-        "is_widened": drawn.is_widened if drawn else None,
-        "points": [_point(day, spans[day], drawn.points[place] if drawn else None) for place, day in enumerate(days)],
+        "from": day.isoformat(), **_count(point.tally, point.low, point.high, is_out=point.is_out),
+        "total": _count(point.total, point.total_low, point.total_high, is_out=point.is_total_out),
     }
 
 
-def _point(day: date, tally: Tally, drawn: charts.Point | None) -> dict[str, Any]:
+def _count(tally: Tally, low: int | None = None, high: int | None = None, *, is_out: bool = False) -> dict[str, Any]:
+    return {"opened": tally.opened, "defective": tally.defective, "low": low, "high": high, "is_out": is_out}
+
+
+def _shift(shift: control_charts.Shift | None, days: list[date]) -> dict[str, Any] | None:
+    if shift is None:
+        return None
     return {
-        "from": day.isoformat(), "opened": tally.opened, "defective": tally.defective,
-        "rate": tally.defective / tally.opened, "low": drawn.low if drawn else None,
-        "high": drawn.high if drawn else None, "is_out": drawn.is_out if drawn else False,
+        "from": days[shift.place + 1].isoformat(), "before": _count(shift.before), "since": _count(shift.since),
+        "one_in": significance.one_chance_in(shift.chance),
     }
 
 
@@ -96,15 +122,13 @@ def _first_day(day: date, by: str) -> date:
     return day.replace(day=1) if by == "month" else day - timedelta(days=day.weekday())
 
 
-def _deliveries(seen: list[Seen]) -> list[tuple[Tally, float]]:
+def _deliveries(seen: list[Seen], own: Mapping[tuple, Tally]) -> list[tuple[Tally, float]]:
     """Each delivery with the share to be expected from its own supplier's rates in the same goods there."""
-    own: dict[tuple, Tally] = defaultdict(lambda: NOTHING)
-    for each in seen:
-        own[each.supplier, each.site, each.form] += each.tally
     parts: dict[UUID, list[tuple[Tally, float]]] = defaultdict(list)
     for each in seen:
-        rate = own[each.supplier, each.site, each.form]
-        parts[each.delivery].append((each.tally, rate.defective / rate.opened if rate.opened else 0.0))
+        cell = own[each.supplier, each.site, each.form]
+        if 0 < cell.defective < cell.opened:
+            parts[each.delivery].append((each.tally, cell.rate))
     return [_together(lines) for lines in parts.values()]
 
 

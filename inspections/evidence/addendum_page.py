@@ -1,17 +1,22 @@
 """What was added after signing, as a supplier reads it: cartons put away, entries corrected."""
-from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from inspections.evidence.carton_page import entered
+from inspections.evidence.entered import entered
 from inspections.evidence.models import Seal
 from inspections.evidence.seals import content_of
+from inspections.records.acts.signable import moment
 
 
 def moment_words(text: str | None, zone: ZoneInfo) -> str:
     """A moment on the site's clock: ``25 November 2026, 06:10``."""
-    if not text:
-        return ""
-    at = datetime.fromisoformat(text).astimezone(zone)
+    found = moment(text)
+    if found is None:
+        # Not a moment, by a phone that wrote none: shown as it stands in the record.
+        return text or ""
+    try:
+        at = found.astimezone(zone)
+    except OverflowError:
+        return text
     return f"{at.day} {at:%B %Y, %H:%M}"
 
 
@@ -41,10 +46,10 @@ def _put(entry: dict, names: dict, freezers: dict) -> dict:
 
 
 def _minutes(entry: dict) -> str:
-    if not entry.get("out_at") or not entry.get("in_at"):
+    out_at, in_at = moment(entry.get("out_at")), moment(entry.get("in_at"))
+    if out_at is None or in_at is None:
         return "time out of the cold not noted"
-    apart = datetime.fromisoformat(entry["in_at"]) - datetime.fromisoformat(entry["out_at"])
-    whole = round(apart.total_seconds() / 60)
+    whole = round((in_at - out_at).total_seconds() / 60)
     return f"{whole} {'minute' if whole == 1 else 'minutes'} out of the cold"
 
 

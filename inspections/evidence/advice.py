@@ -2,7 +2,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from inspections.records.models import Advisory, Photo
+from inspections.records.models import Advisory
 from inspections.records.photo_answers import Answers, NoAdvice
 from inspections.trade.wording import shown_measure
 
@@ -73,8 +73,3 @@ def advice_words(given: Advisory) -> str:
         if given.share_low is not None and given.share_high is not None:
             told += f" ({shown_measure(given.share_low, 'share')} to {shown_measure(given.share_high, 'share')})"
     return told + "."
-
-
-def is_here(sha256: str) -> bool:
-    """Whether the photo is stored for good."""
-    return Photo.objects.filter(pk=sha256).exists()

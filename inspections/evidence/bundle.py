@@ -91,7 +91,8 @@ Photos without a place
 A photo that told where it was taken is given here as a copy without that. Its "sha256" in record.json is
 the hash of the photo as taken, which the kitchen keeps; its "shared_sha256" is the hash of this copy. Both
 were sealed when the delivery was signed. "place_removed" means that the picture itself is untouched, byte
-for byte; "rewritten" means that it was saved anew.
+for byte; "rewritten" means that it was saved anew. A photo that cannot be read is "withheld", and has no file here:
+a place in it could not be taken out. The kitchen keeps it as it came.
 
 What this does not show
 The seal shows that nothing was altered after sealing. It does not show that what was entered is right.
@@ -152,6 +153,9 @@ def _put_seal(bundle: zipfile.ZipFile, seal: Seal, folder: str) -> None:
 def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict) -> None:
     listed, written = [], set()
     for entry in record["photos"]:
+        if entry["shared_sha256"] is None:
+            listed.append(f"{entry['sha256']}  {entry['shared_how']}  -\n")
+            continue
         name = f"photos/{entry['shared_sha256']}.{ENDINGS.get(entry['shared_type'], 'bin')}"
         listed.append(f"{entry['sha256']}  {entry['shared_how']}  {name}\n")
         if name not in written:

@@ -89,7 +89,7 @@ def _seals(bundle: zipfile.ZipFile, folders: list[str], expected_key_id: str) ->
 
 
 def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
-    sealed = {entry["shared_sha256"] for entry in json.loads(bundle.read(RECORD))["photos"]}
+    sealed = {entry["shared_sha256"] for entry in json.loads(bundle.read(RECORD))["photos"]} - {None}
     found = {}
     for name in sorted(names):
         if name.startswith("photos/") and not name.endswith("/"):

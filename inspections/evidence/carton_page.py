@@ -1,17 +1,14 @@
 """One opened carton as a supplier reads it: each check with what was found, and what was left unchecked."""
 from dataclasses import dataclass
 
+from inspections.evidence.entered import answered, entered
 from inspections.trade.grades import customary_per, parse_grade
 from inspections.trade.quantities import UnusableGrade
 from inspections.trade.wording import shown, shown_measure, word
 
-COUNTED = ("black_spot", "black_spot_meat", "dehydrated", "broken", "soft", "heads", "legs", "tails")
-ODOUR = {"sound": "sound", "slight": "slight", "off": "off", "chemical": "chemical"}
-FOREIGN = {"none": "none", "harmless": "found, harmless", "hazard": "found, may hurt"}
 PROBE = {"between_packs": "between packs", "core": "in the core", "surface": "on the surface"}
 #: Names that read otherwise once the check was made.
 NAMES = {"count": "count on a weighed sample", "label": "label"}
-UNITS = {"C": "°C", "F": "°F", "percent": "%"}
 
 
 @dataclass(frozen=True)
@@ -52,13 +49,6 @@ def carton_page(carton: dict, judged: dict, ordered: dict) -> CartonPage:
     )
 
 
-def entered(reading: dict | None) -> str:
-    """A reading as it was entered, with its unit."""
-    if not reading:
-        return ""
-    return f"{reading.get('entered', '')} {UNITS.get(reading.get('unit'), reading.get('unit', ''))}".strip()
-
-
 def _name(check: str) -> str:
     return NAMES.get(check) or word("not_checked", check)
 
@@ -73,19 +63,9 @@ def _count_unit(ordered: dict) -> str:
 def _found(name: str, carton: dict, derived: dict, count_unit: str) -> str:
     if name == "count":
         return _derived("count", f"per_{count_unit}")(carton, derived)
-    if name in COUNTED:
-        return _of_looked_at(name, carton)
-    if name == "black_spot_wide":
-        return _of_looked_at("black_spot", carton)
-    maker = FOUND.get(name)
-    return maker(carton, derived) if maker else ""
-
-
-def _of_looked_at(name: str, carton: dict) -> str:
-    count, looked_at = (carton.get("pieces") or {}).get(name), carton.get("looked_at")
-    if count is None:
-        return ""
-    return f"{count} of {looked_at} prawns" if looked_at else f"{count} prawns"
+    if name in FOUND:
+        return FOUND[name](carton, derived)
+    return answered(name, carton) or answered(name, carton.get("label") or {})
 
 
 def _temperature(carton: dict, derived: dict) -> str:
@@ -102,21 +82,6 @@ def _derived(key: str, unit: str):
     return found
 
 
-def _label_entry(key: str, group: str = ""):
-    def found(carton: dict, derived: dict) -> str:
-        value = (carton.get("label") or {}).get(key)
-        return word(group, str(value)) if value and group else str(value or "")
-
-    return found
-
-
-def _signs(carton: dict, derived: dict) -> str:
-    signs = carton.get("refreezing")
-    if signs is None:
-        return ""
-    return ", ".join(word("signs", sign) for sign in signs) or "none"
-
-
 def _life(carton: dict, derived: dict) -> str:
     left = derived.get("life_days_left")
     share = derived.get("life_share")
@@ -131,25 +96,13 @@ def _marks(carton: dict, derived: dict) -> str:
             "unsure": "not sure"}.get((carton.get("marks") or {}).get("answer"), "")
 
 
+#: What is found by a judgement of its own; the rest is as answered.
 FOUND = {
     "product_c": _temperature,
-    "liner": lambda carton, derived: carton.get("liner") or "",
-    "frost": lambda carton, derived: carton.get("frost") or "",
-    "refreezing": _signs,
-    "odour": lambda carton, derived: ODOUR.get(carton.get("odour"), ""),
-    "foreign_matter": lambda carton, derived: FOREIGN.get(carton.get("foreign_matter"), ""),
-    "black_spot_score": lambda carton, derived: str(carton.get("black_spot_score", "")),
     "net_weight": _derived("net_g", "g"),
     "glaze": _derived("glaze_percent", "percent"),
     "uniformity": _derived("uniformity", "ratio"),
-    "species": _label_entry("species_code"),
-    "presentation": _label_entry("presentation", "presentation"),
-    "state": _label_entry("state", "state"),
-    "grade": _label_entry("grade"),
-    "net": lambda carton, derived: entered((carton.get("label") or {}).get("net")),
-    "lot": _label_entry("lot"),
-    "origin": _label_entry("origin"),
-    "method": _label_entry("method", "method"),
+    "species": lambda carton, derived: (carton.get("label") or {}).get("species_code") or "",
     "life": _life,
     "marks": _marks,
 }

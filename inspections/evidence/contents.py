@@ -1,13 +1,14 @@
 """What is sealed: the record with everything needed to read it, so that it still speaks for itself in ten years.
 
 The sealed content of a delivery holds names of site and supplier, what was ordered, the limits judged by,
-the document as signed, the server's judgement, where the phone had judged otherwise, and the hashes of
-every photo: as taken, and of the copy that may be shown outside. It holds no address, telephone number,
-price, place or other supplier.
+the document as signed, the server's judgement, where the phone had judged otherwise, what was noticed at
+signing, the draw of cartons repeated from its seed, and the hashes of every photo: as taken, and of the copy
+that may be shown outside. It holds no address, telephone number, price, place or other supplier.
 """
 from django.conf import settings
 
-from inspections.evidence.sharing import shared_copy
+from inspections.evidence.draws import draw_repeated
+from inspections.evidence.sharing import shared_copies
 from inspections.evidence.statement import utc_text
 from inspections.people.models import Site
 from inspections.records.models import Addendum, Delivery, LoggerFile, Photo, SpecificationVersion
@@ -31,11 +32,14 @@ def delivery_content(delivery: Delivery) -> dict:
         "supplier": {"id": str(delivery.supplier_id), "name": delivery.supplier.name, "code": delivery.supplier.code},
         "order_number": delivery.order.number if delivery.order else None,
         "signed_at": utc_text(delivery.signed_at),
+        "sent_by": delivery.receiver_id,
         "document": delivery.document,
         "specifications": specifications_of(delivery.document),
         "limits": delivery.limit_set.to_json(),
         "judgement": delivery.judgement,
         "difference": delivery.difference,
+        "noticed": delivery.noticed,
+        "draws": [draw_repeated(line) for line in delivery.document["lines"]],
         "photos": photos_of(delivery.document),
     }
 
@@ -49,6 +53,7 @@ def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict:
         "site": site_words(addendum.delivery.site),
         "delivery_id": str(addendum.delivery_id),
         "delivery_seal_sha256": delivery_seal_sha256,
+        "sent_by": addendum.person_id,
         "addendum": addendum.document,
         "freezers": {str(put.freezer_id): put.freezer.name for put in
                      addendum.put_aways.select_related("freezer") if put.freezer_id},
@@ -64,6 +69,7 @@ def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict:
         "site": site_words(row.delivery.site),
         "delivery_id": str(row.delivery_id),
         "delivery_seal_sha256": delivery_seal_sha256,
+        "sent_by": row.person_id,
         "logger_file": {
             "id": str(row.pk), "file_name": row.file_name, "sha256": row.sha256, "bytes": row.bytes,
             "at": utc_text(row.at), "person": row.person.name, "answers": row.answers,
@@ -89,9 +95,13 @@ def specifications_of(document: dict) -> list[dict]:
 def photos_of(document: dict) -> list[dict]:
     """Hashes of the document's photos, once each: as taken, and of the copy that may be shown outside."""
     told = []
+    photos = Photo.objects.in_bulk({entry["sha256"] for entry in document["photos"]})
+    copies = shared_copies(photos.values())
     for sha256 in dict.fromkeys(entry["sha256"] for entry in document["photos"]):
-        photo = Photo.objects.get(pk=sha256)
-        copy = shared_copy(photo)
+        if sha256 not in photos:
+            raise Photo.DoesNotExist(f"photo {sha256} is not stored")
+        photo, copy = photos[sha256], copies[sha256]
         told.append({"sha256": photo.sha256, "bytes": photo.bytes, "type": photo.content_type,
-                     "shared_sha256": copy.sha256, "shared_type": copy.content_type, "shared_how": copy.how})
+                     "shared_sha256": copy.sha256 or None, "shared_type": copy.content_type or None,
+                     "shared_how": copy.how, **({"unreadable": photo.unreadable} if photo.unreadable else {})})
     return told

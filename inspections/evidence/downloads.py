@@ -3,6 +3,7 @@ from django.http import FileResponse
 
 from inspections.records import storage
 from inspections.records.models import LoggerFile
+from inspections.user_files import AS_DATA
 
 
 def logger_download(row: LoggerFile) -> FileResponse:
@@ -16,5 +17,5 @@ def logger_download(row: LoggerFile) -> FileResponse:
     return FileResponse(
         storage.photos().open(row.stored_name, "rb"), as_attachment=True, filename=row.file_name,
         content_type="application/octet-stream",
-        headers={"X-Content-Type-Options": "nosniff", "Cache-Control": "private, no-cache"},
+        headers={**AS_DATA, "Cache-Control": "private, no-cache"},
     )

@@ -11,19 +11,20 @@ from inspections.evidence.bundle import bundle_name
 from inspections.evidence.epcis import epcis_document
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import content_of
-from inspections.people.access import need_site
-from inspections.records.models import Delivery
+from inspections.people import trail
+from inspections.people.access import sites_for
+from inspections.records.lookups import delivery_at
 
 
 class Events(APIView):
     """``GET`` the EPCIS 2.0 document of a sealed delivery, as a file."""
 
     def get(self, request: Request, delivery_id: UUID) -> JsonResponse:
-        found = Delivery.objects.select_related("site").filter(pk=delivery_id).first()
+        found = delivery_at(sites_for(request.user), delivery_id)
         seal = Seal.objects.filter(subject_id=delivery_id, kind=SealKind.DELIVERY).first()
-        if found is None or seal is None:
+        if seal is None:
             raise NotFound()
-        need_site(request.user, found.site_id)
+        trail.note_look(request, "events_taken", found.docket_number or found.pk, site=found.site)
         base = settings.PUBLIC_ADDRESS or request.build_absolute_uri("/").rstrip("/")
         told = epcis_document(content_of(seal), base=base.rstrip("/"), recorded_at=seal.sealed_at)
         name = bundle_name(found).replace("evidence-", "events-").replace(".zip", ".jsonld")

@@ -4,11 +4,11 @@ A token has 32 bytes of chance, so nobody guesses one; the limit keeps a machine
 kitchen its server. Counted in Django's cache: in each web process apart where none is set, so with several
 processes an address gets as many times the number. A link that is right is not counted.
 """
-from django.conf import settings
 from django.core.cache import cache
 from django.http import HttpRequest
 
 from inspections.errors import Refusal, add_sentences
+from inspections.people.address import client_address
 
 add_sentences({
     "LINK-TOO-OFTEN": "Too many links that open nothing were tried from this network. Nothing is lost, and your link "
@@ -42,8 +42,4 @@ def note_wrong(request: HttpRequest) -> None:
 
 
 def _key(request: HttpRequest) -> str:
-    address = request.META.get("REMOTE_ADDR", "")
-    if settings.BEHIND_HTTPS:
-        # The proxy in front writes the address that it saw behind whatever it was sent.
-        address = request.headers.get("X-Forwarded-For", address).rpartition(",")[2].strip()
-    return "wrong-links-" + "".join(sign for sign in address if sign.isalnum() or sign in ".:")[:64]
+    return f"wrong-links-{client_address(request)}"

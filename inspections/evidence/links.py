@@ -11,8 +11,8 @@ from uuid import UUID
 from django.utils import timezone
 
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
-from inspections.evidence.models import EvidenceLink, Seal
-from inspections.people.access import need_role, need_site
+from inspections.evidence.models import EvidenceLink, Seal, SealKind
+from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Person, Role
 from inspections.records.models import Delivery
 
@@ -47,7 +47,7 @@ def make_link(*, delivery: Delivery, person: Person, days: int = USUAL_DAYS) -> 
     need_site(person, delivery.site_id)
     if type(days) is not int or not 1 <= days <= MOST_DAYS:
         raise CannotUse("LINK-DAYS", most=MOST_DAYS)
-    if not Seal.objects.filter(subject_id=delivery.pk).exists():
+    if not Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).exists():
         raise CannotUse("LINK-NO-SEAL")
     token = secrets.token_urlsafe(TOKEN_BYTES)
     ends = timezone.now() + timedelta(days=days)
@@ -61,15 +61,14 @@ def end_link(*, link_id: UUID, person: Person) -> EvidenceLink:
     Raises
     ------
     NotFound
-        There is no such link.
+        There is no such link, or it is another site's.
     NotYours
-        A receiver, or not the person's site.
+        A receiver.
     """
     need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-    link = EvidenceLink.objects.select_related("delivery").filter(pk=link_id).first()
+    link = EvidenceLink.objects.filter(pk=link_id, delivery__site__in=sites_for(person)).first()
     if link is None:
         raise NotFound()
-    need_site(person, link.delivery.site_id)
     if link.revoked_at is None:
         link.revoked_at = timezone.now()
         link.save(update_fields=["revoked_at"])

@@ -10,11 +10,12 @@ from rest_framework.views import APIView
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
+from inspections.people import trail
 from inspections.people.access import sites_for
 from inspections.records.acts.logger_file import LARGEST
 from inspections.records.logger_files import logger_file_at, logger_file_json, logger_files_of, read_anew
-from inspections.records.lookups import deliveries_at
-from inspections.records.models import Delivery, LoggerFile
+from inspections.records.lookups import delivery_at
+from inspections.records.models import LoggerFile
 
 add_sentences({
     "LOGGER-NO-FILE": "No file came with this. Nothing was changed. Choose the logger's file and send it again.",
@@ -29,12 +30,12 @@ class LoggerFiles(APIView):
     parser_classes = [MultiPartParser]
 
     def get(self, request: Request, delivery_id: UUID) -> Response:
-        rows = logger_files_of(_delivery(request, delivery_id))
+        rows = logger_files_of(delivery_at(sites_for(request.user), delivery_id))
         anew = read_anew(rows)
         return Response({"rows": [{**logger_file_json(row), "is_read_anew": row.pk in anew} for row in rows]})
 
     def post(self, request: Request, delivery_id: UUID) -> Response:
-        delivery = _delivery(request, delivery_id)
+        delivery = delivery_at(sites_for(request.user), delivery_id)
         file = request.FILES.get("file")
         if file is None:
             raise CannotUse("LOGGER-NO-FILE")
@@ -44,6 +45,8 @@ class LoggerFiles(APIView):
         row, is_new = add_logger_file(
             delivery=delivery, name=file.name or "", content=file.read(), told=told, person=request.user
         )
+        if is_new:
+            trail.note(request, "logger_file_added", row.file_name, site=delivery.site)
         return Response({**logger_file_json(row), "is_read_anew": False}, status=201 if is_new else 200)
 
 
@@ -58,14 +61,9 @@ class LoggerFileBytes(APIView):
     """A logger file, byte for byte as it came."""
 
     def get(self, request: Request, file_id: UUID) -> FileResponse:
-        return logger_download(_row(request, file_id))
-
-
-def _delivery(request: Request, delivery_id: UUID) -> Delivery:
-    found = deliveries_at(sites_for(request.user)).select_related("limit_set").filter(pk=delivery_id).first()
-    if found is None:
-        raise NotFound()
-    return found
+        row = _row(request, file_id)
+        trail.note_look(request, "logger_file_taken", row.file_name, site=row.delivery.site)
+        return logger_download(row)
 
 
 def _row(request: Request, file_id: UUID) -> LoggerFile:

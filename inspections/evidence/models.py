@@ -5,9 +5,10 @@ from django.db import models
 from inspections.evidence.statement import Statement
 from inspections.people.models import Site, new_id
 from inspections.records.models import Delivery, Photo
+from inspections.records.models.written_once import SignedOnce
 
 
-class SealingKey(models.Model):
+class SealingKey(SignedOnce):
     """The public half of a key that seals were made with; kept so that old seals outlive their key."""
 
     id = models.CharField(max_length=64, primary_key=True, help_text="SHA-256 of the key in DER.")
@@ -24,7 +25,7 @@ class SealKind(models.TextChoices):
     LOGGER = "logger", "Logger file"
 
 
-class Seal(models.Model):
+class Seal(SignedOnce):
     """One sealed record in the chain of its site. Written once."""
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
@@ -59,20 +60,21 @@ class Seal(models.Model):
         )
 
 
-class SharedCopy(models.Model):
+class SharedCopy(SignedOnce):
     """What of a photo may leave the house: the photo as taken, or a copy without the place it was taken at."""
 
     class How(models.TextChoices):
         AS_TAKEN = "as_taken", "As taken"
         PLACE_REMOVED = "place_removed", "Place removed, picture untouched"
         REWRITTEN = "rewritten", "Place removed, picture written anew"
+        WITHHELD = "withheld", "Not given out: it cannot be read, so a place in it cannot be taken out"
 
     photo = models.OneToOneField(Photo, on_delete=models.PROTECT, primary_key=True, related_name="shared_copy")
     how = models.CharField(max_length=16, choices=How.choices)
-    sha256 = models.CharField(max_length=64)
-    content_type = models.CharField(max_length=40)
+    sha256 = models.CharField(max_length=64, blank=True, help_text="Empty where it is withheld; so are the others.")
+    content_type = models.CharField(max_length=40, blank=True)
     bytes = models.PositiveBigIntegerField()
-    stored_name = models.CharField(max_length=160)
+    stored_name = models.CharField(max_length=160, blank=True)
 
     def __str__(self) -> str:
         return f"{self.photo_id[:12]} {self.how}"

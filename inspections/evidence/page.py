@@ -9,14 +9,16 @@ from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
 from inspections.evidence.advice import GivenAdvice, given_advice
-from inspections.evidence.carton_page import CartonPage, carton_page, entered
+from inspections.evidence.carton_page import CartonPage, carton_page
+from inspections.evidence.draws import hand_words
+from inspections.evidence.entered import answered, entered
 from inspections.evidence.logger_page import logger_pages
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.seals import content_of, seals_of
 from inspections.records.advising import PRAWN_PURPOSES
 from inspections.records.models import Delivery
-from inspections.records.photo_answers import answers_in
+from inspections.records.photo_answers import UNREADABLE, answers_in
 from inspections.trade.reasons import explain
 from inspections.trade.wording import WORDS, filled, listed, shown_measure, word
 
@@ -27,7 +29,6 @@ PURPOSES = {
 }
 #: Findings against a bound that a reading between packs is given an allowance for.
 EASED = ("TEMP-REJECT", "TEMP-OUTSIDE")
-LOADS = {"sound": "sound", "shifted": "shifted", "wet": "wet", "mixed": "mixed with other goods", "dirty": "dirty"}
 
 
 @dataclass(frozen=True)
@@ -46,14 +47,18 @@ class Found:
 
 @dataclass(frozen=True)
 class Shot:
-    """A photo with where it belongs and the advice on it, if any: ``answers`` in full, ``earlier`` folded away."""
+    """A photo with where it belongs and the advice on it, if any: ``answers`` in full, ``earlier`` folded away.
+
+    ``unreadable`` is the sentence of a file of which nothing can be shown, else empty; it has no shared copy.
+    """
 
     sha256: str
     purpose: str
     carton: int | None
     taken: str
     how: str
-    shared_sha256: str
+    shared_sha256: str | None
+    unreadable: str
     answers: list[GivenAdvice]
     earlier: list[tuple[GivenAdvice, str]]
     no_advice: str
@@ -110,6 +115,7 @@ def page_of(delivery: Delivery) -> dict:
         "wording": (document.get("wording") or {}).get("text") or record["judgement"]["wording"],
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),
+        "noticed": [one["text"] for one in record.get("noticed", [])],
         "addenda": [addendum_page(seal, record, zone) for seal in seals if seal.kind == SealKind.ADDENDUM],
         "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
         "seal": main,
@@ -150,21 +156,23 @@ def _cartons(places: list[int]) -> str:
 
 
 def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
-    told = [("Air in the vehicle", entered(vehicle.get("air"))), ("Load", LOADS.get(vehicle.get("load"), "")),
+    told = [("Air in the vehicle", entered(vehicle.get("air"))), ("Load", answered("load", vehicle)),
             ("Vehicle seal", vehicle.get("seal_number") or ""), ("Note", vehicle.get("note") or "")]
     return [(name, value or "not checked") for name, value in told if value or name in {"Air in the vehicle", "Load"}]
 
 
 def _lines(record: dict, shots: list) -> list[LinePage]:
     ordered = {spec["id"]: spec for spec in record["specifications"]}
-    pairs = zip(record["document"]["lines"], record["judgement"]["lines"], strict=True)
+    lines = record["document"]["lines"]
+    draws = record.get("draws") or [None] * len(lines)  # records sealed before the draw was repeated have none
+    told = zip(lines, record["judgement"]["lines"], draws, strict=True)
     return [
-        _line(number, line, judged, ordered.get(line["specification_id"], {}), shots)
-        for number, (line, judged) in enumerate(pairs, start=1)
+        _line(number, line, judged, draw, ordered.get(line["specification_id"], {}), shots)
+        for number, (line, judged, draw) in enumerate(told, start=1)
     ]
 
 
-def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> LinePage:
+def _line(number: int, line: dict, judged: dict, draw: dict | None, ordered: dict, shots: list) -> LinePage:
     decision = line["decision"]
     by_id = {carton["id"]: carton for carton in line.get("cartons") or []}
     return LinePage(
@@ -173,7 +181,7 @@ def _line(number: int, line: dict, judged: dict, ordered: dict, shots: list) -> 
         suggested=word("suggestion", judged["suggestion"]),
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
         found=[found_of(reason) for reason in judged["reasons"] if reason["severity"] != "note"],
-        notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line),
+        notes=notes_of(judged["reasons"]), sampling=_sampling(judged["sampling"], line, draw),
         cartons=[carton_page(by_id[one["carton_id"]], one, ordered) for one in judged["cartons"]],
         photos=[shot for line_id, shot in shots if line_id == line["id"]], wording=judged["wording"],
     )
@@ -201,7 +209,7 @@ def _split(decision: dict) -> list[tuple[int, str, str]]:
     return [(decision[key], text, key) for key, text in parts if decision.get(key)]
 
 
-def _sampling(sampling: dict, line: dict) -> str:
+def _sampling(sampling: dict, line: dict, draw: dict | None) -> str:
     lot, opened = sampling.get("lot"), sampling.get("opened")
     if not lot or not opened:
         return ""
@@ -209,6 +217,7 @@ def _sampling(sampling: dict, line: dict) -> str:
     planned = (line.get("sampling") or {}).get("positions")
     if planned:
         told += f" The plan drew positions {', '.join(str(one) for one in planned)}."
+    told += hand_words(draw)
     miss = sampling.get("miss_chance")
     if miss is not None:
         told += f" If 1 carton in 5 were bad, opening so many would miss it {shown_measure(miss, 'share')} of the time."
@@ -237,6 +246,7 @@ def _shot(entry: dict, shared: dict, positions: dict, given: list[GivenAdvice] |
         sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
         carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
         how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
+        unreadable=UNREADABLE[shared.get("unreadable") or "PHOTO-DAMAGED"] if shared["shared_sha256"] is None else "",
         answers=[one for one in answers if one.in_full],
         earlier=[(one, moment_words(one.at.isoformat(), zone)) for one in answers if not one.in_full],
         no_advice=given if isinstance(given, str) and shows_prawns else "",

@@ -9,7 +9,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from inspections.errors import SENTENCES, Refusal
-from inspections.evidence.bundle import ENDINGS, bundle_name, write_bundle
+from inspections.evidence.bundle import bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.guessing import need_few_wrong, note_wrong
 from inspections.evidence.links import delivery_behind
@@ -17,9 +17,11 @@ from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of
 from inspections.evidence.seals import content_of
 from inspections.evidence.sharing import read_shared
+from inspections.people import trail
 from inspections.records import storage
 from inspections.records.models import Delivery, LoggerFile
 from inspections.records.photo_answers import Answers, NoAdvice, answers_in
+from inspections.user_files import AS_DATA, picture_headers
 
 #: No trace of the link in search engines, in other pages' logs or in shared caches.
 UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
@@ -50,6 +52,7 @@ def behind_link(view: Callable) -> Callable:
 @behind_link
 def page(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
     """The evidence of one delivery."""
+    trail.note_look(request, "link_opened", delivery.docket_number or delivery.pk, site=delivery.site)
     return render(request, "evidence/page.html", {**page_of(delivery), "token": token})
 
 
@@ -59,19 +62,21 @@ def photo(request: HttpRequest, delivery: Delivery, *, token: str, sha256: str, 
     if sha256 not in _sealed_photos(delivery):
         raise Refusal("NOT-FOUND", status=404)
     content, content_type = _picture(delivery, sha256, kind, request.GET.get("of", ""))
-    name = f"{sha256[:12]}.{ENDINGS.get(content_type, 'bin')}"
     return HttpResponse(content, content_type=content_type, headers={
-        "Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, max-age=3600",
+        **picture_headers(content_type, sha256[:12]), "Cache-Control": "private, max-age=3600",
     })
 
 
 @behind_link
 def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileResponse:
     """The bundle as a file to keep."""
+    trail.note_look(request, "bundle_taken", delivery.docket_number or delivery.pk, site=delivery.site)
     file = tempfile.TemporaryFile()  # noqa: SIM115  FileResponse closes it when it is sent
     write_bundle(delivery, file)
     file.seek(0)
-    return FileResponse(file, as_attachment=True, filename=bundle_name(delivery), content_type="application/zip")
+    return FileResponse(
+        file, as_attachment=True, filename=bundle_name(delivery), content_type="application/zip", headers=AS_DATA
+    )
 
 
 @behind_link

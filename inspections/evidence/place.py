@@ -1,12 +1,13 @@
-"""Does a photo tell where it was taken, and how does one take that out without touching the picture?
+"""Does a photo tell where or with whose phone it was taken, and how does one take that out of it?
 
 A phone may write its position into a photo: in the EXIF GPS block, in XMP or IPTC text, or in a clip
-appended after the picture. A supplier has no business knowing it. Photos are kept as taken; what leaves
-the house is the same file if it tells no place, else a copy: of JPEG and PNG all notes are left out while
+appended after the picture. A camera may write its serial number and its owner's name, and makers keep blocks of
+their own that hold anything. A supplier has no business knowing any of it. Photos are kept as taken; what leaves
+the house is the same file if it tells nothing of it, else a copy: of JPEG and PNG all notes are left out while
 the compressed picture stays byte for byte, anything else is written anew as JPEG.
 
-Where it doesn't hold: makers' own blocks inside EXIF (MakerNote) are not searched. Pictures of a place
-still show the place.
+Where it doesn't hold: pictures of a place still show the place. Which make and model took the photo, when, and
+how it was lit stays in the file.
 
 Sources: ITU-T T.81 annex B (JPEG markers), CIPA DC-008 (EXIF), ISO/IEC 15948 (PNG chunks); from memory.
 """
@@ -24,7 +25,13 @@ pillow_heif.register_heif_opener()
 PNG_HEAD = b"\x89PNG\r\n\x1a\n"
 PNG_NOTES = {b"eXIf", b"tEXt", b"iTXt", b"zTXt", b"tIME"}
 JPEG_HEAD = b"\xff\xd8"
-XMP_PLACE = (b"gps", b"location", b"city", b"latitude")
+XMP_PLACE = (b"gps", b"location", b"city", b"latitude", b"serial", b"owner")
+#: EXIF entries that name a person or one single device; MakerNote is the maker's own block, in no common format.
+TELLTALE = (
+    ExifTags.Base.Artist, ExifTags.Base.HostComputer, ExifTags.Base.CameraOwnerName, ExifTags.Base.BodySerialNumber,
+    ExifTags.Base.LensSerialNumber, ExifTags.Base.CameraSerialNumber, ExifTags.Base.ImageUniqueID,
+    ExifTags.Base.MakerNote, ExifTags.Base.UserComment, ExifTags.Base.XPAuthor, ExifTags.Base.XPComment,
+)
 REWRITTEN_QUALITY = 95
 
 
@@ -33,7 +40,7 @@ class NotWalkable(Exception):
 
 
 def tells_place(content: bytes) -> bool:
-    """Whether the file may hold the place where it was taken; in doubt, yes.
+    """Whether the file may hold the place where it was taken, its owner or its device's number; in doubt, yes.
 
     Parameters
     ----------
@@ -45,7 +52,11 @@ def tells_place(content: bytes) -> bool:
             return True
         with warnings.catch_warnings(), Image.open(io.BytesIO(content)) as picture:
             warnings.simplefilter("ignore")
-            if picture.getexif().get_ifd(ExifTags.IFD.GPSInfo):
+            exif = picture.getexif()
+            if exif.get_ifd(ExifTags.IFD.GPSInfo):
+                return True
+            named = {**exif, **exif.get_ifd(ExifTags.IFD.Exif)}
+            if any(named.get(entry) for entry in TELLTALE):
                 return True
             notes = [value for key, value in picture.info.items() if key not in {"exif", "icc_profile"}]
             return any(_text_tells(value) for value in notes)

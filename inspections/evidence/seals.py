@@ -12,11 +12,12 @@ from datetime import datetime
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from inspections.evidence import keys
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
-from inspections.evidence.models import Seal, SealingKey
+from inspections.evidence.models import Seal, SealingKey, SealKind
 from inspections.evidence.statement import NO_SEAL_BEFORE, Statement
 from inspections.people.models import Site
 
@@ -98,9 +99,11 @@ def content_of(seal: Seal) -> dict:
 
 def seals_of(delivery) -> list[Seal]:
     """The delivery's seal and those of its addenda and logger files, in the order they were made."""
-    added = (rows.values_list("pk", flat=True) for rows in (delivery.addenda, delivery.logger_files))
-    subjects = [delivery.pk, *(pk for pks in added for pk in pks)]
-    return list(Seal.objects.filter(subject_id__in=subjects).select_related("public_key", "site").order_by("number"))
+    # By kind and id: ids of addenda come from devices, so an id alone may be anybody's.
+    wanted = Q(kind=SealKind.DELIVERY, subject_id=delivery.pk)
+    for kind, rows in ((SealKind.ADDENDUM, delivery.addenda), (SealKind.LOGGER, delivery.logger_files)):
+        wanted |= Q(kind=kind, subject_id__in=list(rows.values_list("pk", flat=True)))
+    return list(Seal.objects.filter(wanted).select_related("public_key", "site").order_by("number"))
 
 
 def _public(key) -> SealingKey:

@@ -1,9 +1,15 @@
 """Which bytes of a photo a supplier gets."""
+import logging
+from collections.abc import Iterable
+
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.models import SharedCopy
 from inspections.evidence.place import tells_place, without_place
 from inspections.records import storage
 from inspections.records.models import Photo
+
+log = logging.getLogger(__name__)
+WITHHELD = {"how": SharedCopy.How.WITHHELD, "sha256": "", "content_type": "", "bytes": 0, "stored_name": ""}
 
 
 def shared_copy(photo: Photo) -> SharedCopy:
@@ -17,23 +23,38 @@ def shared_copy(photo: Photo) -> SharedCopy:
     return known or SharedCopy.objects.get_or_create(photo=photo, defaults=_make(photo))[0]
 
 
+def shared_copies(photos: Iterable[Photo]) -> dict[str, SharedCopy]:
+    """The copies of many photos by their hash: one query for those that are there, the others made one by one."""
+    wanted = {photo.pk: photo for photo in photos}
+    known = SharedCopy.objects.in_bulk(wanted)
+    return {pk: known.get(pk) or shared_copy(photo) for pk, photo in wanted.items()}
+
+
 def read_shared(copy: SharedCopy) -> bytes:
     """The bytes of the copy.
 
     Raises
     ------
     FileNotFoundError
-        The file is gone from the storage.
+        The file is gone from the storage, or the photo is withheld.
     """
+    if copy.how == SharedCopy.How.WITHHELD:
+        raise FileNotFoundError(f"photo {copy.photo_id} is withheld")
     return storage.read(copy.stored_name)
 
 
 def _make(photo: Photo) -> dict:
+    if photo.unreadable:
+        return WITHHELD
     content = storage.read(photo.stored_name)
     if not tells_place(content):
         return {"how": SharedCopy.How.AS_TAKEN, "sha256": photo.sha256, "content_type": photo.content_type,
                 "bytes": photo.bytes, "stored_name": photo.stored_name}
-    copy, content_type, is_untouched = without_place(content)
+    try:
+        copy, content_type, is_untouched = without_place(content)
+    except Exception as trouble:  # its head was sound; what a decoder meets further in may be anything
+        log.warning("photo %s cannot be copied without its place: %s", photo.sha256, trouble)
+        return WITHHELD
     name = storage.derived_name(photo.sha256, "shared")
     storage.put(name, copy)
     how = SharedCopy.How.PLACE_REMOVED if is_untouched else SharedCopy.How.REWRITTEN

@@ -14,7 +14,8 @@ from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.pages import behind_link
 from inspections.evidence.seals import content_of
 from inspections.evidence.worksheet import worksheet_of
-from inspections.people.access import need_site
+from inspections.people.access import sites_for
+from inspections.records.lookups import delivery_at
 from inspections.records.models import Delivery
 
 
@@ -34,10 +35,7 @@ class Worksheet(APIView):
     """The worksheet of a delivery as JSON, for the desk."""
 
     def get(self, request: Request, delivery_id: UUID) -> Response:
-        found = Delivery.objects.filter(pk=delivery_id).first()
-        if found is None:
-            raise NotFound()
-        need_site(request.user, found.site_id)
+        found = delivery_at(sites_for(request.user), delivery_id)
         seal = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=found.pk).first()
         if seal is None:
             raise NotFound()

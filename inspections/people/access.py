@@ -3,7 +3,7 @@ from django.core.exceptions import ValidationError
 from django.db.models import QuerySet
 
 from inspections.errors import NotYours, add_sentences
-from inspections.people.models import Person, Role, Site
+from inspections.people.models import SEES_ALL, Person, Role, Site
 
 add_sentences({
     "ROLE-NEEDED": "This is for {needed}. Nothing was changed. Ask one of them, or your administrator.",
@@ -13,7 +13,6 @@ ROLE_WORDS = {
     Role.RECEIVER: "a receiver", Role.SITE_MANAGER: "a site manager", Role.GROUP_OPERATIONS: "group operations",
     Role.ADMINISTRATOR: "an administrator",
 }
-SEES_ALL = frozenset({Role.GROUP_OPERATIONS, Role.ADMINISTRATOR})
 
 
 def sites_for(person: Person) -> QuerySet[Site]:

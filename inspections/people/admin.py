@@ -1,4 +1,4 @@
-"""People and sites, for administrators. What a person may do here follows from the role (people.models)."""
+"""People and sites, in the operator's own pages."""
 from django.contrib import admin
 from django.contrib.auth.admin import UserAdmin
 from django.contrib.auth.models import Group

@@ -1,5 +1,6 @@
-"""Sign in, sign out, and who is signed in."""
+"""Sign in and out, by password or by PIN on a shared device; devices; the trail."""
 from django.contrib.auth import authenticate, login, logout
+from django.core.paginator import Paginator
 from django.middleware.csrf import get_token
 from rest_framework import serializers
 from rest_framework.authentication import SessionAuthentication
@@ -8,9 +9,14 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from inspections.errors import Refusal
-from inspections.people.access import sites_for
-from inspections.people.models import Person, Site
+from inspections.errors import NotYours, Refusal
+from inspections.people import devices, trail
+from inspections.people.access import need_role, need_site, sites_for
+from inspections.people.known import remember
+from inspections.people.models import Device, Person, Role, Site
+from inspections.people.pins import people_on, set_pin
+
+PAGE = 100
 
 
 def site_json(site: Site) -> dict:
@@ -29,30 +35,194 @@ def person_json(person: Person) -> dict:
     }
 
 
-class SessionView(APIView):
-    """The session of this browser or phone."""
+class OpenView(APIView):
+    """Asked before anybody is signed in; the page's token is needed all the same, which DRF asks of nobody then."""
 
     permission_classes = [AllowAny]
+
+    def initial(self, request: Request, *args, **kwargs):
+        super().initial(request, *args, **kwargs)
+        SessionAuthentication().enforce_csrf(request)
+
+
+class SessionView(OpenView):
+    """The session of this browser or phone."""
 
     class Input(serializers.Serializer):
         username = serializers.CharField(max_length=150)
         password = serializers.CharField(max_length=500, trim_whitespace=False)
+        device_id = serializers.UUIDField(required=False)
+        device_label = serializers.CharField(required=False, max_length=80, allow_blank=True)
 
     def get(self, request: Request) -> Response:
         get_token(request._request)
-        return Response({"person": person_json(request.user) if request.user.is_authenticated else None})
+        person = request.user if request.user.is_authenticated else None
+        device = Device.objects.select_related("revoked_by").filter(pk=request.session.get("device")).first()
+        refused = devices.refusal_of(device if person else devices.shared_device(request._request).device)
+        told = {"person": person_json(person) if person else None}
+        return Response({**told, "revoked": str(refused)} if refused else told)
 
     def post(self, request: Request) -> Response:
-        # DRF asks nobody who is not signed in for the token; a sign-in forged by another page must fail too.
-        SessionAuthentication().enforce_csrf(request)
-        given = self.Input(data=request.data)
-        given.is_valid(raise_exception=True)
-        person = authenticate(request._request, **given.validated_data)
+        given = _checked(self.Input, request.data)
+        person = authenticate(request._request, username=given["username"], password=given["password"])
         if person is None:
             raise Refusal("SIGN-IN-WRONG", status=401)
-        login(request._request, person)
-        return Response(person_json(person))
+        shared = devices.shared_device(request._request).device
+        device_id = shared.pk if shared else given.get("device_id")
+        return _welcome(request, person, device_id, given.get("device_label", ""))
 
     def delete(self, request: Request) -> Response:
+        if request.user.is_authenticated:
+            trail.note(request, "signed_out", request.user)
         logout(request._request)
         return Response(status=204)
+
+
+class SharedDeviceView(OpenView):
+    """The shared device that this browser is: who may take it into their hands; enrolling it by a code."""
+
+    class Input(serializers.Serializer):
+        code = serializers.CharField(max_length=20)
+        device_id = serializers.UUIDField()
+
+    def get(self, request: Request) -> Response:
+        get_token(request._request)
+        return Response(_shared_json(devices.shared_device(request._request)))
+
+    def post(self, request: Request) -> Response:
+        device, key = devices.enrol(**_checked(self.Input, request.data))
+        trail.note(request, "device_enrolled", device, site=device.site, person=device.enrolled_by)
+        answer = Response(_shared_json(devices.Shared(device)), status=201)
+        devices.remember_device(answer, device, key)
+        return answer
+
+
+class PinSessionView(OpenView):
+    """Signing in on a shared device by choosing one's name and typing one's PIN."""
+
+    class Input(serializers.Serializer):
+        person_id = serializers.IntegerField(min_value=1)
+        pin = serializers.CharField(max_length=8)
+
+    def post(self, request: Request) -> Response:
+        given = _checked(self.Input, request.data)
+        shared = devices.shared_device(request._request)
+        if shared.device is None:
+            raise NotYours("DEVICE-NOT-SHARED")
+        if refused := devices.refusal_of(shared.device):
+            raise refused
+        username = Person.objects.filter(pk=given["person_id"]).values_list("username", flat=True).first()
+        person = authenticate(
+            request._request, username=username or "", pin_secret=given["pin"], device=shared.device
+        )
+        if person is None:
+            raise Refusal("PIN-WRONG", status=401)
+        return _welcome(request, person, shared.device.pk, "")
+
+
+class PinView(APIView):
+    """One's own PIN; setting it takes the password."""
+
+    class Input(serializers.Serializer):
+        password = serializers.CharField(max_length=500, trim_whitespace=False)
+        pin = serializers.CharField(max_length=8, allow_blank=True)
+
+    def put(self, request: Request) -> Response:
+        given = _checked(self.Input, request.data)
+        person = authenticate(request._request, username=request.user.username, password=given["password"])
+        if person is None:
+            raise Refusal("SIGN-IN-WRONG", status=422)
+        set_pin(person=person, pin=given["pin"])
+        trail.note(request, "pin_set", person)
+        return Response(status=204)
+
+
+class DevicesView(APIView):
+    """The devices of the sites that one looks after; a code to share one more."""
+
+    class Input(serializers.Serializer):
+        site = serializers.UUIDField()
+        label = serializers.CharField(max_length=80)
+
+    def get(self, request: Request) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        return Response({"rows": [devices.device_json(row) for row in devices.devices_for(request.user)[:500]]})
+
+    def post(self, request: Request) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        given = _checked(self.Input, request.data)
+        code, ends = devices.make_code(person=request.user, site_id=given["site"], label=given["label"])
+        trail.note(request, "device_code_made", given["label"], site=need_site(request.user, given["site"]))
+        told = {"code": code, "expires_at": ends.isoformat()}
+        return Response(told, status=201, headers={"Cache-Control": "no-store"})
+
+
+class DeviceView(APIView):
+    """One device: out of use, or in use again."""
+
+    class Input(serializers.Serializer):
+        is_revoked = serializers.BooleanField()
+
+    def put(self, request: Request, device_id) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        is_revoked = _checked(self.Input, request.data)["is_revoked"]
+        device = devices.switch_device(person=request.user, device_id=device_id, is_revoked=is_revoked)
+        trail.note(request, "device_revoked" if is_revoked else "device_restored", device, site=device.site)
+        return Response(devices.device_json(device))
+
+
+class TrailView(APIView):
+    """Who saw and did what, newest first, a page at a time."""
+
+    class Query(serializers.Serializer):
+        site = serializers.UUIDField(required=False)
+        q = serializers.CharField(required=False, max_length=100, allow_blank=True)
+        page = serializers.IntegerField(required=False, min_value=1, default=1)
+
+    def get(self, request: Request) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        asked = _checked(self.Query, request.query_params)
+        rows = trail.deeds_for(request.user, sites_for(request.user))
+        if asked.get("site"):
+            rows = rows.filter(site=need_site(request.user, asked["site"]))
+        if asked.get("q"):
+            rows = rows.filter(about__icontains=asked["q"]) | rows.filter(person__name__icontains=asked["q"])
+        pages = Paginator(rows, PAGE)
+        page = pages.get_page(asked["page"])
+        return Response({"rows": [trail.deed_json(row) for row in page], "page": page.number, "pages": pages.num_pages})
+
+
+def _welcome(request: Request, person: Person, device_id, label: str) -> Response:
+    """Begin the session, unless the device is out of use."""
+    if device_id is not None:
+        known = Device.objects.select_related("revoked_by").filter(pk=device_id).first()
+        if refused := devices.refusal_of(known):
+            raise refused
+    device = devices.note_use(person=person, device_id=device_id, label=label)
+    login(request._request, person)
+    if device is not None:
+        request.session["device"] = str(device.pk)
+    if request.session.get("by_pin"):
+        person.role = Role.RECEIVER
+    answer = Response(person_json(person))
+    remember(request._request, answer, person.username)
+    return answer
+
+
+def _shared_json(shared: devices.Shared) -> dict:
+    device = shared.device
+    if device is None:
+        return {"device": None, "people": []}
+    people = people_on(device).order_by("name") if shared.is_usable else []
+    refused = devices.refusal_of(device)
+    return {
+        "device": {"id": str(device.pk), "label": device.label, "site": device.site.name,
+                   "revoked": str(refused) if refused else None},
+        "people": [{"id": person.pk, "name": person.name} for person in people],
+    }
+
+
+def _checked(shape: type[serializers.Serializer], data) -> dict:
+    given = shape(data=data)
+    given.is_valid(raise_exception=True)
+    return given.validated_data

@@ -59,14 +59,8 @@ class Role(models.TextChoices):
     ADMINISTRATOR = "administrator", "Administrator"
 
 
-#: role -> what it may change in the reference data, as Django permission names without the app label.
-MAY_CHANGE: dict[str, frozenset[str]] = {
-    Role.RECEIVER: frozenset(),
-    Role.SITE_MANAGER: frozenset({"thermometer", "freezer", "order", "orderline"}),
-    Role.GROUP_OPERATIONS: frozenset(
-        {"supplier", "specification", "specificationversion", "order", "orderline", "thermometer", "freezer"}
-    ),
-}
+#: Roles that answer for every site.
+SEES_ALL = frozenset({Role.GROUP_OPERATIONS, Role.ADMINISTRATOR})
 
 
 class People(UserManager):
@@ -89,6 +83,8 @@ class Person(AbstractUser):
     name = models.CharField(max_length=120, help_text="As it stands on the docket.")
     role = models.CharField(max_length=20, choices=Role.choices, default=Role.RECEIVER)
     sites = models.ManyToManyField(Site, blank=True, related_name="people")
+    pin = models.CharField(max_length=128, blank=True, editable=False, help_text="Hashed; for shared devices only.")
+    wrong_pins = models.PositiveIntegerField(default=0, editable=False, help_text="Since the last sign-in.")
     is_demo = models.BooleanField(default=False, editable=False)
 
     objects = People()
@@ -109,8 +105,8 @@ class Person(AbstractUser):
 
     @property
     def is_staff(self) -> bool:
-        """May open the reference data: everybody but receivers."""
-        return self.role != Role.RECEIVER
+        """May open the operator's own pages (/admin/); all others keep what is theirs at the desk."""
+        return self.role == Role.ADMINISTRATOR
 
     @property
     def is_superuser(self) -> bool:
@@ -118,34 +114,85 @@ class Person(AbstractUser):
         return self.role == Role.ADMINISTRATOR
 
     def has_perm(self, perm: str, obj=None) -> bool:
-        """By role alone: an administrator everything, the others what MAY_CHANGE lists."""
-        if not self.is_active:
-            return False
-        if self.is_superuser:
-            return True
-        verb, _, noun = perm.partition(".")[2].partition("_")
-        if noun not in MAY_CHANGE[self.role]:
-            return False
-        # Deliveries point at them: reference data are taken out of use, never out of the record.
-        return verb != "delete"
+        """In the operator's own pages: everything for an administrator, nothing for anybody else."""
+        return self.is_active and self.is_superuser
 
     def has_perms(self, perm_list, obj=None) -> bool:
-        return all(self.has_perm(perm, obj) for perm in perm_list)
+        return self.has_perm("")
 
     def has_module_perms(self, app_label: str) -> bool:
-        return self.is_active and (self.is_superuser or (app_label == "records" and self.is_staff))
+        return self.has_perm("")
 
 
 class Device(models.Model):
-    """A phone or browser that keeps documents; its id is made there."""
+    """A phone or browser that keeps documents; its id is made there. With a site it is one that a dock shares."""
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
-    person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="devices")
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="devices", help_text="Who used it last.")
     label = models.CharField(max_length=80, blank=True)
     last_seen = models.DateTimeField()
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, null=True, blank=True, related_name="shared_devices")
+    key_hash = models.CharField(max_length=64, blank=True, help_text="Of the key in a shared device's cookie.")
+    enrolled_by = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    enrolled_at = models.DateTimeField(null=True, blank=True)
+    revoked_by = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, blank=True, related_name="+")
+    revoked_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["-last_seen"]
 
     def __str__(self) -> str:
         return self.label or str(self.id)
+
+
+class EnrolmentCode(models.Model):
+    """A manager's leave to make one device a shared one; told once, used once, for a quarter of an hour."""
+
+    id = models.BigAutoField(primary_key=True)
+    code_hash = models.CharField(max_length=64, unique=True)
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
+    label = models.CharField(max_length=80)
+    created_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    expires_at = models.DateTimeField()
+    used_at = models.DateTimeField(null=True)
+
+    def __str__(self) -> str:
+        return self.label
+
+
+class AppendOnlyQuerySet(models.QuerySet):
+    """Rows are added and read; nothing else."""
+
+    def update(self, **values):
+        raise TypeError("the trail is only added to")
+
+    bulk_update = delete = update
+
+
+class Deed(models.Model):
+    """Who saw or did what, and when. Never altered, never removed; see ``trail``."""
+
+    id = models.BigAutoField(primary_key=True)
+    at = models.DateTimeField(auto_now_add=True, db_index=True)
+    what = models.CharField(max_length=40)
+    about = models.CharField(max_length=200, blank=True)
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, related_name="+")
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, null=True, related_name="+")
+    device = models.ForeignKey(Device, on_delete=models.PROTECT, null=True, related_name="+", db_constraint=False)
+    address = models.CharField(max_length=45)
+
+    objects = AppendOnlyQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-id"]
+
+    def __str__(self) -> str:
+        return f"{self.what} {self.about}"
+
+    def save(self, *args, **kwargs):
+        if not self._state.adding:
+            raise TypeError("the trail is only added to")
+        super().save(*args, **kwargs)
+
+    def delete(self, *args, **kwargs):
+        raise TypeError("the trail is only added to")

@@ -1,4 +1,4 @@
-"""Reference data by hand. Who may change what follows from the role (people.models.MAY_CHANGE).
+"""The operator's own pages for reference data; everybody else keeps what is theirs at the desk (``keeping``).
 
 Versions are published by the acts, so that the admin cannot write what the judgements cannot use; signed
 deliveries are not here at all, because nobody may edit them.

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from imaging.advice import PRODUCT_PURPOSES
+from inspections.records import stored
 from inspections.records.judging import is_id
 from inspections.records.models import Delivery, SpecificationVersion
 
@@ -43,23 +44,18 @@ def advice_contexts(document: dict) -> list[tuple[dict, dict | None]]:
     -----
     Three queries at most, however many photos.
     """
-    entries = [entry for entry in document.get("photos") or [] if isinstance(entry, dict)]
-    lines = {line.get("id"): line for line in document.get("lines") or [] if isinstance(line, dict)}
-    named = {entry.get("id"): _version_of(lines.get(entry.get("line_id"))) for entry in entries}
+    entries = [entry for entry in stored.entries(document, "photos") if _is_named(entry)]
+    lines = {line["id"]: line for line in stored.entries(document, "lines") if is_id(line.get("id"))}
+    named = {entry["id"]: _version_of(lines.get(entry.get("line_id") or "")) for entry in entries}
     rows = SpecificationVersion.objects.filter(pk__in=set(filter(None, named.values())))
     versions = {str(row.pk): row for row in rows}
     off = _switched_off(versions.values(), _signed_at(document)) if versions else set()
-    return [(entry, _context(entry, versions.get(named[entry.get("id")]), off)) for entry in entries]
-
-
-def advice_context(document: dict, entry: dict) -> dict | None:
-    """The same for one photo, which the document need not name."""
-    return advice_contexts({**document, "photos": [entry]})[0][1]
+    return [(entry, _context(entry, versions.get(named[entry["id"]]), off)) for entry in entries]
 
 
 def version_named(document: dict, entry: dict) -> str:
     """Id of the specification's version that the photo's line names; empty when it belongs to no line."""
-    lines = (line for line in document.get("lines") or [] if isinstance(line, dict))
+    lines = stored.entries(document, "lines")
     return _version_of(next((line for line in lines if line.get("id") == entry.get("line_id")), None))
 
 
@@ -74,6 +70,10 @@ def are_off_now(version_ids: Iterable[str]) -> bool:
     """Whether every one of the versions belongs to a specification that wants no advice now; not so for none."""
     asked = set(filter(None, version_ids))
     return bool(asked) and asked <= switched_off_now(asked)
+
+
+def _is_named(entry: dict) -> bool:
+    return is_id(entry.get("id")) and isinstance(entry.get("sha256"), str)
 
 
 def _version_of(line: dict | None) -> str:

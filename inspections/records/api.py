@@ -3,26 +3,35 @@ from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
 from rest_framework import serializers
-from rest_framework.parsers import BaseParser, JSONParser, MultiPartParser
+from rest_framework.exceptions import ParseError
+from rest_framework.parsers import BaseParser, MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from imaging.card_print import card_pdf
+from inspections.bodies import StrictJSON
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records import lookups, storage
 from inspections.records.acts.imports import import_rows
+from inspections.records.acts.photo import NO_PICTURE
 from inspections.records.acts.reference import publish_limits, publish_specification, switch_advice
-from inspections.records.models import Advisory, Delivery, Photo, Specification, State
+from inspections.records.keeping import keep, kept
+from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
+from inspections.records.photo_answers import UNREADABLE
 from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
+from inspections.user_files import picture_headers
 
 add_sentences({
     "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
     "NO-HISTOGRAM": "There is no picture of this photo's lightness. The photo itself is safe. Look at it as it was "
     "taken.",
+    "PHOTO-UNREADABLE": "{why} Save the file itself if you need it.",
+    "PHOTO-GONE": "The photo's file is not where it was kept. The record is safe. Tell your administrator.",
     "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the CSV file and send it again.",
     "IMPORT-LINES": "{count} cells cannot be used. Nothing was changed. Correct the lines listed and send it again.",
 })
@@ -38,6 +47,7 @@ class DeliveriesView(APIView):
         supplier = serializers.UUIDField(required=False)
         state = serializers.ChoiceField(State.choices, required=False)
         refused = serializers.ChoiceField(["yes"], required=False)
+        defective = serializers.ChoiceField(["yes"], required=False)
         q = serializers.CharField(required=False, max_length=100, allow_blank=True)
         page = serializers.IntegerField(required=False, min_value=1, default=1)
 
@@ -51,6 +61,7 @@ class DeliveriesView(APIView):
         found = lookups.deliveries_at(
             sites_for(request.user), site_id=asked.get("site"), supplier_id=asked.get("supplier"),
             state=asked.get("state", ""), words=asked.get("q", ""), has_refused="refused" in asked,
+            has_defective="defective" in asked,
             first_day=asked.get("from"), last_day=asked.get("to"),
         )
         return Response(lookups.page_of_deliveries(found, asked["page"]))
@@ -60,21 +71,9 @@ class DeliveryView(APIView):
     """One delivery with everything found."""
 
     def get(self, request: Request, delivery_id) -> Response:
-        return Response(lookups.delivery_json(delivery_for(request, delivery_id)))
-
-
-def delivery_for(request: Request, delivery_id) -> Delivery:
-    """The delivery, if the person may see its site.
-
-    Raises
-    ------
-    NotFound
-        None of that id, or of a site that is not theirs: the same answer, so that nothing can be guessed.
-    """
-    found = lookups.deliveries_at(sites_for(request.user)).filter(pk=delivery_id).first()
-    if found is None:
-        raise NotFound()
-    return found
+        delivery = lookups.delivery_at(sites_for(request.user), delivery_id)
+        trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
+        return Response(lookups.delivery_json(delivery))
 
 
 class PhotoView(APIView):
@@ -89,16 +88,30 @@ class PhotoView(APIView):
             raise NotFound()
         if size in ("overlay", "histogram"):
             return _of_advice(photo, size, _checked(self.Query, request.query_params).get("of"))
+        if size == "original":
+            site = PhotoUse.objects.filter(photo=photo, site__in=sites_for(request.user)).first().site
+            trail.note_look(request, "photo_taken", sha256[:12], site=site)
         return _photo(photo, size)
 
 
 def _photo(photo: Photo, size: str) -> FileResponse:
+    if photo.unreadable:
+        return _unreadable(photo, size)
     name = photo.stored_name if size == "original" else storage.derived_name(photo.sha256, size)
     if size != "original" and not storage.photos().exists(name):
         # The smaller picture has not been made yet: the photo itself, and ask again next time.
         return _file(photo.stored_name, photo.content_type, "private, no-cache")
     # Under a hash nothing ever changes.
     return _file(name, photo.content_type if size == "original" else "", "private, max-age=31536000, immutable")
+
+
+def _unreadable(photo: Photo, size: str) -> FileResponse:
+    """What is no picture is never shown as one: only to be saved, as it came."""
+    if size != "original":
+        raise NotFound("PHOTO-UNREADABLE", why=UNREADABLE[photo.unreadable])
+    answer = _file(photo.stored_name, NO_PICTURE, "private, max-age=31536000, immutable")
+    answer["Content-Disposition"] = f'attachment; filename="{photo.sha256[:12]}.bin"'
+    return answer
 
 
 def _of_advice(photo: Photo, size: str, advice_id: UUID | None) -> FileResponse:
@@ -113,11 +126,16 @@ def _of_advice(photo: Photo, size: str, advice_id: UUID | None) -> FileResponse:
 
 
 def _file(name: str, content_type: str, kept: str) -> FileResponse:
-    file = storage.photos().open(name, "rb")
-    return FileResponse(
-        file, content_type=content_type or storage.kind_of(file),
-        headers={"Cache-Control": kept, "X-Content-Type-Options": "nosniff"},
-    )
+    try:
+        file = storage.photos().open(name, "rb")
+    except FileNotFoundError as trouble:
+        raise NotFound("PHOTO-GONE") from trouble
+    kind = content_type or storage.kind_of(file)
+    answer = FileResponse(file, content_type=kind)
+    # After it: the class names the file by its path in the storage.
+    for header, value in {**picture_headers(kind, name.rpartition("/")[2][:12]), "Cache-Control": kept}.items():
+        answer[header] = value
+    return answer
 
 
 class OrdersView(APIView):
@@ -145,8 +163,8 @@ class LimitsView(APIView):
         return Response(lookups.limits_json())
 
     def post(self, request: Request) -> Response:
-        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-        publish_limits(data=request.data, person=request.user)
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        trail.note(request, "limits_published", publish_limits(data=request.data, person=request.user))
         return Response(lookups.limits_json(), status=201)
 
 
@@ -164,6 +182,7 @@ class SpecificationsView(APIView):
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         version = publish_specification(**_checked(self.Input, request.data), person=request.user)
+        trail.note(request, "specification_published", version)
         return Response(version.to_json(), status=201)
 
 
@@ -180,6 +199,7 @@ class AdviceSwitchView(APIView):
             raise NotFound()
         asked = _checked(self.Input, request.data)
         switch_advice(specification=specification, is_on=asked["is_on"], person=request.user)
+        trail.note(request, "advice_switched", f"{specification}, {'on' if asked['is_on'] else 'off'}")
         return Response(advice_switch(specification))
 
 
@@ -191,11 +211,32 @@ class CardView(APIView):
         return HttpResponse(card_pdf(), content_type="application/pdf", headers={"Content-Disposition": name})
 
 
-class SuppliersView(APIView):
-    """Who delivers."""
+class KeptView(APIView):
+    """What is kept by hand, by kind: the list, and one more of it."""
 
-    def get(self, request: Request) -> Response:
-        return Response({"rows": lookups.suppliers_json()})
+    def get(self, request: Request, kind: str) -> Response:
+        return Response({"rows": kept(kind, request.user)})
+
+    def post(self, request: Request, kind: str) -> Response:
+        return _kept(request, kind, None)
+
+
+class KeptRowView(APIView):
+    """One entry of what is kept by hand."""
+
+    def put(self, request: Request, kind: str, row_id: str) -> Response:
+        return _kept(request, kind, row_id)
+
+
+def _kept(request: Request, kind: str, row_id: str | None) -> Response:
+    if not isinstance(request.data, dict):
+        raise ParseError()
+    row, told, is_new = keep(kind, request.user, row_id, request.data)
+    noun = "person" if kind == "people" else "entry"
+    trail.note(request, f"{noun}_{'added' if is_new else 'changed'}", f"{kind}: {row}", site=getattr(row, "site", None))
+    if request.data.get("password"):
+        trail.note(request, "password_set", row)
+    return Response(told, status=201 if is_new else 200)
 
 
 class ThermometersView(APIView):
@@ -222,7 +263,7 @@ class TableParser(BaseParser):
 class ImportView(APIView):
     """A CSV file of suppliers, specifications, orders or thermometers; ``dry_run`` checks and writes nothing."""
 
-    parser_classes = [TableParser, MultiPartParser, JSONParser]
+    parser_classes = [TableParser, MultiPartParser, StrictJSON]
 
     def post(self, request: Request, kind: str) -> Response:
         is_dry_run, keep_good = (request.query_params.get(name) in ("1", "yes") for name in ("dry_run", "keep_good"))
@@ -231,6 +272,8 @@ class ImportView(APIView):
         )
         if not report.is_written and not is_dry_run:
             raise CannotUse("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
+        if report.is_written:
+            trail.note(request, "table_imported", f"{kind}, {report.added} added, {report.changed} changed")
         return Response(report.to_json())
 
 

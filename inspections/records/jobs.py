@@ -1,8 +1,10 @@
 """Work that must be done once, although brokers lose hints and workers are killed.
 
-A job row is written in the transaction of the fact that causes it. The broker carries only the row's id,
-as a hint. A worker takes the row by one conditional update and holds it for a lease; it finishes in the
-same transaction that stores the result. ``sweep`` offers again whatever waits or has outlived its lease.
+A job row is written in the transaction of the fact that causes it. The broker carries only hints that there is
+work, never more than ``MOST_HINTS`` at once; a worker that gets one takes what is needed soonest (the delivery at
+the door before what was asked again in bulk, the newest first), row by row, until nothing waits. It takes a row by
+one conditional update and holds it for a lease; it finishes in the same transaction that stores the result.
+``sweep`` hints again while anything waits or has outlived its lease, so a lost hint loses nothing.
 After ``MOST_ATTEMPTS`` a job is parked with its sentence. Advice that was switched off while its job waited, or
 while the worker was at it, is not given: the job is closed as unwanted, which is no failure, and asking anew opens
 it again.
@@ -15,31 +17,36 @@ import hashlib
 import json
 import logging
 import random
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
 from uuid import UUID
 
 from django.db import transaction
-from django.db.models import F, Q
+from django.db.models import F, Max, Q
 from django.utils import timezone
 
 from inspections.people.models import Site
 from inspections.records import baselines, storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.advising import WAS_OFF, WENT_OFF, are_off_now
-from inspections.records.models import DocketLine, Job, JobState, Photo, PhotoUse
+from inspections.records.models import DocketLine, Job, JobState, Need, Photo, PhotoUse
+from inspections.tracing import request_id
 
 log = logging.getLogger(__name__)
 
 ANALYSE_PHOTO = "analyse_photo"
 SMALL_PICTURES = "small_pictures"
 ADVICE_PICTURES = ("overlay", "histogram")
-HINT_TASK = "imaging.tasks.run"
-LEASE_S = 120
+HINT_TASK = "imaging.tasks.work_through"
+MOST_HINTS = 8
+#: A little longer than the worker may be at one photo (``imaging.tasks.MOST_S``).
+LEASE_S = 75
 MOST_ATTEMPTS = 5
 FIRST_WAIT_S = 10
 LONGEST_WAIT_S = 600
-SWEPT_AT_ONCE = 200
+#: Longer than the worker may be at one photo: jobs that wait so long while nothing is finished wait for ever.
+STANDSTILL_S = 90
 GIVEN_UP = (
     "The worker stopped {attempts} times while at this photo. The photo is kept as it was taken. "
     "Look at it yourself: no advice is given on it."
@@ -90,13 +97,43 @@ def write_job(kind: str, subject: dict, *, version: str = "") -> Job:
         The row; the one already there when the same work was written before, done or not. One that was closed
         as unwanted waits again.
     """
-    key = hashlib.sha256(json.dumps(subject, sort_keys=True).encode()).hexdigest()
-    whole = {**subject, "version": version} if version else subject
-    now = timezone.now()
-    job, is_new = Job.objects.get_or_create(kind=kind, key=key, defaults={"subject": whole, "not_before": now})
-    if is_new or _open_again(job, whole, now):
-        transaction.on_commit(lambda: hint(job.id))
-    return job
+    return write_jobs([(kind, subject, version)])[0]
+
+
+def write_jobs(works: Iterable[tuple[str, dict, str]]) -> list[Job]:
+    """The same for many at once: kind, subject and version of each; the rows in that order.
+
+    Notes
+    -----
+    Two queries, and one more for each that was closed as unwanted.
+    """
+    now, wanted = timezone.now(), []
+    for kind, subject, version in works:
+        whole = {**subject, "version": version} if version else subject
+        wanted.append(Job(kind=kind, key=_key(subject), subject=whole, not_before=now, need=_need(kind, subject),
+                          request_id=request_id.get()))
+    # Who comes second to the same work, in this call or another, finds the row of the first.
+    Job.objects.bulk_create(wanted, ignore_conflicts=True)
+    rows = {(row.kind, row.key): row for row in Job.objects.filter(key__in={job.key for job in wanted})}
+    found = [rows[job.kind, job.key] for job in wanted]
+    made = {job.pk for job in wanted}
+    # one hint is enough, however much work: whoever hears it works through all that waits
+    if sum(
+        row.pk in made or (row.state == JobState.UNWANTED and _open_again(row, job.subject, now))
+        for job, row in zip(wanted, found, strict=True)
+    ):
+        transaction.on_commit(hint)
+    return found
+
+
+def _key(subject: dict) -> str:
+    return hashlib.sha256(json.dumps(subject, sort_keys=True).encode()).hexdigest()
+
+
+def _need(kind: str, subject: dict) -> Need:
+    if "again" in subject:
+        return Need.ASKED_AGAIN
+    return Need.AT_THE_DOOR if kind == ANALYSE_PHOTO else Need.TO_LOOK_AT
 
 
 def _open_again(job: Job, subject: dict, now) -> bool:
@@ -105,16 +142,32 @@ def _open_again(job: Job, subject: dict, now) -> bool:
                          finished_at=None) == 1
 
 
-def hint(job_id: UUID) -> bool:
-    """Tell the worker that a job waits. False when the broker cannot be reached: the sweep finds the job."""
-    from inspections.celery import app
+def hint() -> bool:
+    """Tell the workers that something waits, unless as many hints as help lie there already.
+
+    A hint that lies there is read after this, so its reader finds what was committed before.
+
+    Returns
+    -------
+    bool
+        False when none was sent; when the broker cannot be reached, the sweep finds the job.
+    """
+    from inspections.celery import app, hints_waiting
 
     try:
-        app.send_task(HINT_TASK, [str(job_id)], ignore_result=True)
+        if hints_waiting() >= MOST_HINTS:
+            return False
+        app.send_task(HINT_TASK, ignore_result=True)
     except Exception as trouble:  # any broker, any trouble: the fact is committed and must not fail now
-        log.warning("hint for job %s not sent: %s", job_id, trouble)
+        log.warning("hint not sent: %s", trouble)
         return False
     return True
+
+
+def next_due() -> UUID | None:
+    """The job that is needed soonest, of those that wait; None when none does."""
+    due = Job.objects.filter(_free(timezone.now()), attempts__lt=MOST_ATTEMPTS)
+    return due.order_by("need", "-created_at").values_list("pk", flat=True).first()
 
 
 def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
@@ -134,6 +187,7 @@ def take(job_id: UUID | str, lease_s: int = LEASE_S) -> TakenJob | None:
         _park_if_spent(job_id, now)
         return None
     job = Job.objects.get(pk=job_id)
+    request_id.set(job.request_id)
     sha256 = job.subject["sha256"]
     try:
         photo = storage.read(storage.photo_name(sha256))
@@ -214,23 +268,55 @@ def fail(job: TakenJob, sentence: str, retry: bool) -> bool:
 
 
 def sweep() -> int:
-    """Offer again every job that is due and that nobody holds; park those that used up their attempts.
+    """Hint again while jobs are due that nobody holds; park those that used up their attempts.
 
     Returns
     -------
     int
-        How many jobs were offered.
+        How many jobs are due.
     """
     now = timezone.now()
     for job_id in Job.objects.filter(_free(now), attempts__gte=MOST_ATTEMPTS).values_list("pk", flat=True):
         _park_if_spent(job_id, now)
-    offered = 0
-    due = Job.objects.filter(_free(now), attempts__lt=MOST_ATTEMPTS).order_by("not_before", "id")
-    for job_id in due.values_list("pk", flat=True)[:SWEPT_AT_ONCE]:
-        if not hint(job_id):
-            break
-        offered += 1
-    return offered
+    due = Job.objects.filter(_free(now), attempts__lt=MOST_ATTEMPTS).count()
+    if due:
+        hint()
+    return due
+
+
+@dataclass(frozen=True)
+class Queue:
+    """How the work stands: jobs that are due, seconds that the oldest has been, seconds since one was closed."""
+
+    waiting: int
+    oldest_s: float
+    idle_s: float | None
+    parked: int
+
+    @property
+    def stands_still(self) -> bool:
+        """Whether jobs wait and nothing has been finished for longer than any job takes."""
+        return self.oldest_s > STANDSTILL_S and (self.idle_s is None or self.idle_s > STANDSTILL_S)
+
+    @property
+    def sentence(self) -> str:
+        """How it stands, for whoever looks after the server."""
+        if not self.waiting:
+            return "No photo waits for the worker."
+        last = "has finished none yet" if self.idle_s is None else f"finished its last {self.idle_s:.0f} s ago"
+        return f"{self.waiting} photos wait for the worker, the oldest for {self.oldest_s:.0f} s; it {last}."
+
+
+def queue() -> Queue:
+    """The work as it stands now."""
+    now = timezone.now()
+    due = [one or other for one, other in Job.objects.filter(_free(now)).values_list("lease_until", "not_before")]
+    closed = Job.objects.aggregate(last=Max("finished_at"))["last"]
+    return Queue(
+        waiting=len(due), oldest_s=(now - min(due)).total_seconds() if due else 0.0,
+        idle_s=(now - closed).total_seconds() if closed else None,
+        parked=Job.objects.filter(state=JobState.PARKED).count(),
+    )
 
 
 def _versions_of(subject: dict) -> tuple[str, ...]:

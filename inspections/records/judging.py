@@ -1,9 +1,11 @@
 """From rows to the judgement and back: loads what a document was judged by, and compares two judgements."""
+from dataclasses import dataclass
 from uuid import UUID
 
 from inspections.errors import CannotUse, add_sentences
 from inspections.records.models import LimitSet, SpecificationVersion
-from inspections.trade.verdict import judge_document
+from inspections.trade.facts import DeliveryFacts, facts_from_document
+from inspections.trade.verdict import judge_facts
 
 add_sentences({
     "SPECIFICATION-UNKNOWN": "Line {line} names a specification that this server does not have. Your entries are "
@@ -16,6 +18,16 @@ add_sentences({
 MOST_DIFFERENCES = 100
 
 
+@dataclass(frozen=True)
+class Judged:
+    """A judgement with all that it was made of: what was read, by which limits, against which specifications."""
+
+    judgement: dict
+    facts: DeliveryFacts
+    limits: LimitSet
+    versions: dict[str, SpecificationVersion]
+
+
 def judge(document: dict) -> dict:
     """The server's own judgement of a document, by the versions that the document names.
 
@@ -24,9 +36,14 @@ def judge(document: dict) -> dict:
     CannotUse
         SPECIFICATION-UNKNOWN, LIMITS-UNKNOWN.
     """
-    limits = limit_set_of(document)
-    versions = versions_of(document)
-    return judge_document(document, [version.to_json() for version in versions.values()], limits.to_json())
+    return judged(document).judgement
+
+
+def judged(document: dict) -> Judged:
+    """The judgement and what it was made of; raises as ``judge``."""
+    limits, versions, facts = limit_set_of(document), versions_of(document), facts_from_document(document)
+    specifications = [version.to_json() for version in versions.values()]
+    return Judged(judge_facts(facts, specifications, limits.to_json()), facts, limits, versions)
 
 
 def limit_set_of(document: dict) -> LimitSet:

@@ -9,8 +9,10 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
+from inspections.errors import NotFound
 from inspections.people.models import Site
 from inspections.records.models import (
+    Carton,
     Delivery,
     DocketLine,
     LimitSet,
@@ -19,7 +21,6 @@ from inspections.records.models import (
     PhotoUse,
     Specification,
     SpecificationVersion,
-    Supplier,
 )
 from inspections.records.photo_answers import photos_in
 
@@ -30,6 +31,7 @@ PAGE = 50
 def deliveries_at(
     sites: QuerySet[Site], *, site_id=None, supplier_id=None, state: str = "", words: str = "",
     first_day: date | None = None, last_day: date | None = None, has_refused: bool = False,
+    has_defective: bool = False,
 ) -> QuerySet[Delivery]:
     """Signed deliveries of those sites, newest arrival first.
 
@@ -41,6 +43,8 @@ def deliveries_at(
         Days of arrival, both in, each counted in the time zone of the site.
     has_refused : bool
         Only those of which cartons were refused or held.
+    has_defective : bool
+        Only those of which an opened carton was defective.
     """
     wanted = Q(site__in=sites)
     if site_id:
@@ -55,9 +59,25 @@ def deliveries_at(
     if has_refused:
         short = DocketLine.objects.filter(Q(refused__gt=0) | Q(held__gt=0)).values("delivery_id")
         wanted &= Q(pk__in=short)
+    if has_defective:
+        wanted &= Q(pk__in=Carton.objects.filter(is_defective=True).values("line__delivery_id"))
     if first_day or last_day:
         wanted &= _arrived(sites, first_day, last_day)
     return Delivery.objects.filter(wanted).select_related("site", "supplier", "order", "receiver")
+
+
+def delivery_at(sites: QuerySet[Site], delivery_id) -> Delivery:
+    """The delivery of that id.
+
+    Raises
+    ------
+    NotFound
+        None of that id, or of another site: the same answer, so that nothing can be guessed.
+    """
+    found = deliveries_at(sites).select_related("limit_set").filter(pk=delivery_id).first()
+    if found is None:
+        raise NotFound()
+    return found
 
 
 def _arrived(sites: QuerySet[Site], first_day: date | None, last_day: date | None) -> Q:
@@ -125,6 +145,7 @@ def delivery_json(delivery: Delivery) -> dict:
         "document": delivery.document,
         "judgement": delivery.judgement,
         "difference": delivery.difference,
+        "noticed": delivery.noticed,
         "specifications": [version.to_json() for version in versions_in(delivery.document)],
         "limit_set": delivery.limit_set.to_json(),
         "photos": photos_in(delivery.document),
@@ -220,14 +241,6 @@ def versions_in_use() -> list[list[SpecificationVersion]]:
     versions = SpecificationVersion.objects.select_related("specification", "created_by").order_by("-version")
     rows = Specification.objects.filter(is_active=True).prefetch_related(Prefetch("versions", queryset=versions))
     return [list(row.versions.all()) for row in rows if row.versions.all()]
-
-
-def suppliers_json() -> list[dict]:
-    """Every supplier in use."""
-    return [
-        {**_named(row), "contact_name": row.contact_name, "contact_email": row.contact_email, "is_demo": row.is_demo}
-        for row in Supplier.objects.filter(is_active=True)
-    ]
 
 
 def _named(row) -> dict:

@@ -6,6 +6,7 @@ so there may be several; the newest is shown, the earlier ones are told.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from inspections.records import stored
 from inspections.records.advising import SWITCHED_OFF, advice_contexts
 from inspections.records.jobs import ANALYSE_PHOTO
 from inspections.records.models import Advisory, Job, JobState, PhotoUse
@@ -15,8 +16,8 @@ from inspections.records.models import Advisory, Job, JobState, PhotoUse
 class NoAdvice:
     """Why there is none and none will come by itself.
 
-    ``code``: NOT-ANALYSED (the worker gave up), SWITCHED-OFF, or WAS-SWITCHED-OFF (while the photo waited or
-    was being looked at).
+    ``code``: NOT-ANALYSED (the worker gave up), UNREADABLE (the file is no whole picture), SWITCHED-OFF, or
+    WAS-SWITCHED-OFF (while the photo waited or was being looked at).
     """
 
     code: str
@@ -28,6 +29,16 @@ class NoAdvice:
 
 
 Answers = list[Advisory] | NoAdvice
+#: Why nothing can be shown of a photo, by the code kept with it.
+UNREADABLE = {
+    code: f"{why} It is kept as it came, and is part of the record. Nothing of it can be shown or looked at."
+    for code, why in {
+        "PHOTO-EMPTY": "The photo’s file is empty.",
+        "PHOTO-NOT-A-PICTURE": "The photo’s file is not a picture.",
+        "PHOTO-DAMAGED": "Part of the photo is missing or damaged.",
+        "PHOTO-TOO-MANY-PIXELS": "The photo has more pixels than can be read.",
+    }.items()
+}
 
 
 def answers_in(document: dict) -> dict[str, Answers]:
@@ -46,9 +57,10 @@ def photos_in(document: dict) -> list[dict]:
     Returns
     -------
     list of dict
-        ``advice`` is the latest one, None while none has come; ``earlier`` the answers before it, newest first.
+        ``advice`` is the latest one, None while none has come; ``earlier`` the answers before it, newest first;
+        ``unreadable`` the sentence of a file of which nothing can be shown, else None.
     """
-    stored = set(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", flat=True))
+    stored = photos_of(document)
     return [
         {
             "id": entry["id"],
@@ -58,6 +70,7 @@ def photos_in(document: dict) -> list[dict]:
             "carton_id": entry.get("carton_id"),
             "taken_at": entry.get("taken_at"),
             "is_stored": entry["sha256"] in stored,
+            "unreadable": UNREADABLE.get(stored.get(entry["sha256"], "")),
             "advice": advice_json(entry["sha256"], _latest(answers)),
             "earlier": [] if isinstance(answers, NoAdvice) else [earlier_json(one) for one in answers[-2::-1]],
         }
@@ -102,13 +115,27 @@ def _latest(answers: Answers) -> Advisory | NoAdvice | None:
 
 
 def _answered(document: dict) -> Iterator[tuple[dict, Answers]]:
+    if not stored.is_filed(document):
+        return
+    own = photos_of(document)
     told = advice_contexts(document)
     given: dict[str, list[Advisory]] = {}
     for advisory in Advisory.objects.filter(photo__in={entry["sha256"] for entry, _ in told}):
         given.setdefault(advisory.photo_id, []).append(advisory)
     closed = _closed_without_advice(entry["sha256"] for entry, context in told if context is not None)
     for entry, context in told:
-        yield entry, _answers(entry["sha256"], context, given, closed)
+        # A document may name a photo that is not its own: what another site was told of it is not for this one.
+        if entry["sha256"] not in own:
+            yield entry, []
+        elif own[entry["sha256"]]:
+            yield entry, NoAdvice("UNREADABLE", UNREADABLE[own[entry["sha256"]]])
+        else:
+            yield entry, _answers(entry["sha256"], context, given, closed)
+
+
+def photos_of(document: dict) -> dict[str, str]:
+    """The photos that are here for a delivery, by hash, each with why it cannot be read; empty where it can."""
+    return dict(PhotoUse.objects.filter(delivery_id=document["id"]).values_list("photo_id", "photo__unreadable"))
 
 
 def _answers(sha256: str, context: dict | None, given: dict[str, list[Advisory]], closed: list[Job]) -> Answers:

@@ -185,25 +185,3 @@ def particulars_from_scan(text: str, current_year: int) -> dict[str, Any]:
     if _LINK.match(text) and re.search(r"/01/[0-9]{8,13}(?:[/?#]|\Z)", text):
         found["warnings"].append("short_key")
     return found
-
-
-def label_from_scan(text: str, current_year: int) -> dict[str, Any]:
-    """The label fields of an inspection document that a scan can fill; errors as ``particulars_from_scan``."""
-    found = particulars_from_scan(text, current_year)
-    return {
-        "source": "scan",
-        "scan": text,
-        "species_code": found["species_code"],
-        "net": found["net"],
-        "lot": found["lot"],
-        "production_date": _whole_day(found["production_date"] or found["pack_date"]),
-        "frozen_on": found["frozen_on"],
-        "best_before": found["best_before"] or found["use_by"],
-        "origin": found["origin"],
-        "method": found["method"],
-    }
-
-
-def _whole_day(text: str) -> str:
-    """A date with its day; an unknown day is not invented, the field stays empty (CV-8-77)."""
-    return text if len(text) == 10 else ""

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from inspections.people.models import Site
 from inspections.records.models import IcePointCheck, LimitSet, Thermometer
-from inspections.trade.temperature import ice_point_allowed_c
+from inspections.trade.thermometer import ice_point_allowed_c
 
 #: So many of a thermometer's newest checks are told.
 TOLD = 5

@@ -15,6 +15,7 @@ urlpatterns = [
     path("specifications/<uuid:specification_id>/advice", api.AdviceSwitchView.as_view(), name="advice-switch"),
     path("reference-card.pdf", api.CardView.as_view(), name="reference-card"),
     path("thermometers", api.ThermometersView.as_view(), name="thermometers"),
-    path("suppliers", api.SuppliersView.as_view(), name="suppliers"),
+    path("kept/<slug:kind>", api.KeptView.as_view()),
+    path("kept/<slug:kind>/<str:row_id>", api.KeptRowView.as_view()),
     path("imports/<slug:kind>", api.ImportView.as_view(), name="imports"),
 ]

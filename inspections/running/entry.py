@@ -46,12 +46,16 @@ def _run(word: str, argv: list[str]) -> int:
 
 
 def _django(argv: list[str]) -> int:
+    from django.core.management import execute_from_command_line
+    from django.db import DatabaseError
+
     from inspections.env import UnusableSetting
 
     try:
-        from django.core.management import execute_from_command_line
-
         execute_from_command_line(argv)
     except UnusableSetting as trouble:
         sys.exit(str(trouble))
+    except DatabaseError as trouble:
+        sys.exit(f"The database could not be used ({trouble}). What is stored is as it was. If data folder or program "
+                 "are new, run “python3 manage.py migrate” first; if the disk is full, free some room.")
     return 0

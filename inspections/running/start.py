@@ -1,5 +1,6 @@
 """``manage.py start``: everything from an empty folder to a served app, then keep it running."""
 import argparse
+import errno
 import os
 import secrets
 import socket
@@ -7,6 +8,7 @@ import sys
 from pathlib import Path
 
 from inspections.running import frontend
+from inspections.running.data_folder import CannotUseFolder, held, sentence_of
 from inspections.running.supervisor import Child, Supervisor
 
 BASE = Path(__file__).resolve().parents[2]
@@ -29,15 +31,20 @@ def main(arguments: list[str]) -> int:
     # Django reads its settings from the environment, and so do the children.
     if asked.data:
         os.environ["UNDERLID_DATA"] = str(Path(asked.data).expanduser().resolve())
+    folder = Path(os.environ.get("UNDERLID_DATA") or BASE / ".data").expanduser().resolve()
     try:
-        _refuse_taken_port(asked.host, asked.port)
-        frontend.built()
-        prepare(with_demo=not asked.no_demo)
-    except _stops() as trouble:
+        with held(folder, f"the server on port {asked.port}"):
+            try:
+                _refuse_taken_port(asked.host, asked.port)
+                frontend.built()
+                prepare(with_demo=not asked.no_demo)
+            except _stops() as trouble:
+                raise CannotUseFolder(_plainly(trouble, folder)) from trouble
+            _say_where(asked.host, asked.port)
+            return Supervisor(_children(asked.host, asked.port)).run()
+    except CannotUseFolder as trouble:
         print(trouble, file=sys.stderr)
         return 1
-    _say_where(asked.host, asked.port)
-    return Supervisor(_children(asked.host, asked.port, asked.web_threads)).run()
 
 
 def prepare(*, with_demo: bool) -> None:
@@ -46,9 +53,6 @@ def prepare(*, with_demo: bool) -> None:
     from django.core.management import call_command
 
     django.setup()
-    from django.conf import settings
-
-    settings.DATA.mkdir(parents=True, exist_ok=True)
     call_command("migrate", interactive=False, verbosity=0)
     call_command("check", fail_level="ERROR")
     call_command("collectstatic", interactive=False, verbosity=0)
@@ -95,7 +99,6 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--data", metavar="FOLDER", help="database, photos and keys (default .data/)")
     parser.add_argument("--no-demo", action="store_true",
                         help="start empty; make the first person with manage.py createsuperuser")
-    parser.add_argument("--web-threads", type=int, default=8, help=argparse.SUPPRESS)
     return parser
 
 
@@ -116,8 +119,21 @@ def _stops() -> tuple[type[Exception], ...]:
 
     from inspections.env import UnusableSetting
 
-    return (PortTaken, frontend.CannotBuild, UnusableSetting, ImproperlyConfigured, SystemCheckError, OperationalError,
-            PermissionError)
+    return (PortTaken, frontend.CannotBuild, UnusableSetting, ImproperlyConfigured, SystemCheckError,
+            OperationalError, OSError)
+
+
+def _plainly(trouble: Exception, folder: Path) -> str:
+    """The sentence of what stopped the start; a database tells of its disk in words of its own."""
+    from django.db import DatabaseError
+
+    if isinstance(trouble, OSError):
+        return sentence_of(trouble, folder)
+    if isinstance(trouble, DatabaseError):
+        from inspections.errors import is_disk_full
+
+        return sentence_of(OSError(errno.ENOSPC if is_disk_full(trouble) else 0, str(trouble)), folder)
+    return str(trouble)
 
 
 def _refuse_taken_port(host: str, port: int) -> None:
@@ -131,18 +147,27 @@ def _refuse_taken_port(host: str, port: int) -> None:
                 f"or choose another port: python3 manage.py start --port {min(port + 1, 65535)}") from trouble
 
 
-def _children(host: str, port: int, threads: int) -> list[Child]:
+def _children(host: str, port: int) -> list[Child]:
     here = str(BASE)
     return [
         Child("web server", [
-            sys.executable, "-m", "gunicorn", "inspections.wsgi", "--chdir", here, "--bind", f"{host}:{port}",
-            "--workers", "1", "--threads", str(threads), "--timeout", "60", "--graceful-timeout", "10",
-            "--log-level", "warning", "--no-control-socket"]),
+            sys.executable, "-m", "inspections.running.web", "--host", host, "--port", str(port)]),
         Child("worker", [
             sys.executable, "-m", "celery", "--app", "inspections.celery", "--workdir", here, "--quiet", "worker",
-            "--beat", "--concurrency", "1", "--loglevel", "WARNING",
-            "--without-gossip", "--without-mingle", "--without-heartbeat"]),
+            "--pool", "solo", "--loglevel", "WARNING", "--without-gossip", "--without-mingle", "--without-heartbeat"],
+            trouble=_worker_trouble),
     ]
+
+
+def _worker_trouble(up_s: float) -> str | None:
+    """Why a worker that has run for so long must be started again; None while all is well."""
+    from django.db import close_old_connections
+
+    from inspections.records import jobs
+
+    close_old_connections()
+    queue = jobs.queue()
+    return queue.sentence if up_s > jobs.STANDSTILL_S + 15 and queue.stands_still else None
 
 
 def _say_where(host: str, port: int) -> None:

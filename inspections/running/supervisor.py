@@ -1,6 +1,7 @@
 """Keeps a few child processes running and ends them all together.
 
-A child that ends is started again, with a growing pause when it keeps ending. TERM or Ctrl-C ends every
+A child that ends is started again, with a growing pause when it keeps ending; so is one that lives but does not do
+its work, which its ``trouble`` tells. TERM or Ctrl-C ends every
 child's whole process group, politely first. If this process itself is killed hard, Linux sends the children
 TERM (PR_SET_PDEATHSIG), so nothing is left behind either way.
 """
@@ -10,11 +11,13 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 GRACE_SECONDS = 25.0
 STEADY_SECONDS = 30.0
 LONGEST_PAUSE = 30.0
+LOOK_SECONDS = 10.0
 _PR_SET_PDEATHSIG = 1
 
 
@@ -29,6 +32,8 @@ class Child:
     pause: float = 0.0
     not_before: float = 0.0
     environment: dict[str, str] = field(default_factory=dict)
+    #: Asked every LOOK_SECONDS with how long it has run; a sentence means that it must be started again.
+    trouble: Callable[[float], str | None] = lambda up_s: None
 
     def start(self) -> None:
         """Start it in a process group of its own."""
@@ -63,6 +68,7 @@ class Supervisor:
     def __init__(self, children: list[Child]):
         self.children = children
         self.stopping = False
+        self._looked = time.monotonic()
 
     def run(self) -> int:
         """Start all, keep all, return 0 after a clean stop."""
@@ -103,6 +109,22 @@ class Supervisor:
                 self._ended(child, now)
             if child.process is None and now >= child.not_before:
                 child.start()
+        if now - self._looked > LOOK_SECONDS:
+            self._looked = now
+            self._end_idle(now)
+
+    def _end_idle(self, now: float) -> None:
+        for child in self.children:
+            if child.process is None:
+                continue
+            try:
+                why = child.trouble(now - child.started)
+            except Exception as trouble:  # a database that is away must not end the supervisor
+                why = None
+                print(f"Whether the {child.name} does its work could not be seen ({trouble}).", file=sys.stderr)
+            if why:
+                print(f"{why} The {child.name} is stopped.", file=sys.stderr, flush=True)
+                child.send(signal.SIGKILL)
 
     def _ended(self, child: Child, now: float) -> None:
         # What the dead leader left of its group would hold the port or the queue.

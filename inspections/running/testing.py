@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from inspections.running import frontend, services
+from inspections.running import dead_code, frontend, services
 
 BASE = Path(__file__).resolve().parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
@@ -66,7 +66,8 @@ def main(arguments: list[str]) -> int:
         return _pytest(arguments, _small_form())
     account = Account(strict=env.yes_no("UNDERLID_STRICT", False))
     account.run("code style (ruff)", lambda: _call([sys.executable, "-m", "ruff", "check", "."]))
-    account.run("the app: types and unit tests", _frontend)
+    account.run("code that nothing reaches (vulture)", dead_code.check)
+    account.run("the app: types, code that nothing reaches (knip), unit tests", _frontend)
     account.run("the app: build", _build)
     with tempfile.TemporaryDirectory() as folder:
         notes = Path(folder) / "left-out.txt"
@@ -89,7 +90,7 @@ def _frontend() -> bool:
         return False
     env = frontend.node_environment()
     return all(_call(["npm", "run", "--silent", script], cwd=frontend.FRONTEND, env=env)
-               for script in ("check", "test"))
+               for script in ("check", "reached", "test"))
 
 
 def _build() -> bool:

@@ -5,28 +5,32 @@ from uuid import UUID
 from django.conf import settings
 from django.db import OperationalError
 from django.utils import timezone
-from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from inspections.bodies import need_size
 from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
-from inspections.evidence.advice import is_here
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
 from inspections.records.acts.ice_point import file_ice_point
+from inspections.records.acts.ids import as_id
 from inspections.records.models import Delivery, Thermometer
+from inspections.records.shape.door import Sent, read_addendum, read_delivery, read_ice_check
 from inspections.records.thermometers import check_json
 from inspections.sync import handshake, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
 from inspections.sync.idempotency import is_busy, once
+from inspections.sync.possession import held_by
 from inspections.sync.signing import add, sign
 
 add_sentences({
     "DOC-NO-PRECONDITION": "The delivery came without saying which version it builds on. Nothing was changed, and it "
     "is safe on the phone. Update the app and send it again.",
+    "DOC-ID-DIFFERS": "The delivery was sent to the address of another one. Nothing was changed, and it is safe on the "
+    "phone. Send it again.",
     "TUS-VERSION": "The app sends photos in a way that this server does not know. The photos are safe on the phone. "
     "Update the app.",
 })
@@ -72,8 +76,10 @@ class Documents(SyncView):
         return Response(answer, headers={"ETag": f'"{found.revision}"'})
 
     def put(self, request: Request, document_id: UUID) -> Response:
+        sent = read_delivery(request.data)
+        _need_own_address(sent.entered.id, document_id)
         saved = put_document(
-            person=request.user, document_id=document_id, body=_json(request), base=_base(request),
+            person=request.user, sent=sent, base=_base(request),
             is_replacement=request.headers.get("X-Underlid-Replace", "").lower() == "yes",
             device_label=request.headers.get("X-Underlid-Device", ""),
         )
@@ -83,13 +89,12 @@ class Documents(SyncView):
 
 class Signature(SyncView):
     def post(self, request: Request, document_id: UUID) -> Response:
-        body = _json(request)
-        document = body.get("document") if isinstance(body, dict) else None
-        if not isinstance(document, dict) or document.get("id") != str(document_id):
-            raise CannotUse("DOC-ID-DIFFERS")
+        body = request.data
+        sent = read_delivery(body.get("document") if isinstance(body, dict) else None)
+        _need_own_address(sent.entered.id, document_id)
         answer = once(
             person=request.user, key=request.headers.get("Idempotency-Key"), request=body,
-            deed=lambda: _signed(request.user, document),
+            deed=lambda: _signed(request.user, sent),
         )
         return Response(answer)
 
@@ -97,18 +102,17 @@ class Signature(SyncView):
 class Addenda(SyncView):
     def put(self, request: Request, delivery_id: UUID, addendum_id: UUID) -> Response:
         delivery = _delivery(request, delivery_id)
-        addendum = _json(request)
-        if not isinstance(addendum, dict) or addendum.get("id") != str(addendum_id):
-            raise CannotUse("DOC-ID-DIFFERS")
-        return Response({"seal": seal_json(add(delivery=delivery, addendum=addendum, person=request.user))})
+        sent = read_addendum(request.data)
+        _need_own_address(sent.entered.id, addendum_id)
+        return Response({"seal": seal_json(add(delivery=delivery, sent=sent, person=request.user))})
 
 
 class IcePointChecks(SyncView):
     def put(self, request: Request, thermometer_id: UUID, check_id: UUID) -> Response:
         thermometer = _thermometer(request, thermometer_id)
-        check = _json(request)
-        if not isinstance(check, dict) or check.get("id") != str(check_id):
-            raise CannotUse("CHECK-SHAPE", what="id")
+        check = read_ice_check(request.data).entered
+        if check.id != str(check_id):
+            raise CannotUse("CHECK-SHAPE", what="id: another than that of the address")
         row = file_ice_point(thermometer=thermometer, check=check, person=request.user)
         return Response({"check": check_json(row)})
 
@@ -123,10 +127,10 @@ class Advisories(SyncView):
 
 
 class StoredPhotos(SyncView):
-    """Whether a photo is stored for good. Whoever knows the hash holds the photo, so any signed-in person may ask."""
+    """Whether a photo that the person may use is stored for good; of others nothing is told."""
 
     def head(self, request: Request, sha256: str) -> Response:
-        if not is_here(sha256):
+        if not held_by(request.user, [sha256]):
             raise NotFound()
         return Response()
 
@@ -170,7 +174,7 @@ class Uploads(TusView):
         told = uploads.metadata(request.headers.get("Upload-Metadata", ""))
         at = uploads.begin(
             person=request.user, length=_number(request, "Upload-Length"), sha256=told.get("sha256", ""),
-            content_type=told.get("type", ""),
+            content_type=told.get("type", ""), device_id=as_id(told.get("device")),
         )
         headers = {"Location": f"/sync/uploads/{at.upload.pk}", "Upload-Offset": str(at.offset)}
         return Response(status=201, headers=headers)
@@ -184,8 +188,7 @@ class UploadPieces(TusView):
     def patch(self, request: Request, upload_id: UUID) -> Response:
         if request.content_type != Pieces.media_type:
             raise CannotUse("UPLOAD-HEADERS", status=415, what="Content-Type")
-        if int(request.headers.get("Content-Length") or 0) > settings.MAX_UPLOAD_PIECE_BYTES:
-            raise Refusal("TOO-LARGE", status=413, most_mb=settings.MAX_UPLOAD_PIECE_BYTES // 1048576)
+        need_size(request._request, settings.MAX_UPLOAD_PIECE_BYTES)
         upload = uploads.upload_of(request.user, upload_id)
         at = uploads.receive(upload, offset=_number(request, "Upload-Offset"), body=request._request)
         return Response(status=204, headers={"Upload-Offset": str(at.offset)})
@@ -195,10 +198,16 @@ class UploadPieces(TusView):
         return Response(status=204)
 
 
-def _signed(person, document: dict) -> dict:
-    seal = sign(document=document, person=person, device_id=document.get("device_id"))
+def _need_own_address(named: str, addressed: UUID) -> None:
+    if named != str(addressed):
+        raise CannotUse("DOC-ID-DIFFERS")
+
+
+def _signed(person, sent: Sent) -> dict:
+    seal = sign(sent=sent, person=person)
     delivery = Delivery.objects.get(pk=seal.subject_id)
-    return {"seal": seal_json(seal), "judgement": delivery.judgement, "difference": delivery.difference}
+    return {"seal": seal_json(seal), "judgement": delivery.judgement, "difference": delivery.difference,
+            "noticed": delivery.noticed}
 
 
 def _delivery(request: Request, delivery_id: UUID) -> Delivery:
@@ -215,13 +224,6 @@ def _thermometer(request: Request, thermometer_id: UUID) -> Thermometer:
         raise NotFound()
     need_site(request.user, found.site_id)
     return found
-
-
-def _json(request: Request):
-    try:
-        return request.data
-    except RecursionError as trouble:
-        raise ParseError() from trouble
 
 
 def _base(request: Request) -> int:

@@ -9,7 +9,7 @@ from inspections.evidence import keys
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.people.access import sites_for
 from inspections.people.models import Device, Person
-from inspections.records.judging import is_id
+from inspections.records import stored
 from inspections.records.models import (
     Freezer,
     LimitSet,
@@ -82,17 +82,16 @@ def _specifications(expected: list[dict], opened: list[Document]) -> list[dict]:
     in_use = Specification.objects.filter(is_active=True).annotate(newest=Subquery(newest))
     wanted = in_use.values_list("newest", flat=True)
     named = [line["specification_id"] for order in expected for line in order["lines"]]
-    written = [line.get("specification_id") for document in opened for line in document.body["lines"]
-               if isinstance(line, dict)]
-    ids = {str(one) for one in [*wanted, *named] if one} | {one for one in written if is_id(one)}
+    written = stored.ids([line for one in opened for line in stored.entries(one.body, "lines")], "specification_id")
+    ids = {str(one) for one in [*wanted, *named] if one} | written
     rows = SpecificationVersion.objects.filter(pk__in=ids).select_related("specification")
     return [row.to_json() for row in rows.order_by("specification__code", "-version")]
 
 
 def _limits(opened: list[Document]) -> dict:
     current = LimitSet.objects.filter(is_current=True).first()
-    named = {document.body.get("limits_id") for document in opened}
-    ids = {one for one in named if is_id(one)} | ({str(current.pk)} if current else set())
+    named = stored.ids([stored.head(one.body) for one in opened], "limits_id")
+    ids = named | ({str(current.pk)} if current else set())
     rows = LimitSet.objects.filter(pk__in=ids).order_by("name", "-version")
     return {"limit_sets": [row.to_json() for row in rows], "current_limits_id": current.pk if current else None}
 
@@ -101,7 +100,7 @@ def _open_documents(opened: list[Document]) -> list[dict]:
     labels = dict(Device.objects.filter(pk__in=[one.device_id for one in opened]).values_list("pk", "label"))
     return [
         {"id": one.pk, "site_id": one.site_id, "supplier_id": one.supplier_id,
-         "docket_number": one.body.get("docket_number") or "", "person_name": one.person.name,
+         "docket_number": stored.text(one.body, "docket_number"), "person_name": one.person.name,
          "device_id": one.device_id, "device_label": labels.get(one.device_id, ""), "revision": one.revision,
          "updated_at": one.updated_at.isoformat()}
         for one in opened

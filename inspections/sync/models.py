@@ -87,6 +87,7 @@ class Upload(models.Model):
     sha256 = models.CharField(max_length=64)
     length = models.PositiveBigIntegerField()
     content_type = models.CharField(max_length=40, blank=True)
+    device_id = models.UUIDField(null=True, help_text="As the app names it; empty from an app that does not.")
     is_stored = models.BooleanField(default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 

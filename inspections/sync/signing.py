@@ -5,42 +5,46 @@ the delivery, evidence seals it, the document is closed, all in one transaction.
 """
 from dataclasses import replace
 from datetime import datetime
-from uuid import UUID
 
 from django.db import IntegrityError, transaction
 
-from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.errors import Conflict, add_sentences
 from inspections.evidence.contents import addendum_content, delivery_content
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
-from inspections.evidence.sharing import shared_copy
-from inspections.people.access import need_site
+from inspections.evidence.sharing import shared_copies
 from inspections.people.models import Person
 from inspections.records.acts.addendum import add_addendum
 from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Delivery, Photo
-from inspections.sync.document import advance_document, already_signed, change_of, document_for, make_document
+from inspections.records.shape.delivery import InspectionDocument
+from inspections.records.shape.door import Sent
+from inspections.sync.document import (
+    Change,
+    advance_document,
+    already_signed,
+    change_of,
+    document_for,
+    make_document,
+)
 from inspections.sync.models import Document, DocumentState
+from inspections.sync.possession import bring
 
 add_sentences({
     "PHOTOS-MISSING": "{count} photos of this delivery have not arrived yet. Everything is safe on the phone. "
     "They are sent first, then the signature, by themselves.",
-    "SIGN-IDS-TAKEN": "A line or carton of this delivery has the number of one in another delivery. Both are safe. "
-    "Start this delivery anew on the phone and tell your administrator.",
 })
 
 
-def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: datetime | None = None) -> Seal:
+def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime | None = None) -> Seal:
     """Sign and seal a delivery.
 
     Parameters
     ----------
-    document : dict
-        The final inspection document.
+    sent : Sent of InspectionDocument
+        The final document, as ``records.shape.door.read_delivery`` gives it.
     person : Person
         Must see the site.
-    device_id : UUID or str
-        The phone.
     signed_at : datetime, optional
         Now; the demo scenario gives the day it tells of.
 
@@ -48,7 +52,7 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
     ------
     Conflict
         409 PHOTOS-MISSING with the hashes, DOC-SIGNED with the seal when other entries were signed under
-        this id, DOCKET-OPEN-ELSEWHERE.
+        this id, DOCKET-OPEN-ELSEWHERE, IDS-TAKEN.
     CannotUse
         422: what cannot be signed, in a sentence (see ``records.acts.signable``).
     NotYours
@@ -60,25 +64,24 @@ def sign(*, document: dict, person: Person, device_id: UUID | str, signed_at: da
     photos that may be shown outside are made when the photos arrive; one that is missing is made here. The
     same document again answers with the same seal and writes nothing, whatever key it came with.
     """
-    change = change_of(person=person, body=document, document_id=_id_of(document), base=0)
-    need_site(person, change.outline.site_id)
-    _need_photos(change.outline.photos)
+    change = change_of(person=person, sent=sent)
+    _need_photos(change)
     for _ in range(2):
         # The loser of two parallel twins meets the winner's seal on its second round.
         try:
             with transaction.atomic():
-                return _sign(change, person, device_id, signed_at)
+                return _sign(change, sent, signed_at)
         except IntegrityError:
             continue
-    raise CannotUse("SIGN-IDS-TAKEN")
+    raise Conflict("IDS-TAKEN", what="A line or carton")
 
 
-def add(*, delivery: Delivery, addendum: dict, person: Person) -> Seal:
+def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:
     """Add a put-away or a correction to a signed delivery, and seal it.
 
     Raises
     ------
-    CannotUse, Conflict, NotYours
+    CannotUse, Conflict
         As ``records.acts.addendum.add_addendum``.
 
     Notes
@@ -86,21 +89,29 @@ def add(*, delivery: Delivery, addendum: dict, person: Person) -> Seal:
     One transaction: the addendum with its rows, and its seal. The same addendum again answers with the
     same seal.
     """
+    try:
+        return _add(delivery, sent, person)
+    except IntegrityError:
+        # The loser of two parallel twins meets the winner's row.
+        return _add(delivery, sent, person)
+
+
+def _add(delivery: Delivery, sent: Sent, person: Person) -> Seal:
     with transaction.atomic():
         Delivery.objects.select_for_update(of=("self",)).get(pk=delivery.pk)
-        row = add_addendum(delivery=delivery, addendum=addendum, person=person)
+        row = add_addendum(delivery=delivery, sent=sent, person=person)
         content = addendum_content(row, delivery_seal_sha256=_seal_of(delivery.pk).sha256)
         sealed_at = row.at if delivery.is_demo else None
         return seal(site=delivery.site, kind=SealKind.ADDENDUM, subject_id=row.pk, content=content, sealed_at=sealed_at)
 
 
-def _sign(change, person: Person, device_id, signed_at) -> Seal:
-    document = document_for(person, change.outline.id, lock=True)
+def _sign(change: Change, sent: Sent[InspectionDocument], signed_at: datetime | None) -> Seal:
+    document = document_for(change.person, change.entered.id, lock=True, asked=change.site)
     if document is not None and document.state == DocumentState.SIGNED:
         if document.body_sha256 != change.sha256:
             raise already_signed(document)
         return _seal_of(document.pk)
-    delivery = sign_delivery(document=change.body, person=person, device_id=device_id, signed_at=signed_at)
+    delivery = sign_delivery(sent=sent, site=change.site, person=change.person, signed_at=signed_at)
     _close(document, change)
     return seal(
         site=delivery.site, kind=SealKind.DELIVERY, subject_id=delivery.pk, content=delivery_content(delivery),
@@ -108,30 +119,23 @@ def _sign(change, person: Person, device_id, signed_at) -> Seal:
     )
 
 
-def _close(document: Document | None, change) -> None:
+def _close(document: Document | None, change: Change) -> None:
     """The signed document is the last revision, also where it never came as an open one."""
     if document is None:
         make_document(change)
-        Document.objects.filter(pk=change.outline.id).update(state=DocumentState.SIGNED)
+        Document.objects.filter(pk=change.entered.id).update(state=DocumentState.SIGNED)
     else:
         advance_document(document, replace(change, base=document.revision), state=DocumentState.SIGNED)
 
 
-def _need_photos(named: tuple[str, ...]) -> None:
-    photos = Photo.objects.in_bulk(named)
-    missing = [sha256 for sha256 in named if sha256 not in photos]
-    if missing:
+def _need_photos(change: Change) -> None:
+    named = change.photos
+    lacking = bring(change.person, change.site.pk, named)
+    if missing := [sha256 for sha256 in named if sha256 in lacking]:
         raise Conflict("PHOTOS-MISSING", count=len(missing), missing=missing)
-    for photo in photos.values():
-        shared_copy(photo)
+    shared_copies(Photo.objects.filter(pk__in=named))
 
 
-def _seal_of(subject_id) -> Seal:
-    return Seal.objects.select_related("public_key").get(subject_id=subject_id)
-
-
-def _id_of(document: dict) -> UUID:
-    try:
-        return UUID(str(document.get("id")))
-    except (AttributeError, ValueError) as trouble:
-        raise CannotUse("DOC-SHAPE", what="id") from trouble
+def _seal_of(delivery_id) -> Seal:
+    # By its kind too: an addendum's id comes from a device and may be a delivery's.
+    return Seal.objects.select_related("public_key").get(kind=SealKind.DELIVERY, subject_id=delivery_id)

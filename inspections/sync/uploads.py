@@ -2,8 +2,8 @@
 
 How much of a photo has arrived is the length of its part file, and nothing else: no row says it, so no
 kill can make the two differ. A piece is acknowledged after it is flushed to disk; the last one after the
-whole has the promised hash, is a picture, and is kept by records. A process killed anywhere leaves a part
-file that the next request goes on from.
+whole has the promised hash and is kept by records, whether it can be read as a picture or not. A process
+killed anywhere leaves a part file that the next request goes on from.
 
 With several web machines, ``DATA/uploads`` must be a folder that they share, or a phone must stay with one.
 
@@ -15,23 +15,24 @@ import contextlib
 import fcntl
 import hashlib
 import os
-import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
+from uuid import UUID
 
 from django.conf import settings
 from django.db import IntegrityError, transaction
 from django.http import UnreadablePostError
 
-from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
+from inspections.errors import CannotUse, Conflict, NotFound, add_sentences
 from inspections.evidence.sharing import shared_copy
 from inspections.people.models import Person
-from inspections.records.acts.photo import store_photo, use_photos
-from inspections.records.models import Photo
-from inspections.sync.models import Document, Upload
-from inspections.sync.shape import SHA256
+from inspections.records.acts.photo import receive_photos, store_photo, use_photos
+from inspections.records.shape.parts import SHA256
+from inspections.sync.models import Upload
+from inspections.sync.possession import held_by, waiting_for
+from inspections.sync.room import arrived, clear_stale, need_room, part_of
 
 add_sentences({
     "UPLOAD-HEADERS": "A piece of a photo came without what is needed to keep it ({what}). The photo is safe on the "
@@ -43,16 +44,10 @@ add_sentences({
     "itself.",
     "UPLOAD-TOO-LARGE": "A photo may have at most {most_mb} MB. Your other entries are saved. Take it again with the "
     "phone's own camera.",
-    "UPLOAD-TOO-MANY": "Too many photos are on their way from you at once ({most}). All are safe on the phone. "
-    "They follow by themselves.",
-    "UPLOAD-NO-ROOM": "The server's disk is full. The photo is safe on the phone. Tell your administrator.",
 })
 
 OTHER_HASH = 460
-MOST_UNDER_WAY = 500
 READ_AT_ONCE = 64 * 1024
-#: Part files that nobody went on with for so long are removed; the phone still holds the photo.
-STALE_S = 30 * 24 * 3600
 
 
 @dataclass(frozen=True)
@@ -63,32 +58,33 @@ class Progress:
     offset: int
 
 
-def begin(*, person: Person, length: int, sha256: str, content_type: str = "") -> Progress:
+def begin(
+    *, person: Person, length: int, sha256: str, content_type: str = "", device_id: UUID | None = None
+) -> Progress:
     """Start an upload, or find the one that this person has begun for the same photo.
 
     Raises
     ------
     CannotUse
-        413 UPLOAD-TOO-LARGE, 400 UPLOAD-HEADERS.
+        413 UPLOAD-TOO-LARGE, 400 UPLOAD-HEADERS, 507 UPLOAD-NO-ROOM.
     Refusal
         429 UPLOAD-TOO-MANY.
 
     Notes
     -----
-    A photo that is stored already answers with its full length as offset. A second call answers with the
-    same upload.
+    A photo that the person holds already (``possession``) answers with its full length as offset; of any other
+    the bytes are to be sent, whoever else has sent them. A second call answers with the same upload.
     """
     if not SHA256.fullmatch(sha256):
         raise CannotUse("UPLOAD-HEADERS", status=400, what="its hash")
     if length > settings.MAX_PHOTO_BYTES:
         raise CannotUse("UPLOAD-TOO-LARGE", status=413, most_mb=settings.MAX_PHOTO_BYTES // 1048576)
-    if length < 1:
-        raise CannotUse("UPLOAD-HEADERS", status=400, what="its length")
     clear_stale()
     known = Upload.objects.filter(person=person, sha256=sha256).first()
-    if known is None and Upload.objects.filter(person=person, is_stored=False).count() >= MOST_UNDER_WAY:
-        raise Refusal("UPLOAD-TOO-MANY", status=429, most=MOST_UNDER_WAY)
-    return progress(known or _new(person, length, sha256, content_type))
+    if known is None:
+        need_room(person=person, device_id=device_id, sha256=sha256, length=length)
+        known = _new(person, length, sha256, content_type, device_id)
+    return progress(known)
 
 
 def upload_of(person: Person, upload_id) -> Upload:
@@ -111,13 +107,13 @@ def progress(upload: Upload) -> Progress:
     Raises
     ------
     CannotUse
-        460 PHOTO-OTHER-BYTES, 422 PHOTO-NOT-A-PICTURE and the like: the upload is gone then.
+        460 PHOTO-OTHER-BYTES: the upload is gone then.
     """
-    if upload.is_stored or Photo.objects.filter(pk=upload.sha256).exists():
+    if upload.is_stored or held_by(upload.person, [upload.sha256]):
         return _finished(upload)
-    arrived = _arrived(upload)
-    if arrived < upload.length:
-        return Progress(upload, arrived)
+    here = arrived(upload)
+    if here < upload.length:
+        return Progress(upload, here)
     with _held(upload):
         return _finish(upload)
 
@@ -144,33 +140,20 @@ def receive(upload: Upload, *, offset: int, body: BinaryIO) -> Progress:
     -----
     Returns after the piece is flushed. When the connection breaks, what has come is kept.
     """
-    if upload.is_stored or Photo.objects.filter(pk=upload.sha256).exists():
+    if upload.is_stored:
         return _need_offset(_finished(upload), offset)
     with _held(upload) as part:
-        _need_offset(Progress(upload, _arrived(upload)), offset)
+        _need_offset(Progress(upload, arrived(upload)), offset)
         _append(part, body, upload.length - offset)
-        if _arrived(upload) < upload.length:
-            return Progress(upload, _arrived(upload))
+        if arrived(upload) < upload.length:
+            return Progress(upload, arrived(upload))
         return _finish(upload)
 
 
 def give_up(upload: Upload) -> None:
     """Forget an upload and what of it has arrived; a stored photo stays."""
-    _path(upload).unlink(missing_ok=True)
+    part_of(upload).unlink(missing_ok=True)
     upload.delete()
-
-
-def clear_stale() -> int:
-    """Remove uploads that nobody went on with for 30 days; how many were removed."""
-    oldest = time.time() - STALE_S
-    removed = 0
-    for path in _folder().glob("*.part"):
-        with contextlib.suppress(FileNotFoundError):
-            if path.stat().st_mtime < oldest:
-                Upload.objects.filter(pk=path.stem, is_stored=False).delete()
-                path.unlink()
-                removed += 1
-    return removed
 
 
 def metadata(header: str) -> dict[str, str]:
@@ -196,10 +179,12 @@ def metadata(header: str) -> dict[str, str]:
     return pairs
 
 
-def _new(person: Person, length: int, sha256: str, content_type: str) -> Upload:
+def _new(person: Person, length: int, sha256: str, content_type: str, device_id: UUID | None) -> Upload:
     try:
         with transaction.atomic():
-            return Upload.objects.create(person=person, length=length, sha256=sha256, content_type=content_type[:40])
+            return Upload.objects.create(
+                person=person, length=length, sha256=sha256, content_type=content_type[:40], device_id=device_id
+            )
     except IntegrityError:
         return Upload.objects.get(person=person, sha256=sha256)
 
@@ -229,7 +214,7 @@ def _append(part: BinaryIO, body: BinaryIO, room: int) -> None:
 
 def _finish(upload: Upload) -> Progress:
     """Check the whole, let records keep it, tell the documents that name it. The part file goes last."""
-    path = _path(upload)
+    path = part_of(upload)
     try:
         if _hash_of(path) != upload.sha256:
             raise CannotUse("PHOTO-OTHER-BYTES", status=OTHER_HASH)
@@ -244,18 +229,21 @@ def _finish(upload: Upload) -> Progress:
 def _finished(upload: Upload) -> Progress:
     if not upload.is_stored:
         with transaction.atomic():
-            for document in Document.objects.filter(named_photos__sha256=upload.sha256):
+            documents = waiting_for(upload)
+            sites = {*upload.person.sites.all(), *(document.site for document in documents)}
+            receive_photos(hashes=[upload.sha256], sites=sites, person=upload.person)
+            for document in documents:
                 use_photos(document=document.body)
             Upload.objects.filter(pk=upload.pk).update(is_stored=True)
         upload.is_stored = True
-    _path(upload).unlink(missing_ok=True)
+    part_of(upload).unlink(missing_ok=True)
     return Progress(upload, upload.length)
 
 
 @contextlib.contextmanager
 def _held(upload: Upload) -> Iterator[BinaryIO]:
     """The part file, for one request at a time. The lock is the kernel's, so it ends with its process."""
-    with open(_path(upload), "ab") as part:
+    with open(part_of(upload), "ab") as part:
         try:
             fcntl.flock(part, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError as trouble:
@@ -263,23 +251,6 @@ def _held(upload: Upload) -> Iterator[BinaryIO]:
         yield part
 
 
-def _arrived(upload: Upload) -> int:
-    try:
-        return _path(upload).stat().st_size
-    except FileNotFoundError:
-        return 0
-
-
 def _hash_of(path: Path) -> str:
     with open(path, "rb") as file:
         return hashlib.file_digest(file, "sha256").hexdigest()
-
-
-def _path(upload: Upload) -> Path:
-    return _folder() / f"{upload.pk}.part"
-
-
-def _folder() -> Path:
-    folder = Path(settings.DATA) / "uploads"
-    folder.mkdir(parents=True, exist_ok=True)
-    return folder

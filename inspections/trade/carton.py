@@ -14,10 +14,10 @@ from .condition import judge_condition
 from .findings import Judged
 from .labels import judge_labels
 from .limits import Limits
-from .probing import judge_probe
 from .size import judge_size
 from .species import judge_species
 from .specification import Ordered
+from .temperature import judge_probe
 from .weighing import effect, is_fault
 from .weight import judge_weight
 

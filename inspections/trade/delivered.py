@@ -6,10 +6,11 @@ state of the load prompt more probing and never decide (CV-5-40, CV-12-02).
 
 from __future__ import annotations
 
+from .checks import judge_checks
 from .facts import DeliveryFacts, LineFacts
 from .findings import Finding, Judged
 from .limits import Limits
-from .probing import judge_thermometer
+from .temperature import judge_thermometer
 
 
 def carton_count_findings(line: LineFacts, limits: Limits) -> list[Finding]:
@@ -30,9 +31,7 @@ def carton_count_findings(line: LineFacts, limits: Limits) -> list[Finding]:
 def vehicle_findings(delivery: DeliveryFacts, limits: Limits) -> list[Finding]:
     """Vehicle air, the thermometer that measured it, and the state of the load."""
     judged = Judged()
-    if delivery.air_c is not None:
-        judged.measure("air_c", delivery.air_c, "AIR-WARM", limits["vehicle_air_c"])
+    judge_checks(judged, "vehicle", delivery.seen, limits)
+    if delivery.seen["air_c"] is not None:
         judge_thermometer(judged, delivery.air_thermometer, delivery.arrived_day, limits, "air")
-    if delivery.load is not None and delivery.load != "sound":
-        judged.see("load", True, "LOAD-" + delivery.load.upper(), limits["load." + delivery.load])
     return judged.findings

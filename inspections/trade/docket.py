@@ -100,7 +100,7 @@ def phrases_of(reasons: list[dict[str, Any]]) -> list[str]:
 def _lots(verdict: dict[str, Any], line: LineFacts) -> list[str]:
     """The lot of the docket, or those of the labels where it states none."""
     lots = [line.lot] if line.lot else list(dict.fromkeys(
-        carton.label.lot for carton in line.cartons if carton.label is not None and carton.label.lot
+        carton.label.seen["lot"] for carton in line.cartons if carton.label is not None and carton.label.seen["lot"]
     ))  # fmt: skip
     if not lots:
         return []

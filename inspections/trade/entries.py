@@ -32,7 +32,7 @@ _READ = {
     "product": to_celsius,
     "air": to_celsius,
     "ice": to_celsius,
-    "percent": to_percent,
+    "share": lambda entry: to_percent(entry) / 100.0,
 }
 
 
@@ -151,7 +151,7 @@ class Reader:
         return int(value)
 
     def reading(self, value: Any, path: str, kind: str) -> float | None:
-        """A reading in g (kind "mass"; "mass_or_zero" where 0 g is a finding), °C or percent, or None."""
+        """A reading in g (kind "mass"; "mass_or_zero" where 0 g is a finding), °C or as a share, or None."""
         entry = self.record(value, path)
         if entry is None:
             return None

@@ -232,29 +232,6 @@ def life_used_of(logged: Sequence[Logged], product: str) -> float:
     return life_used(spells, row["points"])
 
 
-def explain_exposure(logged: Sequence[Logged], limits_c: Sequence[float], product: str) -> dict[str, Any]:
-    """Why: formulas, numbers, limits and sources of an exposure, as JSON.
-
-    Raises
-    ------
-    UnusableReading
-        EXPO-01 no reading; EXPO-02 no such product.
-    """
-    return {
-        "formula": "MKT = 10000 / -ln(sum(w exp(-10000 / T)) / sum(w)); life used = sum(days / (30.4375 x life))",
-        "numbers": {
-            "readings": len(logged),
-            "warmest_c": max((each.celsius for each in logged), default=None),
-            "mean_kinetic_c": mean_kinetic_of(logged),
-            "life_used": life_used_of(logged, product),
-            "gap_minutes": gap_minutes(logged),
-            "minutes_above": [{"limit_c": limit_c, "minutes": minutes_above(logged, limit_c)} for limit_c in limits_c],
-        },
-        "limit": {"limits_c": list(limits_c), "product": product},
-        "source": [TOLERANCES["basis"]["mkt"], TOLERANCES["basis"]["life"]],
-    }
-
-
 @lru_cache(maxsize=4096)  # a logger writes the same few hundred values over and over
 def _rate(celsius: float) -> float:
     if not -200.0 <= celsius <= 200.0:

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from .carton_facts import MAX_CARTONS, CartonFacts, ThermometerFacts, read_carton, read_thermometer
+from .checks import Seen, read_checks
 from .entries import Reader, Unusable
 
-LOADS = ("sound", "shifted", "wet", "mixed", "dirty")
 DECISIONS = ("accept", "accept_with_allowance", "hold", "reject")
 
 
@@ -58,14 +58,13 @@ class LineFacts:
 
 @dataclass(frozen=True)
 class DeliveryFacts:
-    """One delivery: the vehicle, its lines, and every entry that could not be used."""
+    """One delivery: what was seen of the vehicle, its lines, and every entry that could not be used."""
 
     limits_id: str
     docket_number: str
     arrived_day: int | None
-    air_c: float | None
     air_thermometer: ThermometerFacts | None
-    load: str | None
+    seen: Seen
     lines: tuple[LineFacts, ...]
     unusable: tuple[Unusable, ...]
 
@@ -163,9 +162,8 @@ def facts_from_document(document: Any) -> DeliveryFacts:
         limits_id=reader.text(entry.get("limits_id"), "limits_id"),
         docket_number=reader.text(entry.get("docket_number"), "docket_number"),
         arrived_day=reader.day(entry.get("arrived_at"), "arrived_at"),
-        air_c=reader.reading(vehicle.get("air"), "vehicle.air", "air"),
         air_thermometer=read_thermometer(reader, vehicle.get("thermometer"), "vehicle.thermometer"),
-        load=reader.word(vehicle.get("load"), "vehicle.load", LOADS),
+        seen=read_checks(reader, vehicle, "vehicle", "vehicle"),
         lines=tuple(line for line in read if line is not None),
         unusable=tuple(reader.unusable),
     )

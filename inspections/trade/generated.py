@@ -14,6 +14,7 @@ from typing import Any
 from . import carton_facts as known
 from . import facts as delivered
 from .limits import DEFAULT_LIMITS, LATER, RETIRED
+from .registry import Check, checks_on, choices_of
 from .species import TABLE
 
 _GRADES = ("16/20", "16-20", "u/10", "U15", "21/25 lb", "30/40 per kg", "6-10 to the pound", "soft and broken", "big")
@@ -106,14 +107,14 @@ class Generator:
             "id": f"s{number}",
             "name": self._one(("Whiteleg, headless shell-on 16/20", "Giant tiger, head-on", "")),
             "species_code": self._usual("PNV", ("GIT", "LAA", "XYZ")),
-            "presentation": self._usual("HLSO", known.PRESENTATIONS),
-            "state": self._usual("raw", known.STATES),
+            "presentation": self._usual("HLSO", choices_of("presentation")),
+            "state": self._usual("raw", choices_of("state")),
             "grade": self._usual("16/20", _GRADES),
             "carton_net_g": self._usual(self._one(_CARTONS_G), _SMALL_CARTONS_G),
             "units_per_carton": self._one((1, 5, 6, 10)),
             "declared_glaze_percent": self._usual(10, (None, 0, 20.5)),
             "origin": self._one(([], ["EC"], ["EC", "IN"])),
-            "method": self._one((None, *known.METHODS)),
+            "method": self._one((None, *choices_of("method"))),
             "market": self._one(_MARKETS),
             "pack": self._usual(None, ("lined_carton", "sealed_bags", "", "other")),
             "min_life_share": self._one((None, 0.6667, 0.5)),
@@ -131,7 +132,7 @@ class Generator:
             "vehicle": {
                 "air": self._maybe(self._temperature()),
                 "thermometer": self._thermometer(),
-                "load": self._one((None, *delivered.LOADS)),
+                "load": self._one((None, *choices_of("load"))),
             },
             "lines": lines,
             "photos": [],
@@ -235,13 +236,25 @@ class Generator:
         text = f"{value / size:.1f}" if unit == "g" else f"{value / size:.4f}"
         return {"entered": text.replace(".", self._one((".", ","))), "unit": unit}
 
-    def _pieces(self, looked_at: int) -> dict[str, Any]:
-        pieces: dict[str, Any] = {}
-        for kind in known.PIECE_KINDS:
-            if not self._chance(0.25 * self.odd):
+    def _plain(self, looked_at: int) -> dict[str, Any]:
+        """Answers to the plain checks of a carton, mostly sound."""
+        entries: dict[str, Any] = {}
+        for check in checks_on("carton"):
+            if check.type in ("choice", "flags", "score"):
+                entries[check.at] = self._answer(check)
+            elif check.type == "pieces" and not self._chance(0.25 * self.odd):
                 share = self._usual(0.0, (0.0, 0.02, 0.05, 0.1, 0.25, 0.26, 1.0))
-                pieces[kind] = int(looked_at * share + 0.5) + self._usual(0, (0, 0, 1))
-        return pieces
+                holder, _, key = check.at.rpartition(".")
+                entries.setdefault(holder, {})[key] = int(looked_at * share + 0.5) + self._usual(0, (0, 0, 1))
+        return entries
+
+    def _answer(self, check: Check) -> Any:
+        words = list(check.choices)
+        if check.type == "score":
+            return self._usual(check.scores[1], (*check.scores, check.scores[-1] - 1))
+        if check.type == "flags":
+            return self._usual([], ([], words[:1], [*words[1:], words[-1]]))
+        return self._usual(words[0], words)
 
     def _label(self, specification: dict[str, Any]) -> dict[str, Any]:
         species = self._one(TABLE["species"])
@@ -251,8 +264,10 @@ class Generator:
             "scan": self._one(("", "]C101...")),
             "species_code": specification["species_code"] if is_as_ordered else species["code"].lower() + " ",
             "scientific_name": self._usual("", (species["scientific_name"], *species["split_names"])),
-            "presentation": specification["presentation"] if is_as_ordered else self._one(("", *known.PRESENTATIONS)),
-            "state": specification["state"] if is_as_ordered else self._one(("", *known.STATES)),
+            "presentation": specification["presentation"]
+            if is_as_ordered
+            else self._one(("", *choices_of("presentation"))),
+            "state": specification["state"] if is_as_ordered else self._one(("", *choices_of("state"))),
             "grade": specification["grade"] if is_as_ordered else self._one(_GRADES),
             "net": self._maybe(self._mass(specification["carton_net_g"], 0.0)),
             "lot": self._usual("PRN-24A", ("", "ABC17280331", "OTHER")),
@@ -260,7 +275,7 @@ class Generator:
             "frozen_on": self._usual("2026-01-16", _DAYS),
             "best_before": self._usual("2029-01-14", _DAYS),
             "origin": self._usual("EC", ("ec ", "", "TH")),
-            "method": self._usual(specification["method"] or "", (*known.METHODS, "")),
+            "method": self._usual(specification["method"] or "", (*choices_of("method"), "")),
             "shows": list(self._usual(_SHOWN, (_SHOWN[4:], _SHOWN[:5], [*_SHOWN, "sulphites"], _SHOWN[::2]))),
         }
 
@@ -271,19 +286,14 @@ class Generator:
             "id": f"c{number}",
             "position": self._one((number + 1, number + 7, None)),
             "label": self._label(specification),
-            "liner": self._usual("closed", known.LINERS),
-            "frost": self._usual("none", known.FROSTS),
+            **self._plain(looked_at),
             "refreezing": self._usual(
                 [], ([], ["ice_pool"], ["clumped"], ["clumped"], ["clumped", "deformed", "clumped"])
             ),
+            "odour_taken": self._usual("thawed", (*choices_of("odour_taken"), None, "other")),
             "temperature": self._probed(),
             "looked_at": looked_at,
-            "pieces": self._pieces(looked_at),
             "dehydration": self._drying(),
-            "black_spot_score": self._usual(2, (*known.SCORES, 3)),
-            "odour": self._usual("sound", known.ODOURS),
-            "odour_taken": self._usual("thawed", (*known.ODOUR_TAKEN, None, "other")),
-            "foreign_matter": self._usual("none", known.FOREIGN),
             "weights": {
                 "gross": self._mass(unit_g * 1.2),
                 "tare": self._mass(100.0),

@@ -81,16 +81,6 @@ def glaze_percent(with_glaze_g: float, without_glaze_g: float) -> float:
     return 100.0 * (with_glaze_g - without_glaze_g) / with_glaze_g
 
 
-def glaze_percent_of_net(with_glaze_g: float, without_glaze_g: float) -> float:
-    """Glaze in percent of the net weight (CV-4-04, some contracts); errors as ``glaze_percent``.
-
-    >>> glaze_percent_of_net(1250.0, 1000.0)        # CV-4-05
-    25.0
-    """
-    _check_pair(with_glaze_g, without_glaze_g)
-    return 100.0 * (with_glaze_g - without_glaze_g) / without_glaze_g
-
-
 def judge_glaze(
     with_glaze_g: float, without_glaze_g: float, declared_percent: float, allowed_points: float = 0.0
 ) -> Within | Beyond:
@@ -120,21 +110,6 @@ def judge_glaze(
     found = glaze_percent(with_glaze_g, without_glaze_g)
     facts = {"declared_percent": declared_percent, "over_points": found - declared_percent}
     return against_limit(found, "percent", declared_percent + allowed_points, "at_most", facts)
-
-
-def explain_glaze(with_glaze_g: float, without_glaze_g: float, declared_percent: float | None = None) -> dict[str, Any]:
-    """Why: formula, numbers, limit and sources of a glaze, as JSON; errors as ``glaze_percent``."""
-    return {
-        "formula": "100 x (glazed - deglazed) / glazed",
-        "numbers": {
-            "glazed_g": with_glaze_g,
-            "deglazed_g": without_glaze_g,
-            "glaze_percent": glaze_percent(with_glaze_g, without_glaze_g),
-            "glaze_percent_of_net": glaze_percent_of_net(with_glaze_g, without_glaze_g),
-        },
-        "limit": None if declared_percent is None else {"bound": declared_percent, "sense": "at_most"},
-        "source": [TOLERANCES["basis"]["glaze"], TOLERANCES["basis"]["net_without_glaze"]],
-    }
 
 
 def _less(whole_g: float, part_g: float, code: str) -> float:

@@ -100,16 +100,6 @@ def chance_at_most(found: int, drawn: int, share: float) -> float:
     return total if total < 1.0 else 1.0
 
 
-def upper_share_when_none_found(looked_at: int, chance: float = 0.05) -> float:
-    """Largest share that still shows none among ``looked_at`` with this chance (CV-9-15; desk only).
-
-    >>> round(upper_share_when_none_found(13), 4)
-    0.2058
-    """
-    _check(0, looked_at)
-    return 1.0 - chance ** (1.0 / looked_at)
-
-
 def difference(affected: int, looked_at: int, other_affected: int, other_looked_at: int) -> tuple[float, float, float]:
     """Difference of two shares with its 95 % interval (Newcombe's method 10; desk only, no mirror).
 

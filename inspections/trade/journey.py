@@ -30,7 +30,7 @@ from .exposure import (
 )
 from .loggers import LoggerFile, on_clock
 from .quantities import UnusableReading
-from .temperature import QUICK_FROZEN, TOLERANCES
+from .thermometer import NUMBERS, TOLERANCES
 from .wording import WORDS, filled
 
 #: Changes when the same file would be read or reckoned otherwise; kept with every reading.
@@ -77,8 +77,8 @@ def log_limits(limits: Iterable[Mapping[str, Any]]) -> list[LogLimit]:
     """
     basis = TOLERANCES["basis"]
     named = [
-        (QUICK_FROZEN.within_c, WORDS_OF_A_LOG["limit_quick_frozen"], basis["product"]),
-        (QUICK_FROZEN.tolerance_c, WORDS_OF_A_LOG["limit_transport"], basis["transport"]),
+        (NUMBERS["within_c"], WORDS_OF_A_LOG["limit_quick_frozen"], basis["product"]),
+        (NUMBERS["tolerance_c"], WORDS_OF_A_LOG["limit_transport"], basis["transport"]),
     ]
     by_code = {limit["code"]: limit for limit in limits}
     for code in HOUSE_LIMITS:
@@ -209,7 +209,7 @@ def _against(logged: Sequence[Logged], limit: LogLimit) -> dict[str, Any]:
 
 def _life(logged: Sequence[Logged], product: str) -> dict[str, Any]:
     share = life_used_of(logged, product)
-    months = storage_life_months(QUICK_FROZEN.within_c, LIFE["products"][product]["points"])
+    months = storage_life_months(NUMBERS["within_c"], LIFE["products"][product]["points"])
     return {"product": product, "share": share, "days_at_18": share * months * LIFE["days_per_month"]}
 
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -22,24 +23,17 @@ from .grades import customary_per, parse_grade
 from .gs1 import has_swallowed_date
 from .limits import Limits
 from .quantities import UnusableGrade
+from .registry import Check, checks_on
 from .species import ascii_lower
 from .specification import Ordered
 
 _DATA = Path(__file__).parent / "data"
 # Without these nobody can say which carton it was.
 TRACED_BY = ("lot", "date")
+# In the order in which they are judged.
 LABEL_CHECKS = (
-    "particulars",
-    "crustacean",
-    "sulphites",
-    "trace",
-    "presentation",
-    "state",
-    "method",
-    "grade",
-    "net",
-    "lot",
-    "origin",
+    *("particulars", "crustacean", "sulphites", "trace"),
+    *(check.name for check in checks_on("label")),
     "life",
 )
 
@@ -71,40 +65,6 @@ def missing_particulars(shows: tuple[str, ...], market: str, method: str | None)
     return [particular for particular in required if particular not in shows]
 
 
-def sulphite_limit_mg_kg(market: str, family: str, state: str, units_per_kg: float) -> int:
-    """Most sulphite (as SO2) in the edible part, mg/kg, for a market.
-
-    Parameters
-    ----------
-    market : str
-        EU, US, ANZ or CODEX.
-    family : str
-        Zoological family; the EU gives three families classes by size.
-    state : str
-        raw, part_cooked (taken as raw) or cooked.
-    units_per_kg : float
-        Prawns to the KILOGRAM (CV-6-32).
-
-    Examples
-    --------
-    >>> sulphite_limit_mg_kg("EU", "Penaeidae", "raw", 80.0), sulphite_limit_mg_kg("EU", "Penaeidae", "raw", 80.1)
-    (150, 200)
-    """
-    profile = TABLE["sulphite_limits"][market]
-    kind = "cooked" if state == "cooked" else "raw"
-    if profile["families"] and family not in profile["families"]:
-        return profile["other_" + kind]
-    return next(
-        row["mg_kg"] for row in profile[kind] if row["per_kg_at_most"] is None or units_per_kg <= row["per_kg_at_most"]
-    )
-
-
-def must_declare_sulphites(market: str, mg_kg: float) -> bool:
-    """Whether a found amount must be on the label: the EU says more than 10, others 10 or more (CV-6-31)."""
-    rule = TABLE["sulphites"][market]
-    return mg_kg > rule["over_mg_kg"] if rule["sense"] == "above" else mg_kg >= rule["over_mg_kg"]
-
-
 def _same(left: str, right: str) -> bool:
     squeeze = re.compile(r"[ \t\r\n]+")
     return ascii_lower(squeeze.sub("", left)) == ascii_lower(squeeze.sub("", right))
@@ -128,63 +88,42 @@ def is_larger_grade(stated: str, ordered: str, presentation: str) -> bool:
     if found.high is None or asked.low is None or found.per != asked.per:
         return False
     return found.high <= asked.low
+def _is_net(stated_g: float, ordered_by: Ordered) -> bool:
+    """A label on the inner unit states the unit, one on the carton the carton or more; a gram is for rounding of lb."""
+    return stated_g >= ordered_by.carton_net_g - 1.0 or abs(stated_g - ordered_by.unit_net_g) <= 1.0
+
+
+# How what a label states is held against what was ordered: True, False, or None where it cannot be told.
+_COMPARISONS: dict[str, Callable[[Any, Any, Ordered], bool | None]] = {
+    "is": lambda found, ordered, _: found == ordered,
+    "alike": lambda found, ordered, _: _same(found, ordered),
+    "one_of": lambda found, ordered, _: any(_same(found, one) for one in ordered),
+    "grade": lambda found, ordered, ordered_by: _same_grade(found, ordered, ordered_by.presentation),
+    "near": lambda found, _, ordered_by: _is_net(found, ordered_by),
+}
 
 
 def _judge_stated(
-    judged: Judged, name: str, found: str | None, ordered: str | None, limits: Limits, group: str
+    judged: Judged, check: Check, label: LabelFacts, ordered_by: Ordered, docket_lot: str, limits: Limits
 ) -> None:
-    """A word on the label against the word ordered."""
-    if found is None or ordered is None:
-        judged.leave(name)
-    else:
-        facts = {"found": found, "ordered": ordered, "group": group}
-        judged.see(name, found != ordered, "LABEL-" + name.upper(), limits["label." + name], facts)
-
-
-def _judge_grade(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits: Limits) -> None:
-    ordered = ordered_by.grade
-    is_same = None if label.grade == "" else _same_grade(label.grade, ordered, ordered_by.presentation)
-    if label.grade == "":
-        judged.leave("grade")
-    elif is_same is None:
-        judged.checks["grade"] = CANNOT_TELL
-    else:
-        facts = {"found": label.grade, "ordered": ordered}
-        is_larger = not is_same and is_larger_grade(label.grade, ordered, ordered_by.presentation)
-        code, limit = ("LABEL-LARGER", "count_larger") if is_larger else ("LABEL-GRADE", "label.grade")
-        judged.see("grade", not is_same, code, limits[limit], facts)
-
-
-def _judge_net(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits: Limits) -> None:
-    if label.net_g is None:
-        judged.leave("net")
+    """What the label states against what was ordered."""
+    found = label.seen[check.name]
+    ordered = (docket_lot or None) if check.ordered == "docket_lot" else getattr(ordered_by, check.ordered)
+    if found is None or ordered in (None, ()):
+        judged.leave(check.name)
         return
-    carton_g = ordered_by.carton_net_g
-    unit_g = ordered_by.unit_net_g
-    # A label on the inner unit states the unit, one on the carton states the carton; a gram is for rounding of lb.
-    is_same = abs(label.net_g - carton_g) <= 1.0 or abs(label.net_g - unit_g) <= 1.0
-    facts = {"found_g": label.net_g, "ordered_g": carton_g}
-    judged.see("net", not is_same and label.net_g < carton_g, "LABEL-NET", limits["label.net"], facts)
-
-
-def _judge_lot(judged: Judged, label: LabelFacts, docket_lot: str, limits: Limits) -> None:
-    if label.lot == "" or docket_lot == "":
-        judged.leave("lot")
-    else:
-        facts = {"found": label.lot, "ordered": docket_lot}
-        judged.see("lot", not _same(label.lot, docket_lot), "LABEL-LOT", limits["label.lot"], facts)
-    if label.scan != "" and has_swallowed_date(label.lot):
-        judged.findings.append(Finding("LABEL-SCAN", limits["label.scan"], facts={"found": label.lot}))
-
-
-def _judge_origin(judged: Judged, label: LabelFacts, ordered_by: Ordered, limits: Limits) -> None:
-    origins = ordered_by.origin
-    if label.origin == "" or not origins:
-        judged.leave("origin")
+    is_same = _COMPARISONS[check.comparison](found, ordered, ordered_by)
+    if is_same is None:
+        judged.checks[check.name] = CANNOT_TELL
         return
-    is_one = any(_same(label.origin, origin) for origin in origins)
-    facts = {"found": label.origin, "ordered": ", ".join(origins)}
-    judged.see("origin", not is_one, "LABEL-ORIGIN", limits["label.origin"], facts)
+    in_g = "_g" if check.type == "reading" else ""
+    told = ", ".join(ordered) if isinstance(ordered, tuple) else ordered
+    facts = {"found" + in_g: found, "ordered" + in_g: told, **({"group": check.name} if check.choices else {})}
+    (outcome,) = check.outcomes
+    code, limit = outcome.code, outcome.limit
+    if check.comparison == "grade" and not is_same and is_larger_grade(found, ordered, ordered_by.presentation):
+        code, limit = "LABEL-LARGER", "count_larger"
+    judged.see(check.name, not is_same, code, limits[limit], facts)
 
 
 def _of_the_trace(missing: list[str]) -> list[str]:
@@ -196,7 +135,7 @@ def _judge_shows(judged: Judged, label: LabelFacts, market: str, limits: Limits)
     if label.shows is None:
         judged.leave("particulars", "crustacean", "sulphites", "trace")
         return
-    missing = missing_particulars(label.shows, market, label.method)
+    missing = missing_particulars(label.shows, market, label.seen["method"])
     traced = any(particular in missing for particular in TRACED_BY)
     judged.see("trace", traced, "LABEL-TRACE", limits["label.trace"], {"missing": _of_the_trace(missing)})
     told = ("crustacean", *(_of_the_trace(missing) if traced else ()))
@@ -251,8 +190,7 @@ def judge_labels(
     Returns
     -------
     Judged
-        Checks particulars, crustacean, sulphites, trace, presentation, state, grade, net, lot, origin, method,
-        life; derived ``life_days_left`` and ``life_share``.
+        Checks ``LABEL_CHECKS``; derived ``life_days_left`` and ``life_share``.
     """
     judged = Judged()
     label = carton.label
@@ -260,13 +198,10 @@ def judge_labels(
         judged.leave(*LABEL_CHECKS)
         return judged
     _judge_shows(judged, label, ordered_by.market, limits)
-    ordered_presentation, ordered_method = ordered_by.presentation, ordered_by.method
-    _judge_stated(judged, "presentation", label.presentation, ordered_presentation, limits, "presentation")
-    _judge_stated(judged, "state", label.state, ordered_by.state, limits, "state")
-    _judge_stated(judged, "method", label.method, ordered_method, limits, "method")
-    _judge_grade(judged, label, ordered_by, limits)
-    _judge_net(judged, label, ordered_by, limits)
-    _judge_lot(judged, label, docket_lot, limits)
-    _judge_origin(judged, label, ordered_by, limits)
+    for check in checks_on("label"):
+        _judge_stated(judged, check, label, ordered_by, docket_lot, limits)
+    lot = label.seen["lot"]
+    if label.scan != "" and lot is not None and has_swallowed_date(lot):
+        judged.findings.append(Finding("LABEL-SCAN", limits["label.scan"], facts={"found": lot}))
     _judge_life(judged, label, arrived_day, limits)
     return judged

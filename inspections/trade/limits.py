@@ -26,11 +26,12 @@ from typing import Any
 from .answer import is_fine
 from .basis import KNOWN, Basis
 from .quantities import Unusable
+from .registry import CHECKS, OUTCOMES
 
 SEVERITIES = ("critical", "major", "minor", "note")
 PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_1_double", "iso_2_double")
 # Never lowered by a site: the plan must not be used to accept a hazard (CV-1-39, CV-11-18).
-HAZARDS = ("foreign.hazard", "odour.chemical")
+HAZARDS = frozenset(one.limit for one in OUTCOMES.values() if one.leads_to == "hazard")
 # Weak evidence never rejects by itself, so a site may raise these to major (a hold) and no further.
 EVIDENCE = (
     "product_c.between_packs",
@@ -59,6 +60,7 @@ LATER = (
     "count_larger",
     "label.trace",
     "life_little",
+    *(one.limit for check in CHECKS if check.since for one in check.all_outcomes),
 )
 # Held by sets published earlier, judged by other limits now.
 RETIRED = ("net_unit_short_percent",)

@@ -14,7 +14,7 @@ from .logger_plot import drawn_points, scale_of, ticks_of
 from .logger_remarks import remarks_on
 from .logger_words import clock_text, local_time, minutes_words, said, span_text, summary_of
 from .loggers import LoggerFile, UnreadRow
-from .temperature import QUICK_FROZEN
+from .thermometer import NUMBERS
 from .wording import WORDS, filled, listed, shown, shown_measure
 
 #: Of rows left out and of stretches above one limit so many are listed; the numbers count all.
@@ -117,7 +117,7 @@ def _life(one: dict[str, Any], goods: Sequence[Goods]) -> dict[str, Any]:
         **one,
         "goods": names,
         "text": said("life", goods=listed(names), share=shown(one["share"] * 100.0, 2),
-                     days=shown(one["days_at_18"], 1), at=shown_measure(QUICK_FROZEN.within_c, "C")),
+                     days=shown(one["days_at_18"], 1), at=shown_measure(NUMBERS["within_c"], "C")),
         "table": said("life_table", row=WORDS["logger"]["row_" + one["product"]], table=table)
         + ("" if all(each.is_cooked for each in goods) else " " + said("life_raw")),
     }  # fmt: skip
@@ -156,7 +156,7 @@ def _plot(
 def _shaded(figures: dict[str, Any]) -> list[dict[str, Any]]:
     """The stretches to be shaded: above the transport tolerance, else above the coldest limit."""
     by_limit: Iterable[dict[str, Any]] = figures["limits"]
-    tolerance = next((one for one in by_limit if one["limit_c"] == QUICK_FROZEN.tolerance_c), None)
+    tolerance = next((one for one in by_limit if one["limit_c"] == NUMBERS["tolerance_c"]), None)
     chosen = tolerance if tolerance is not None and tolerance["count"] else figures["limits"][0]
     longest = sorted(chosen["excursions"], key=lambda found: -found["minutes"])[:MOST_LISTED]
     return [

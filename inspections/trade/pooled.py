@@ -11,16 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .carton import CartonJudged
-from .condition import SHARES
 from .findings import Finding
 from .intervals import wilson
+from .registry import CHECKS
 
+# Code of a finding to the check whose prawns were counted.
 KIND_OF: dict[str, str] = {
-    **{code: kind for _, kind, _, code in SHARES},
-    **{code + "-WHOLE": kind for _, kind, _, code in SHARES if kind in ("heads", "legs", "tails")},
-    "BLACK-CODEX": "black_spot_wide",
-    "BROKEN": "broken",
-    "BROKEN-NOTE": "broken",
+    outcome.code: check.name for check in CHECKS if check.type == "pieces" for outcome in check.outcomes
 }
 
 
@@ -42,7 +39,7 @@ def pooled_of(cartons: Sequence[CartonJudged], kind: str) -> Pooled | None:
     """The prawns of a kind over the cartons that were looked at for it; None without any."""
     affected, looked_at = 0, 0
     for carton in cartons:
-        number, of = carton.facts.pieces.get(kind), carton.facts.looked_at
+        number, of = carton.facts.seen[kind], carton.facts.seen["looked_at"]
         if number is not None and of is not None:
             affected, looked_at = affected + number, looked_at + of
     return Pooled(affected, looked_at, wilson(affected, looked_at)[0]) if looked_at > 0 else None

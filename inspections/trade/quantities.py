@@ -216,19 +216,6 @@ def to_pieces(value: Any) -> int:
     return int(value)
 
 
-def to_pieces_or_none_found(value: Any) -> int:
-    """A number of faulty prawns: a whole number, 0 to 2000.
-
-    Raises
-    ------
-    UnusableReading
-        COUNT-01 not a whole number from 0 to 2000.
-    """
-    if not isinstance(value, (bool, str, Mapping)) and value == 0:
-        return 0
-    return to_pieces(value)
-
-
 def _entry(reading: Any, units: Any) -> tuple[str, str]:
     """Text and unit of an entry, the unit being one of ``units``."""
     if not isinstance(reading, Mapping):

@@ -18,8 +18,9 @@ from .carton import CartonJudged
 from .facts import DeliveryFacts, LineFacts
 from .findings import NOT_CHECKED
 from .limits import Limits
-from .probing import counts_as_reading
+from .registry import CHECKS
 from .specification import WITHOUT_MARKS, Ordered
+from .temperature import counts_as_reading
 
 NEVER_LEFT_OUT = ("specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign")
 # One more look that a finding asks for.
@@ -33,10 +34,7 @@ _ASKED_BY = (
 
 def carton_checks(ordered_by: Ordered) -> tuple[str, ...]:
     """Checks that each opened carton must have, in the order in which they are asked for."""
-    looked_for = ("black_spot", "foreign_matter", "dehydrated")
-    if not ordered_by.is_soft_and_broken:
-        looked_for = (*looked_for, "broken", "soft", *(("heads",) if ordered_by.presentation == "HOSO" else ()))
-    return ("liner", "refreezing", *looked_for)
+    return tuple(check.answers for check in CHECKS if check.is_waited_for(ordered_by))
 
 
 def must_have(ordered_by: Ordered) -> tuple[str, ...]:
@@ -101,7 +99,7 @@ def _once_a_line(ordered_by: Ordered, cartons: list[CartonJudged]) -> list[str]:
 def _asked_again(cartons: list[CartonJudged], codes: set[str], limits: Limits) -> list[str]:
     """More prawns, a larger sample, or the smell again after thaw."""
     asked = []
-    looked_at = [carton.facts.looked_at for carton in cartons if carton.facts.looked_at is not None]
+    looked_at = [carton.facts.seen["looked_at"] for carton in cartons if carton.facts.seen["looked_at"] is not None]
     if looked_at and "PIECES-UNSURE" not in codes and not limits["looked_at"].is_fine(sum(looked_at)):
         asked.append("more_pieces")
     if "COUNT-UNSURE" in codes and not any(
@@ -113,7 +111,7 @@ def _asked_again(cartons: list[CartonJudged], codes: set[str], limits: Limits) -
     ):
         asked.append("net_again")
     slight = [carton for carton in cartons if any(one.code == "ODOUR-SLIGHT" for one in carton.judged.findings)]
-    if any(carton.facts.odour_taken != "thawed" for carton in slight):
+    if any(carton.facts.seen["odour_taken"] != "thawed" for carton in slight):
         asked.append("odour_thawed")
     return asked
 
@@ -133,7 +131,8 @@ def not_checked_in(needed: list[str], cartons: list[CartonJudged]) -> list[str]:
         for name, state in carton.judged.checks.items():
             if state == NOT_CHECKED and name not in names:
                 names.append(name)
-        if carton.facts.odour is not None and carton.facts.odour_taken is None and "odour_taken" not in names:
+        seen = carton.facts.seen
+        if seen["odour"] is not None and seen["odour_taken"] is None and "odour_taken" not in names:
             names.append("odour_taken")
     return names
 

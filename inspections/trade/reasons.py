@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Any
 
 from .findings import Finding
+from .registry import OUTCOMES
 from .weighing import FINDINGS, effect
 from .wording import WORDS, counted, filled, listed, shown, shown_measure, word
 
@@ -51,16 +52,8 @@ _FACT_NOUNS = {
     "sample_pieces": "prawn",
 }
 _FACT_GROUPS = {"signs": "signs", "missing": "particulars"}
-_SEEN = ("FOREIGN-", "ODOUR-", "LINER-", "LOAD-")
-_READ_ON_LABEL = ("LABEL-", "SPECIES-")
-_COUNTED = ("BLACK-", "DEHYDRATED", "SOFT", "BROKEN", "HEADS", "LEGS", "TAILS")
-# Code to the sum that explains it; the prefixes above give the rest.
+# Code to the sum that explains it; the registry has that of a plain check.
 _SUMS = {
-    "REFREEZING": "seen",
-    "FROST-HEAVY": "seen",
-    "BLACK-SCORE": "score",
-    "DEHYDRATED-WEIGHT": "weight_share",
-    "DEHYDRATED-SURFACE": "surface",
     "TEMP-REJECT": "temperature",
     "TEMP-OUTSIDE": "temperature",
     "TEMP-TOLERANCE": "temperature",
@@ -68,15 +61,12 @@ _SUMS = {
     "TEMP-NEAR": "near",
     "TEMP-SURFACE": "value",
     "TEMP-SIGN": "value",
-    "THAW-SIGNS": "seen",
-    "CLUMPED": "seen",
     "PIECES-UNSURE": "share",
     "TEMP-PROBE-OVERDUE": "due",
     "TEMP-PROBE-FAILED": "ice",
     "TEMP-PROBE-UNCHECKED": "unchecked",
     "TEMP-PROBE-UNKNOWN": "unknown",
     "TEMP-PROBE-DOUBT": "doubt",
-    "AIR-WARM": "value",
     "COUNT-BEYOND": "count",
     "COUNT-UNSURE": "count",
     "COUNT-LARGER": "count",
@@ -223,10 +213,7 @@ def interval_words(reason: dict[str, Any]) -> str:
 def sum_of(reason: dict[str, Any]) -> str:
     """The kind of sum that explains a reason: a key of ``why`` and ``formula`` in the file of sentences."""
     code = reason["code"]
-    kind = _SUMS.get(code, "")
-    if not kind:
-        prefixes = ((_SEEN, "seen"), (_READ_ON_LABEL, "label"), (_COUNTED, "share"))
-        kind = next(name for prefix, name in prefixes if code.startswith(prefix))
+    kind = OUTCOMES[code].sum if code in OUTCOMES else _SUMS.get(code, "label")
     if kind == "count":
         return f"count_{reason['unit']}" if reason["unit"] else "glazed"
     return "mean_codex" if kind == "mean" and "factor" not in reason["facts"] else kind

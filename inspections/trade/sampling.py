@@ -3,7 +3,7 @@
 Plans are data (``data/plans.json``): Codex CXS 233 (AQL 6.5), ISO 2859-1 single sampling with the
 arrows followed, and a house plan for 1 to 50 cartons that is trade habit. The cells to letter K were read, those
 beyond it are from memory. Never for hazards (CXS 233 §2.1, CV-1-39). Which cartons: ``drawing``; the
-arithmetic of chance: ``chances``; tightened and reduced inspection over many lots: ``switching``.
+arithmetic of chance: ``chances``.
 """
 
 from dataclasses import asdict, dataclass, replace
@@ -177,39 +177,6 @@ def is_accepted(plan: Plan, defective: int) -> bool:
     (True, False)
     """
     return defective <= plan.acceptance if plan.rejection == plan.acceptance + 1 else defective < plan.rejection
-
-
-def plans_for_classes(name: str, lot: int, aqls: tuple[str, ...], inspection: str = "normal") -> list[Plan]:
-    """One ISO plan for each class of defect, all at the largest sample size among them (CV-2-52).
-
-    Parameters
-    ----------
-    name, lot, inspection
-        As ``plan_for``.
-    aqls : tuple of str
-        AQL of each class, such as ("1.0", "6.5") for critical and major.
-
-    Returns
-    -------
-    list of Plan
-        In the order of ``aqls``. Acceptance numbers stay each class's own: opening more cartons at the same
-        number is the stricter side.
-
-    Raises
-    ------
-    UnusablePlan
-        As ``plan_for``; SAMPLE-01 also for a plan without an AQL, or no class.
-
-    Examples
-    --------
-    >>> [(plan.n, plan.acceptance) for plan in plans_for_classes("iso_2", 40, ("1.0", "6.5"))]
-    [(13, 0), (13, 1)]
-    """
-    if name not in ISO_NAMES or not aqls:
-        raise UnusablePlan("SAMPLE-01", {"plan": name})
-    plans = [plan_for(name, lot, aql=aql, inspection=inspection) for aql in aqls]
-    most = max(plan.n for plan in plans)
-    return [replace(plan, n=most, is_every_carton=most >= plan.lot) for plan in plans]
 
 
 def what_a_sample_shows(lot: int, opened: int, defective: int) -> dict[str, Any]:

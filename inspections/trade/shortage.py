@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import Any
 
-from .answer import Answer, Beyond, CannotTell, Within, against_limit
+from .answer import Answer, CannotTell, Within, against_limit
 from .glaze import SCREENING, TOLERANCES
 from .quantities import UnusableReading
 from .uniformity import check_weight
@@ -149,29 +149,6 @@ def is_short_beyond(declared_g: float, found_g: float, tolerable_g: float) -> bo
     return declared_g - found_g > tolerable_g + ROUNDING_G
 
 
-def _unit_answer(declared_g: float, found_g: float, tolerable_g: float, facts: dict[str, Any]) -> Within | Beyond:
-    short_g = shortage_g(declared_g, found_g)
-    if is_short_beyond(declared_g, found_g, tolerable_g):
-        return Beyond(short_g, "g", tolerable_g, "at_most", facts)
-    return Within(short_g, "g", facts)
-
-
-def judge_unit_eu(declared_g: float, found_g: float) -> Answer:
-    """One unit against T1; facts say whether it is even beyond T2, which nobody may market (CV-4-80).
-
-    Measured is the shortage, g; the end point is in. Errors as ``tolerable_deficiency``.
-    """
-    deficiency = tolerable_deficiency(declared_g)
-    check_weight(found_g)
-    facts = {
-        "tolerable_g": deficiency.tolerable_g,
-        "beyond_t2": is_short_beyond(declared_g, found_g, 2.0 * deficiency.tolerable_g),
-        "known": deficiency.known,
-        "screening": SCREENING,
-    }
-    return _unit_answer(declared_g, found_g, deficiency.tolerable_g, facts)
-
-
 def maximum_allowable_variation(label_g: float) -> float | None:
     """HB 133 Table 2-5: how much one pack may be short, g; None where the table's row is not held here.
 
@@ -185,16 +162,6 @@ def maximum_allowable_variation(label_g: float) -> float | None:
         if label_g > row["over_g"] and (row["to_g"] is None or label_g <= row["to_g"]):
             return label_g * TOLERANCES["mav_share_above"] if row["mav_g"] is None else row["mav_g"]
     return None
-
-
-def judge_unit_us(declared_g: float, found_g: float) -> Answer:
-    """One unit against the maximum allowable variation; cannot tell (NET-NO-MAV) where no row is held."""
-    allowed_g = maximum_allowable_variation(declared_g)
-    check_weight(found_g)
-    if allowed_g is None:
-        return CannotTell(("NET-NO-MAV",), {"declared_g": declared_g})
-    facts = {"allowed_g": allowed_g, "known": "from_memory", "screening": SCREENING}
-    return _unit_answer(declared_g, found_g, allowed_g, facts)
 
 
 def spread_of_units(declared_g: float, found_g: Sequence[float]) -> Spread:
@@ -275,30 +242,6 @@ def claim_amount(cartons: int, declared_g: float, mean_found_g: float, price_per
     """
     short_g = shortage_g(declared_g, mean_found_g)
     return cartons * short_g / 1000.0 * price_per_kg if short_g > 0.0 else 0.0
-
-
-def explain_shortage(declared_g: float, found_g: Sequence[float]) -> dict[str, Any]:
-    """Why: formulas, numbers, limits and sources of a short weight, as JSON; errors as the judgements."""
-    spread = spread_of_units(declared_g, found_g)
-    deficiency = tolerable_deficiency(declared_g)
-    basis = TOLERANCES["basis"]
-    return {
-        "formula": "mean of (found - declared); one unit: declared - found",
-        "numbers": {"declared_g": declared_g, "found_g": list(found_g), **_average_facts(spread)},
-        "limit": {
-            "tolerable_g": deficiency.tolerable_g,
-            "least_t1_g": deficiency.least_t1_g,
-            "least_t2_g": deficiency.least_t2_g,
-            "allowed_variation_g": maximum_allowable_variation(declared_g),
-        },
-        "source": [
-            basis["net"],
-            basis["tolerable" if deficiency.known == "read" else "tolerable_large"],
-            basis["mav"],
-            basis["hb133_average"],
-            basis["eu_mean"],
-        ],
-    }
 
 
 def _average_facts(spread: Spread) -> dict[str, Any]:

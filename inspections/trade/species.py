@@ -161,12 +161,6 @@ def marks_to_check(code: str, presentation: str) -> list[str]:
     return [*head, *species["headless"]]
 
 
-def natural_colour(code: str) -> dict[str, Any]:
-    """What the photo advisory must not misread: banded, dark or red by nature, with a plain line."""
-    species = BY_CODE.get(code)
-    return species["natural"] if species else {"banded": False, "dark": False, "red": False, "words": ""}
-
-
 def shown_name(code: str) -> str:
     """English FAO name with the code, or the code alone."""
     species = BY_CODE.get(code)

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from .carton_facts import METHODS, PRESENTATIONS, STATES
 from .entries import Reader, Unusable
 from .grades import is_soft_and_broken
+from .registry import choices_of
 
 MARKETS = ("EU", "US", "ANZ", "CODEX")
 PACKS = ("lined_carton", "sealed_bags")
@@ -71,8 +71,8 @@ def _ordered(reader: Reader, value: Any, path: str) -> Ordered | None:
         return None
     overrides = reader.record(entry.get("overrides"), f"{path}.overrides")
     origin = reader.items(entry.get("origin"), f"{path}.origin") or []
-    presentation = reader.word(entry.get("presentation"), f"{path}.presentation", PRESENTATIONS)
-    state = reader.word(entry.get("state"), f"{path}.state", STATES)
+    presentation = reader.word(entry.get("presentation"), f"{path}.presentation", choices_of("presentation"))
+    state = reader.word(entry.get("state"), f"{path}.state", choices_of("state"))
     market = reader.word(entry.get("market"), f"{path}.market", MARKETS)
     pack = reader.word(entry.get("pack"), f"{path}.pack", PACKS)
     net_g = _number(reader, entry.get("carton_net_g"), f"{path}.carton_net_g", 0.0, 100000.0)
@@ -92,7 +92,7 @@ def _ordered(reader: Reader, value: Any, path: str) -> Ordered | None:
             reader, entry.get("declared_glaze_percent"), f"{path}.declared_glaze_percent", -1e-9, 99.0
         ),
         origin=tuple(text for text in (reader.text(one, f"{path}.origin") for one in origin) if text),
-        method=reader.word(entry.get("method"), f"{path}.method", METHODS),
+        method=reader.word(entry.get("method"), f"{path}.method", choices_of("method")),
         market=market,
         pack=pack or ("sealed_bags" if units > 1 and presentation in PEELED else "lined_carton"),
         min_life_share=_number(reader, entry.get("min_life_share"), f"{path}.min_life_share", -1e-9, 1.0),

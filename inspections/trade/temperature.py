@@ -1,300 +1,229 @@
-"""How cold is the product, which limit does that meet, and can the thermometer be trusted?
+"""How cold is the product in an opened carton, by this probe, laid in this way, with this thermometer? And the freezer?
 
-Product readings fall into four bands of the quick-frozen regime: within (-18 °C or colder), inside
-the transport tolerance (to -15 °C), outside it (to -12 °C), reject or hold (warmer). End points belong
-to the colder band (CV-5-30 to CV-5-34). Air and surface readings prompt, they never decide
-(CV-5-40, CV-5-51). A reading nearer to a limit than the thermometer's accuracy is said to be so
-(CV-5-35). A thermometer stands by its last ice-point check and its due date.
-Does not hold for chilled or thawed goods. Logger files and exposure: ``loggers``, ``exposure``.
+Method. The reading is held against three bounds, warmest first, unrounded (CV-5-30 to CV-5-34). A surface reading
+never decides (CV-5-51). A reading between packs shows the product through its packing, so the trade agrees an
+allowance for it, often 2 °C (CV-5-41, from memory): the two bounds that lead to a hold or a rejection are met
+when the reading less the allowance meets them. Every reason says so when it was applied. The colder bound,
+which only asks for a note, has no allowance.
+
+The thermometer stands by its last check in crushed ice, as it was on the day of the reading. Overdue, failed,
+unchecked or unknown weakens the evidence and is said in a note. It never makes a warm reading pass and never
+rejects by itself. Where the error in ice is known, the reading less that error is looked at too: when the two
+lie on different sides of a bound, the reading is called doubtful, and a carton that was within becomes "cannot
+tell". Beyond stays beyond.
+A reading far above zero whose minus sign would make it frozen is a slip of the thumb until the receiver says it is
+none. Does not hold: that the error at 0 °C is the error at -18 °C is taken, not known; a laboratory's certificate over
+the range is better evidence.
 """
 
-import re
-from dataclasses import dataclass
-from datetime import date
-from typing import Any
+from __future__ import annotations
 
-from .answer import Beyond, CannotTell, Within, against_limit
-from .basis import load_table
-from .quantities import MAX_PRODUCT_C, MIN_PRODUCT_C, UnusableReading
+from .answer import Beyond, Within, against_limit
+from .carton_facts import CartonFacts, ThermometerFacts
+from .entries import day_text
+from .findings import BEYOND, CANNOT_TELL, WITHIN, Finding, Judged
+from .limits import Limit, Limits
+from .thermometer import NUMBERS, Thermometer, check_celsius, thermometer_on
 
-TOLERANCES: dict[str, Any] = load_table("tolerances")
-NUMBERS: dict[str, float] = TOLERANCES["temperature"]
-METHODS = ("between_packs", "core", "surface")
-_DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})\Z")
-
-
-@dataclass(frozen=True, slots=True)
-class Regime:
-    """Bounds of the three limits between the four bands, °C, each end point in the colder band."""
-
-    within_c: float
-    tolerance_c: float
-    reject_c: float
+BETWEEN_PACKS = "between_packs"
+# Warmest first: the first bound that a reading is past gives the finding.
+_EASED = (("product_c.reject", "TEMP-REJECT"), ("product_c.tolerance", "TEMP-OUTSIDE"))
+_STANDING = {
+    "overdue": ("TEMP-PROBE-OVERDUE", "thermometer.overdue", BEYOND),
+    "failed": ("TEMP-PROBE-FAILED", "thermometer.ice_point", BEYOND),
+    "unchecked": ("TEMP-PROBE-UNCHECKED", "thermometer.unknown", CANNOT_TELL),
+}
 
 
-QUICK_FROZEN = Regime(NUMBERS["within_c"], NUMBERS["tolerance_c"], NUMBERS["reject_c"])
+def allowance_c(probe: str | None, limits: Limits) -> float:
+    """What is allowed for the way of probing, °C: none but between packs (CV-5-41)."""
+    return (limits["product_c.between_packs"].bound or 0.0) if probe == BETWEEN_PACKS else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class ProductReading:
-    """A product temperature and what it means.
-
-    Attributes
-    ----------
-    product_c : float
-        °C.
-    band : {"within", "tolerance", "outside", "reject"}
-        Band of the reading as it stands.
-    coldest_band, warmest_band : same words
-        Bands at reading less and plus the accuracy.
-    straddles : tuple of float
-        Limits that lie closer than the accuracy, °C, coldest first.
-    decides : bool
-        False for a surface reading, which only prompts.
-    """
-
-    product_c: float
-    band: str
-    coldest_band: str
-    warmest_band: str
-    straddles: tuple[float, ...]
-    decides: bool
+def is_sign_doubtful(carton: CartonFacts, limits: Limits) -> bool:
+    """Whether a reading above zero looks like a minus left out: with it, the goods would not be refused (CV-12-14)."""
+    measured, reject = carton.product_c, limits["product_c.reject"]
+    return measured is not None and measured > 0.0 and not carton.is_sign_sure and reject.is_fine(-measured)
 
 
-def band_of(product_c: float, regime: Regime = QUICK_FROZEN) -> str:
-    """The band of an unrounded reading.
-
-    >>> [band_of(c) for c in (-18.0, -17.9, -15.0, -14.9, -12.0, -11.9)]       # CV-5-34
-    ['within', 'tolerance', 'tolerance', 'outside', 'outside', 'reject']
-    """
-    if product_c <= regime.within_c:
-        return "within"
-    if product_c <= regime.tolerance_c:
-        return "tolerance"
-    return "outside" if product_c <= regime.reject_c else "reject"
+def counts_as_reading(carton: CartonFacts, limits: Limits) -> bool:
+    """Whether a carton has a product temperature that can decide: not of a surface, its sign not in doubt."""
+    return carton.product_c is not None and carton.probe != "surface" and not is_sign_doubtful(carton, limits)
 
 
-def read_product(
-    product_c: float,
-    method: str = "between_packs",
-    accuracy_c: float = NUMBERS["accuracy_c"],
-    regime: Regime = QUICK_FROZEN,
-) -> ProductReading:
-    """What a product temperature means.
+def judge_probe(carton: CartonFacts, arrived_day: int | None, limits: Limits) -> Judged:
+    """The product reading of a carton against the three bounds, and the thermometer that gave it.
 
     Parameters
     ----------
-    product_c : float
-        °C, -90 to +60.
-    method : {"between_packs", "core", "surface"}
-        How it was probed; the allowance for a between-pack reading is taken off in ``probing``.
-    accuracy_c : float
-        Stated accuracy of the thermometer, plus or minus, °C, 0 or more.
-    regime : Regime
-        Bounds; quick-frozen by default.
+    carton : CartonFacts
+    arrived_day : int or None
+        Day of the reading, as a day number.
+    limits : Limits
 
     Returns
     -------
-    ProductReading
-        A limit straddles when it lies strictly closer to the reading than the accuracy.
-
-    Raises
-    ------
-    UnusableReading
-        TEMP-01 colder than -90 °C; TEMP-02 warmer than +60 °C; TEMP-03 no such method or accuracy.
-
-    Examples
-    --------
-    >>> reading = read_product(-14.6)           # CV-5-35
-    >>> reading.band, reading.straddles
-    ('outside', (-15.0,))
+    Judged
+        Checks ``product_c`` and ``thermometer``; derived ``product_c`` (°C, as read, or None).
     """
-    _check_celsius(product_c)
-    if method not in METHODS or not accuracy_c >= 0.0:
-        raise UnusableReading("TEMP-03", {"method": method})
-    straddles = tuple(
-        bound
-        for bound in (regime.within_c, regime.tolerance_c, regime.reject_c)
-        if product_c - accuracy_c < bound < product_c + accuracy_c
-    )
-    return ProductReading(
-        product_c,
-        band_of(product_c, regime),
-        band_of(product_c - accuracy_c, regime),
-        band_of(product_c + accuracy_c, regime),
-        straddles,
-        method != "surface",
-    )
+    judged = Judged()
+    measured = carton.product_c
+    judged.derived["product_c"] = measured
+    if measured is None:
+        judged.leave("product_c", "thermometer")
+        return judged
+    typed = {"typed": list(carton.product_typed)}
+    if is_sign_doubtful(carton, limits):
+        judged.checks["product_c"] = CANNOT_TELL
+        facts = {**typed, "meant_c": -measured}
+        judged.findings.append(Finding("TEMP-SIGN", limits["product_c.sign"], measured, "C", facts=facts))
+    elif carton.probe == "surface":
+        judged.checks["product_c"] = CANNOT_TELL
+        judged.findings.append(Finding("TEMP-SURFACE", limits["product_c.surface"], measured, "C", facts=typed))
+    else:
+        _judge_reading(judged, measured, allowance_c(carton.probe, limits), typed, limits)
+        _note_near_bound(judged, measured, allowance_c(carton.probe, limits), limits)
+    judge_thermometer(judged, carton.thermometer, arrived_day, limits, "product")
+    if counts_as_reading(carton, limits) and carton.thermometer is not None:
+        _note_doubt(judged, measured, carton.thermometer, allowance_c(carton.probe, limits), limits)
+    return judged
 
 
-def judge_product(
-    product_c: float, bound_c: float, method: str = "between_packs", accuracy_c: float = NUMBERS["accuracy_c"]
-) -> Within | Beyond | CannotTell:
-    """One product temperature against one limit, end point in; cannot tell (TEMP-SURFACE) from a surface.
+def _judge_reading(
+    judged: Judged, measured: float, allowed_c: float, typed: dict[str, list[str]], limits: Limits
+) -> None:
+    judged.checks["product_c"] = WITHIN
+    for code, finding in _EASED:
+        limit = limits[code]
+        if limit.is_fine(measured - allowed_c):
+            continue
+        facts = {"allowance_c": allowed_c, **typed}
+        judged.checks["product_c"] = BEYOND
+        judged.findings.append(Finding(finding, limit, measured, "C", limit.bound, limit.sense, facts))
+        return
+    _note_allowance(judged, measured, allowed_c, typed, limits)
+    within, tolerance = limits["product_c.within"], limits["product_c.tolerance"]
+    if tolerance.is_fine(measured) and not within.is_fine(measured):
+        facts = {"allowance_c": 0.0, **typed}
+        judged.findings.append(Finding("TEMP-TOLERANCE", within, measured, "C", within.bound, within.sense, facts))
 
-    Facts say whether the limit lies inside the accuracy. Errors as ``read_product``.
+
+def _note_allowance(
+    judged: Judged, measured: float, allowed_c: float, typed: dict[str, list[str]], limits: Limits
+) -> None:
+    """Past a bound as read, not past it with the allowance: the warmest such bound is named."""
+    for code, _ in _EASED:
+        limit = limits[code]
+        if limit.is_fine(measured) or not limit.is_fine(measured - allowed_c):
+            continue
+        judged.checks["product_c"] = CANNOT_TELL
+        facts = {"allowance_c": allowed_c, **typed}
+        own = limits["product_c.between_packs"]
+        judged.findings.append(Finding("TEMP-BETWEEN", own, measured, "C", limit.bound, limit.sense, facts))
+        return
+
+
+def _note_near_bound(judged: Judged, measured: float, allowed_c: float, limits: Limits) -> None:
+    """A reading closer to a bound than the thermometer can tell is said to be near it (CV-5-35)."""
+    limit = limits["product_c.accuracy"]
+    accuracy = limit.bound
+    for code, _ in _EASED:
+        bound = limits[code].bound
+        if bound is None or accuracy is None or not abs(measured - (bound + allowed_c)) < accuracy:
+            continue
+        facts = {"accuracy_c": accuracy, "allowance_c": allowed_c}
+        sense = limits[code].sense
+        judged.findings.append(Finding("TEMP-NEAR", limit, measured, "C", bound + allowed_c, sense, facts))
+        return
+
+
+def judge_thermometer(
+    judged: Judged, thermometer: ThermometerFacts | None, day: int | None, limits: Limits, what: str
+) -> None:
+    """Record how the thermometer of a reading stood.
+
+    Parameters
+    ----------
+    judged : Judged
+        Gets the check ``thermometer`` and at most one finding, of a code TEMP-PROBE-….
+    thermometer : ThermometerFacts or None
+        None is not checked: ``unknown_thermometers`` says so once for a line.
+    day : int or None
+        Day number of the reading; without it a check is not called overdue.
+    limits : Limits
+    what : {"product", "air"}
+        What was measured, for the sentence.
     """
-    _check_celsius(product_c)
-    if method not in METHODS or not accuracy_c >= 0.0:
-        raise UnusableReading("TEMP-03", {"method": method})
-    if method == "surface":
-        return CannotTell(("TEMP-SURFACE",), {"product_c": product_c})
-    is_near = product_c - accuracy_c < bound_c < product_c + accuracy_c
-    return against_limit(product_c, "C", bound_c, "at_most", {"accuracy_c": accuracy_c, "is_near": is_near})
+    if thermometer is None:
+        judged.leave("thermometer")
+        return
+    limit = limits["thermometer.ice_point"]
+    standing = standing_of(thermometer, day, limit)
+    if standing.state == "passed":
+        judged.checks["thermometer"] = WITHIN
+        return
+    code, limit_code, judged.checks["thermometer"] = _STANDING[standing.state]
+    facts = {"what": what, "thermometer": thermometer.name, "due_on": standing.due_on or ""}
+    if standing.state == "failed":
+        measured = abs(thermometer.ice_c or 0.0)
+        facts["ice_c"] = thermometer.ice_c
+        judged.findings.append(Finding(code, limit, measured, "degrees", limit.bound, limit.sense, facts))
+    else:
+        judged.findings.append(Finding(code, limits[limit_code], facts=facts))
 
 
-def warmest(readings_c: list[float]) -> float | None:
-    """The warmest of some readings, °C, which is the one that counts; None of none."""
-    best = None
-    for celsius in readings_c:
-        if best is None or celsius > best:
-            best = celsius
-    return best
+def standing_of(thermometer: ThermometerFacts, day: int | None, limit: Limit) -> Thermometer:
+    """The standing of a thermometer on a day, as ``thermometer.thermometer_on`` gives it."""
+    checked = thermometer.checked_day
+    today = day if day is not None else checked
+    return thermometer_on(
+        "0001-01-01" if today is None else day_text(today),
+        None if checked is None else day_text(checked),
+        thermometer.ice_c,
+        None if thermometer.due_day is None else day_text(thermometer.due_day),
+        limit.bound or 0.0,
+    )
 
 
-def air_prompts(air_c: float, regime: Regime = QUICK_FROZEN) -> bool:
-    """Whether vehicle air asks for more probing: warmer than the transport tolerance (never a verdict)."""
-    _check_celsius(air_c)
-    return air_c > regime.tolerance_c
+def _note_doubt(
+    judged: Judged, measured: float, thermometer: ThermometerFacts, allowed_c: float, limits: Limits
+) -> None:
+    """The reading less the error in ice lies on the other side of a bound: it cannot tell."""
+    if thermometer.ice_c is None:
+        return
+    corrected = measured - thermometer.ice_c
+    for code, eased_c in (
+        ("product_c.reject", allowed_c),
+        ("product_c.tolerance", allowed_c),
+        ("product_c.within", 0.0),
+    ):
+        bound = limits[code]
+        if bound.is_fine(measured - eased_c) == bound.is_fine(corrected - eased_c):
+            continue
+        if judged.checks["product_c"] == WITHIN:
+            judged.checks["product_c"] = CANNOT_TELL
+        limit = limits["thermometer.doubt"]
+        facts = {"ice_c": thermometer.ice_c, "corrected_c": corrected, "allowance_c": eased_c}
+        facts["thermometer"] = thermometer.name
+        judged.findings.append(Finding("TEMP-PROBE-DOUBT", limit, measured, "C", bound.bound, bound.sense, facts))
+        return
+
+
+def unknown_thermometers(cartons: tuple[CartonFacts, ...], limits: Limits) -> list[Finding]:
+    """One note for a line whose readings do not say with which thermometer, and how it stood."""
+    readings = [carton for carton in cartons if carton.product_c is not None]
+    unknown = sum(1 for carton in readings if carton.thermometer is None)
+    if unknown == 0:
+        return []
+    facts = {"unknown": unknown, "readings": len(readings)}
+    return [Finding("TEMP-PROBE-UNKNOWN", limits["thermometer.unknown"], facts=facts)]
 
 
 def judge_storage_air(air_c: float, max_c: float = NUMBERS["storage_air_c"]) -> Within | Beyond:
-    """Freezer air against the house limit of -20 °C, end point in (CV-5-22, common practice)."""
-    _check_celsius(air_c)
-    return against_limit(air_c, "C", max_c, "at_most")
+    """Freezer air against the house limit of -20 °C, end point in (CV-5-22, common practice).
 
-
-def judge_ice_point(reading_c: float, allowed_c: float = NUMBERS["ice_point_c"]) -> Within | Beyond:
-    """An ice-point check: how far from 0 °C, at most 1.0 °C (house strict: 0.5 °C), end point in (CV-5-56).
-
-    >>> judge_ice_point(-1.0).kind, judge_ice_point(1.1).kind
+    >>> judge_storage_air(-20.0).kind, judge_storage_air(-19.9).kind
     ('within', 'beyond')
     """
-    _check_celsius(reading_c)
-    return against_limit(abs(reading_c), "C", allowed_c, "at_most", {"reading_c": reading_c})
-
-
-def ice_point_allowed_c(own_c: float | None) -> float:
-    """How far from 0 °C a check in ice may read: the documented 1.0 °C, or a group's own limit where that is stricter.
-
-    Parameters
-    ----------
-    own_c : float or None
-        The group's limit, °C; None where it has none. 0 or less could never be kept to and counts as none.
-
-    >>> ice_point_allowed_c(0.5), ice_point_allowed_c(2.0), ice_point_allowed_c(None)
-    (0.5, 1.0, 1.0)
-    """
-    is_stricter = own_c is not None and 0.0 < own_c < NUMBERS["ice_point_c"]
-    return own_c if is_stricter else NUMBERS["ice_point_c"]
-
-
-@dataclass(frozen=True, slots=True)
-class Thermometer:
-    """A thermometer's standing on a day.
-
-    Attributes
-    ----------
-    state : {"passed", "failed", "overdue", "unchecked"}
-        Failed beats overdue; unchecked = no ice-point check on record.
-    due_on : str or None
-        ISO date on which the next check is due; overdue from the day after.
-    is_trusted : bool
-        True only for "passed".
-    """
-
-    state: str
-    due_on: str | None
-    is_trusted: bool
-
-
-def thermometer_on(
-    day: str,
-    last_checked_on: str | None,
-    last_check_c: float | None,
-    check_due_on: str | None = None,
-    allowed_c: float = NUMBERS["ice_point_c"],
-) -> Thermometer:
-    """Whether a thermometer can be trusted on a day.
-
-    Parameters
-    ----------
-    day, last_checked_on, check_due_on : str
-        ISO dates, ``2026-11-25``. Without a due date the check holds 30 days (common practice).
-    last_check_c : float
-        What it read in crushed ice, °C.
-    allowed_c : float
-        Distance from 0 °C that still passes, end point in.
-
-    Raises
-    ------
-    UnusableReading
-        DATE-01 not a date of the calendar.
-
-    Examples
-    --------
-    >>> thermometer_on("2026-11-25", "2026-11-01", 0.4).state
-    'passed'
-    >>> thermometer_on("2026-12-02", "2026-11-01", 0.4).state
-    'overdue'
-    """
-    today = _ordinal(day)
-    if last_checked_on is None or last_check_c is None:
-        return Thermometer("unchecked", check_due_on, False)
-    checked = _ordinal(last_checked_on)
-    due = _ordinal(check_due_on) if check_due_on is not None else checked + int(NUMBERS["ice_point_due_days"])
-    due_on = date.fromordinal(min(due, date.max.toordinal())).isoformat()
-    if abs(last_check_c) > allowed_c:
-        return Thermometer("failed", due_on, False)
-    state = "overdue" if today > due else "passed"
-    return Thermometer(state, due_on, state == "passed")
-
-
-def explain_product(
-    product_c: float,
-    method: str = "between_packs",
-    accuracy_c: float = NUMBERS["accuracy_c"],
-    regime: Regime = QUICK_FROZEN,
-) -> dict[str, Any]:
-    """Why: formula, numbers, limits and sources of a product temperature, as JSON; errors as ``read_product``."""
-    reading = read_product(product_c, method, accuracy_c, regime)
-    basis = TOLERANCES["basis"]
-    return {
-        "formula": "°C = (°F - 32) x 5 / 9; compared unrounded, the end point belongs to the colder band",
-        "numbers": {
-            "product_c": product_c,
-            "accuracy_c": accuracy_c,
-            "method": method,
-            "band": reading.band,
-            "straddles": list(reading.straddles),
-        },
-        "limit": {"within_c": regime.within_c, "tolerance_c": regime.tolerance_c, "reject_c": regime.reject_c},
-        "source": [basis["product"], basis["transport"], basis["outside"], basis["reject"], basis["straddle"]],
-    }
-
-
-def explain_thermometer(thermometer: Thermometer, last_check_c: float | None) -> dict[str, Any]:
-    """Why: numbers, limits and sources of a thermometer's standing, as JSON."""
-    return {
-        "formula": "distance of the ice-point reading from 0 °C; overdue from the day after the due date",
-        "numbers": {"last_check_c": last_check_c, "state": thermometer.state, "due_on": thermometer.due_on},
-        "limit": {"bound": NUMBERS["ice_point_c"], "sense": "at_most"},
-        "source": [TOLERANCES["basis"]["ice_point"], TOLERANCES["basis"]["ice_due"]],
-    }
-
-
-def _check_celsius(celsius: float) -> None:
-    if celsius < MIN_PRODUCT_C:
-        raise UnusableReading("TEMP-01", {"entered": celsius, "unit": "C", "min_c": MIN_PRODUCT_C})
-    if not celsius <= MAX_PRODUCT_C:
-        raise UnusableReading("TEMP-02", {"entered": celsius, "unit": "C", "max_c": MAX_PRODUCT_C})
-
-
-def _ordinal(day: str) -> int:
-    match = _DAY.match(day) if isinstance(day, str) else None
-    if match is None:
-        raise UnusableReading("DATE-01", {"entered": day})
-    try:
-        return date(*map(int, match.groups())).toordinal()
-    except ValueError as odd:
-        raise UnusableReading("DATE-01", {"entered": day}) from odd
+    check_celsius(air_c)
+    return against_limit(air_c, "C", max_c, "at_most")

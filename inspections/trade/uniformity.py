@@ -6,17 +6,13 @@ same two weights estimate the piece-to-piece spread that ``counts`` needs.
 Does not hold for fewer than ten prawns.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from .answer import Answer, CannotTell, against_limit
 from .grades import SIZES
 from .quantities import MAX_MASS_G, UnusableReading, to_pieces
 
 DEFAULT_SPREAD: float = SIZES["default_spread"]
 LEAST_SPREAD: float = SIZES["least_spread"]
-MAX_UNIFORMITY: float = SIZES["max_uniformity"]
 LEAST_PIECES_FOR_TENTHS: int = SIZES["least_pieces_for_tenths"]
 
 
@@ -84,31 +80,6 @@ def uniformity_ratio(largest_g: float, smallest_g: float) -> float:
     return largest_g / smallest_g
 
 
-def uniformity_of(weights_g: Sequence[float]) -> float:
-    """Uniformity ratio of prawns weighed one by one, g; errors as ``uniformity_ratio``."""
-    ordered = sorted(weights_g)
-    tenth = tenth_of(len(ordered))
-    smallest_g = largest_g = 0.0
-    for i in range(tenth):
-        smallest_g = smallest_g + ordered[i]
-        largest_g = largest_g + ordered[len(ordered) - 1 - i]
-    return uniformity_ratio(largest_g, smallest_g)
-
-
-def judge_uniformity(sample: Sample, max_ratio: float = MAX_UNIFORMITY) -> Answer | None:
-    """Whether the prawns are even in size; None when no tenths were weighed.
-
-    ``max_ratio`` holds the end point. Fewer than ten pieces have no tenth: cannot tell
-    (UNIFORMITY-FEW). Errors as ``uniformity_ratio``.
-    """
-    if sample.largest_g is None or sample.smallest_g is None:
-        return None
-    if to_pieces(sample.pieces) < LEAST_PIECES_FOR_TENTHS:
-        return CannotTell(("UNIFORMITY-FEW",), {"sample_pieces": sample.pieces, "least": LEAST_PIECES_FOR_TENTHS})
-    ratio = uniformity_ratio(sample.largest_g, sample.smallest_g)
-    return against_limit(ratio, "ratio", max_ratio, "at_most", {"tenth": tenth_of(sample.pieces)})
-
-
 def spread_of(sample: Sample) -> tuple[float, str]:
     """Coefficient of variation of the piece weights, and where it is from.
 
@@ -135,22 +106,6 @@ def spread_of(sample: Sample) -> tuple[float, str]:
     tail = tails[place] if place < len(tails) else SIZES["tail_mean_large"]
     estimate = (ratio - 1.0) / (tail * (ratio + 1.0))
     return max(estimate, LEAST_SPREAD), "tenths"
-
-
-def explain_uniformity(sample: Sample, max_ratio: float = MAX_UNIFORMITY) -> dict[str, Any]:
-    """Why: formula, numbers, limit and source of the uniformity ratio; errors as ``uniformity_ratio``."""
-    is_weighed = sample.largest_g is not None and sample.smallest_g is not None
-    return {
-        "formula": "weight of the largest tenth / weight of the smallest tenth",
-        "numbers": {
-            "tenth": tenth_of(sample.pieces),
-            "largest_g": sample.largest_g,
-            "smallest_g": sample.smallest_g,
-            "ratio": uniformity_ratio(sample.largest_g, sample.smallest_g) if is_weighed else None,
-        },
-        "limit": {"bound": max_ratio, "sense": "at_most"},
-        "source": [SIZES["basis"]["uniformity"]],
-    }
 
 
 def check_weight(weight_g: float) -> None:

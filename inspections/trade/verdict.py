@@ -29,10 +29,10 @@ from .following import next_step
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
 from .opened import Stages, opened_shown, stages_of
 from .outcome import LineJudged, split_for, step_of, suggestion_of
-from .probing import unknown_thermometers
 from .readiness import has_enough_readings, left_out_of, needed_for, not_checked_in
 from .reasons import reason_json
 from .specification import Ordered, specifications_from_json
+from .temperature import unknown_thermometers
 from .weighing import weight_key
 from .weight import mean_findings
 
@@ -188,8 +188,14 @@ def judge_document(
     UnusableLimits
         LIMITS-01 to LIMITS-07: the limit set cannot be judged by.
     """
+    return judge_facts(facts_from_document(document), specifications, limits)
+
+
+def judge_facts(
+    delivery: DeliveryFacts, specifications: list[dict[str, Any]], limits: dict[str, Any]
+) -> dict[str, Any]:
+    """The same for a document that was read already (``facts_from_document``)."""
     read_limits = limits_from_json(limits)
-    delivery = facts_from_document(document)
     by_id, unusable_specifications = specifications_from_json(specifications)
     unusable = [*delivery.unusable, *unusable_specifications]
     has_readings = has_enough_readings(delivery, read_limits)

@@ -1,8 +1,9 @@
 """What does each finding act on, what does it lead to, and which weighs more?
 
-The table is data (``data/findings.json``, one row a finding): its order is the order in which reasons are shown within
-one severity. ``acts_on`` is where a finding belongs and acts first: pieces, carton, line or delivery. ``leads_to`` is
-what it leads to when its severity is critical or major:
+A row a finding: those of the plain checks are in the registry, those of the modules in ``data/findings.json``, whose
+order is the order in which reasons are shown within one severity; a plain check's finding stands where its row puts it.
+``acts_on`` is where a finding belongs and acts first: pieces, carton, line or delivery. ``leads_to`` is what it leads
+to when its severity is critical or major:
 
 hazard       everything is held, never by a sampling plan (CV-1-39, CV-11-18)
 unfit        the carton is refused; in some cartons the rest is held until more is known
@@ -21,12 +22,32 @@ Common practice, no source, but for the rows named.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from .basis import load_table
 from .findings import Finding
 from .limits import SEVERITIES
+from .registry import OUTCOMES
 
-FINDINGS: dict[str, dict[str, str]] = {row["code"]: row for row in load_table("findings")}
-ORDER = tuple(FINDINGS)
+_OF_MODULES: list[dict[str, str]] = load_table("findings")
+FINDINGS: dict[str, dict[str, str]] = {
+    **{row["code"]: row for row in _OF_MODULES},
+    **{one.code: {"code": one.code, "acts_on": one.acts_on, "leads_to": one.leads_to} for one in OUTCOMES.values()},
+}
+
+
+def _placed(codes: Iterable[str]) -> Iterator[str]:
+    """Each code, and right behind it those that come after it; of several the last row is nearest."""
+    for code in codes:
+        yield code
+        yield from _placed(_after(code))
+
+
+def _after(code: str) -> list[str]:
+    return [one.code for one in reversed(OUTCOMES.values()) if one.after == code]
+
+
+ORDER = (*_placed(_after("")), *_placed(row["code"] for row in _OF_MODULES))
 _PLACE = {code: place for place, code in enumerate(ORDER)}
 _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
 # A carton with one of these has a fault of its own and is counted as one; short value and wrapping are none.

@@ -128,6 +128,19 @@ def word(group: str, code: str) -> str:
     return WORDS[group].get(code, code)
 
 
+def answer_word(check: str, value: str) -> str:
+    """A choice of a plain check in words for a page.
+
+    Examples
+    --------
+    >>> answer_word("foreign_matter", "hazard"), answer_word("frost", "heavy"), answer_word("state", "part_cooked")
+    ('found, may hurt', 'heavy', 'part-cooked')
+    """
+    own = WORDS["checks"].get(check, {})
+    label = own.get("choices", WORDS.get(check, {})).get(value, value)
+    return own.get("found", {}).get(value, label if check in WORDS else label.lower())
+
+
 def counted(number: int, group: str) -> str:
     """A number with its noun in the right form, e.g. ``"1 carton"``, ``"2 cartons"``."""
     forms = WORDS["nouns"][group]

@@ -8,11 +8,10 @@ from django.db import connection, connections
 from django.http import UnreadablePostError
 
 from inspections.records import storage
-from inspections.records.acts.photo import store_photo
 from inspections.records.models import Job, Photo
 from inspections.sync import uploads
 from inspections.sync.models import Upload
-from tests.inspections.receiving import Phone, document, photo_entry, picture, sha256_of
+from tests.inspections.receiving import Phone, document, keep, photo_entry, picture, sha256_of
 
 CONTENT = picture("coral", size=(640, 480))
 
@@ -161,5 +160,5 @@ def test_begun_twice_at_once_is_one_upload(kitchen):
 
 def test_a_photo_stored_behind_the_uploads_back_needs_no_more_bytes(kitchen, phone):
     at = phone.begin(CONTENT)["Location"]
-    store_photo(sha256=sha256_of(CONTENT), path_or_bytes=CONTENT)
+    keep(CONTENT)
     assert phone.ask(at)["Upload-Offset"] == str(len(CONTENT))

@@ -4,9 +4,12 @@ import io
 import struct
 import zlib
 
+import cv2
 import numpy as np
 import pillow_heif
 from PIL import Image, ImageCms
+
+from imaging.colour import LINEAR_OF_LEVEL, lab_of_linear
 
 
 def picture(width: int = 400, height: int = 300) -> Image.Image:
@@ -89,3 +92,8 @@ def jpeg_with_size(width: int, height: int) -> bytes:
     place = data.find(b"\xff\xc0")
     data[place + 5 : place + 9] = struct.pack(">HH", height, width)
     return bytes(data)
+
+
+def lab_of_srgb(pixels: np.ndarray) -> np.ndarray:
+    """Lab of sRGB pixels (BGR, uint8), by the project's table of levels and its conversion of linear light."""
+    return lab_of_linear(cv2.LUT(pixels, LINEAR_OF_LEVEL.astype(np.float32)))

@@ -9,7 +9,8 @@ import pytest
 from PIL import Image
 
 from imaging import balance, card, card_print
-from imaging.colour import LINEAR_OF_LEVEL, delta_e_2000, lab_of_srgb
+from imaging.colour import LINEAR_OF_LEVEL, delta_e_2000
+from tests.imaging.files import lab_of_srgb
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # colour-science warns that it can't draw plots

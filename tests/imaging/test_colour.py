@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 from skimage.color import rgb2lab
 
-from imaging.colour import delta_e_2000, lab_of_srgb
+from imaging.colour import delta_e_2000
+from tests.imaging.files import lab_of_srgb
 from tests.published import published
 
 with warnings.catch_warnings():

@@ -1,6 +1,7 @@
 """The worker's door: one job, one advice, whatever the photo is and however often the job is offered."""
 
 import hashlib
+import time
 
 import pytest
 
@@ -17,7 +18,7 @@ CONTEXT = {"species_code": "PNV", "presentation": "HLSO", "state": "raw", "purpo
 
 @pytest.fixture
 def job(monkeypatch) -> Job:
-    monkeypatch.setattr(jobs, "hint", lambda job_id: True)
+    monkeypatch.setattr(jobs, "hint", lambda: True)
     data = files.jpeg()
     sha256 = hashlib.sha256(data).hexdigest()
     store_photo(sha256=sha256, path_or_bytes=data, content_type="image/jpeg")
@@ -69,11 +70,27 @@ def test_a_job_that_is_gone_is_nothing_to_do():
 
 
 def test_what_takes_too_long_is_parked_with_its_sentence(job, monkeypatch):
-    def never_ends(*_args):
-        raise tasks.SoftTimeLimitExceeded
-
-    monkeypatch.setattr(tasks, "analyse", never_ends)
+    monkeypatch.setattr(tasks, "MOST_S", 0.2)
+    monkeypatch.setattr(tasks, "analyse", lambda *_args: time.sleep(20))
     tasks.run(str(job.pk))
     job.refresh_from_db()
     assert job.state == JobState.PARKED
     assert job.sentence == tasks.TOO_SLOW
+
+
+def test_one_hint_is_enough_for_all_that_waits(job):
+    for size in ((40, 30), (80, 60)):
+        data = files.saved(files.picture(*size), "JPEG")
+        sha256 = hashlib.sha256(data).hexdigest()
+        store_photo(sha256=sha256, path_or_bytes=data, content_type="image/jpeg")
+        jobs.write_job(jobs.SMALL_PICTURES, {"sha256": sha256})
+    tasks.work_through()
+    assert set(Job.objects.values_list("state", flat=True)) == {JobState.DONE}
+
+
+def test_a_worker_leaves_the_rest_to_another_hint_so_that_it_can_be_stopped(job, monkeypatch):
+    hints = []
+    monkeypatch.setattr(jobs, "hint", lambda: hints.append(1))
+    monkeypatch.setattr(tasks, "ROUND_S", 0)
+    tasks.work_through()
+    assert hints == [1]

@@ -1,5 +1,6 @@
 """The cast, and clients signed in as each of them."""
 import pytest
+from django.db import DatabaseError, connection
 from rest_framework.test import APIClient
 
 from tests.cast import Cast, make_cast
@@ -21,3 +22,38 @@ def signed_in():
         return browser
 
     return client
+
+
+class FullDatabase:
+    """The test database, which can be made to find no room; SQLite by its own limit of pages."""
+
+    error = DatabaseError
+
+    def close(self) -> None:
+        with connection.cursor() as cursor:
+            cursor.execute("PRAGMA page_count")
+            pages = cursor.fetchone()[0]
+            cursor.execute(f"PRAGMA max_page_count = {pages}")
+
+    def open(self) -> None:
+        with connection.cursor() as cursor:
+            cursor.execute("PRAGMA max_page_count = 1073741823")
+
+    def fill(self) -> None:
+        """Write until there is no room."""
+        self.close()
+        try:
+            with connection.cursor() as cursor:
+                cursor.execute("CREATE TABLE filling AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n "
+                               "WHERE i < 100000) SELECT i, hex(randomblob(40)) FROM n")
+        finally:
+            self.open()
+
+
+@pytest.fixture
+def full_database(transactional_db):
+    if connection.vendor != "sqlite":
+        pytest.skip("PostgreSQL has no limit of its own that a test could set; its SQLSTATE is looked for by name")
+    full = FullDatabase()
+    yield full
+    full.open()

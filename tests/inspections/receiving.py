@@ -17,7 +17,8 @@ from django.test import Client
 from PIL import Image
 
 from inspections.people.models import Person, Role, Site
-from inspections.records.acts.photo import store_photo
+from inspections.records.acts.photo import receive_photos, store_photo
+from inspections.records.advising import advice_contexts
 from inspections.records.judging import judge
 from inspections.records.models import (
     Freezer,
@@ -216,8 +217,10 @@ def put_away(kitchen: Kitchen, signed: dict, **changed) -> dict:
 
 
 def keep(content: bytes) -> str:
-    """Store a photo as if it had arrived; its hash."""
-    return store_photo(sha256=sha256_of(content), path_or_bytes=content, content_type="image/jpeg").pk
+    """Store a photo as if it had arrived, from every site; its hash."""
+    photo = store_photo(sha256=sha256_of(content), path_or_bytes=content, content_type="image/jpeg")
+    receive_photos(hashes=[photo.pk], sites=Site.objects.all())
+    return photo.pk
 
 
 class Phone:
@@ -263,8 +266,12 @@ class Phone:
         return self.client.head(at, headers={"Tus-Resumable": "1.0.0"})
 
     def send_photo(self, content: bytes) -> str:
-        at = self.begin(content)["Location"]
-        assert self.piece(at, content, 0).status_code == 204
+        begun = self.begin(content)
+        if begun["Upload-Offset"] != str(len(content)):
+            assert self.piece(begun["Location"], content, 0).status_code == 204
         return sha256_of(content)
 
 
+def advice_context(document: dict, entry: dict) -> dict | None:
+    """What the worker is told of one photo, which the document need not name; None where advice is switched off."""
+    return advice_contexts({**document, "photos": [entry]})[0][1]

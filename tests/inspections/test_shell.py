@@ -1,5 +1,12 @@
 """The app's page stands behind each of its addresses; other addresses get a plain sentence."""
+from collections import namedtuple
+from datetime import timedelta
+
 import pytest
+from django.db import OperationalError
+from django.utils import timezone
+
+from inspections.records.models import Job
 
 
 @pytest.fixture
@@ -35,5 +42,38 @@ def test_a_wrong_address_gets_a_sentence(client, path, json):
 
 
 @pytest.mark.django_db
-def test_health_answers_when_the_database_does(client):
-    assert client.get("/health").json() == {"database": "answers"}
+def test_health_tells_how_worker_disk_and_backups_stand(client):
+    told = client.get("/health").json()
+    assert (told["database"], told["worker"], told["last_backup"]) == ("answers", "has no work", None)
+    assert told["jobs"] == {"waiting": 0, "oldest_waiting_s": 0, "parked": 0, "last_finished_s": None}
+    assert told["free_bytes"] > 0
+    assert client.get("/health/ready").status_code == 200
+
+
+@pytest.mark.django_db
+def test_health_names_a_worker_that_finishes_nothing(client):
+    long_ago = timezone.now() - timedelta(seconds=400)
+    Job.objects.create(kind="small_pictures", key="1", subject={"sha256": "1"}, not_before=long_ago)
+    told = client.get("/health").json()
+    assert (told["worker"], told["jobs"]["oldest_waiting_s"]) == ("stands still", 400)
+    assert "1 photos wait" in told["sentences"][0]
+    assert client.get("/health/ready").status_code == 200  # receiving goes on without the worker
+
+
+@pytest.mark.django_db
+def test_a_full_disk_makes_the_server_unready(client, monkeypatch):
+    usage = namedtuple("usage", "total used free")
+    monkeypatch.setattr("inspections.health.shutil.disk_usage", lambda folder: usage(10, 9, 1))
+    answer = client.get("/health/ready")
+    assert (answer.status_code, answer.json()["sentences"]) == (503, ["The disk is full (0 MB free)."])
+    assert client.get("/health/live").status_code == 200
+
+
+def test_a_database_that_is_away_is_told(client, monkeypatch):
+    def away():
+        raise OperationalError("connection refused")
+
+    monkeypatch.setattr("inspections.shell.how_it_stands", away)
+    answer = client.get("/health")
+    assert (answer.status_code, answer.json()["database"]) == (503, "does not answer")
+    assert client.get("/health/live").status_code == 200

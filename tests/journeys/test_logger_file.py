@@ -14,6 +14,7 @@ pytestmark = pytest.mark.browser
 SIGNED = """
 from inspections.people.models import Person, Site
 from inspections.records.models import LimitSet, SpecificationVersion, Supplier
+from inspections.records.shape.door import read_delivery
 from inspections.sync.signing import sign
 from tests.factories import a_document, a_line, decided
 rosa = Person.objects.get(username="rosa")
@@ -21,7 +22,7 @@ version = SpecificationVersion.objects.get(specification__code="VAN-1620")
 limits = LimitSet.objects.get(is_current=True)
 open_one = a_document(Site.objects.get(), Supplier.objects.get(), limits, rosa, a_line(version), docket_number="DN-LOG")
 final = decided(open_one)
-sign(document=final, person=rosa, device_id=final["device_id"])
+sign(sent=read_delivery(final), person=rosa)
 print(final["id"])
 """
 #: The load's 90 warm minutes end before the delivery came, at 06:10 UTC.

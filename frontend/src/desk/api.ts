@@ -1,7 +1,8 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
+import type { Row } from "./keep/kinds";
 import type {
-  Comparison, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
+  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, OrderRow, Page, Seal,
   ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
@@ -29,6 +30,8 @@ export interface DeliveryFilter {
   state?: string;
   /** "yes": only deliveries with refused or held cartons. */
   refused?: string;
+  /** "yes": only deliveries with a defective carton. */
+  defective?: string;
   q?: string;
   from?: string;
   to?: string;
@@ -75,6 +78,19 @@ export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
 export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
   ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });
 
+export const kept = (kind: string) => ask<{ rows: Row[] }>("GET", `/api/kept/${kind}`);
+/** Add an entry, or change the one of that id; gives it as it now stands. */
+export const keep = (kind: string, id: string | null, body: Record<string, unknown>) =>
+  ask<Row>(id ? "PUT" : "POST", `/api/kept/${kind}${id ? `/${encodeURIComponent(id)}` : ""}`, body);
+export const devices = () => ask<{ rows: DeviceRow[] }>("GET", "/api/devices");
+export const deviceCode = (site: string, label: string) =>
+  ask<{ code: string; expires_at: string }>("POST", "/api/devices", { site, label });
+export const switchDevice = (id: string, is_revoked: boolean) =>
+  ask<DeviceRow>("PUT", `/api/devices/${encodeURIComponent(id)}`, { is_revoked });
+export const trail = (asked: { site?: string; q?: string; page?: string }) =>
+  ask<{ rows: DeedRow[]; page: number; pages: number }>("GET", `/api/trail${queried(asked)}`);
+export const setPin = (password: string, pin: string) => ask<unknown>("PUT", "/api/pin", { password, pin });
+
 /** Send a CSV file; a dry run checks every line and saves nothing. */
 export function importRows(kind: ImportKind, csv: Blob, isDryRun: boolean): Promise<ImportReport> {
   return ask<ImportReport>("POST", `/api/imports/${kind}${isDryRun ? "?dry_run=1" : ""}`, csv);
@@ -85,7 +101,7 @@ function queried(asked: Record<string, string | undefined>): string {
   return filled.length ? `?${new URLSearchParams(filled)}` : "";
 }
 
-async function ask<T>(method: "GET" | "POST" | "DELETE", path: string, body?: unknown): Promise<T> {
+async function ask<T>(method: "GET" | "POST" | "PUT" | "DELETE", path: string, body?: unknown): Promise<T> {
   const response = await send(method, path, body);
   const told = await read(response);
   if (response.ok) return told as T;

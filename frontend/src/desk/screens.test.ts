@@ -42,16 +42,17 @@ const delivery = {
     }],
   },
   difference: [{ path: "lines[0].suggestion", phone: "accept", server: "reject" }],
+  noticed: [{ code: "OTHER-NAME", text: "The receiver’s name is given as “Tom Arden”. The person signed in was “Mia Castel”." }],
   specifications: [{ id: "v1", specification_id: "s", version: 2, code: "VAN-1620", name: "Whiteleg 16/20", presentation: "HLSO", state: "raw", grade: "16/20", carton_net_g: 10000, declared_glaze_percent: null, overrides: {} }],
   limit_set: { ...limits, id: "x" },
   photos: [
-    { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true,
+    { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true, unreadable: null,
       advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], method_version: "colour-4", overlay: "/api/photos/x/overlay" },
       earlier: [
         { id: "e2", method_version: "colour-2", answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, at: "2026-11-24T19:15:00+00:00", overlay: "/api/photos/x/overlay?of=e2" },
         { id: "e1", method_version: "colour-1", answer: "cannot_tell", share: null, share_low: null, share_high: null, at: "2026-11-24T19:12:00+00:00", overlay: null },
       ] },
-    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, advice: null, earlier: [] },
+    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, unreadable: null, advice: null, earlier: [] },
   ],
   addenda: [],
 };
@@ -126,6 +127,9 @@ describe("a delivery", () => {
     expect(document.querySelector("svg[role=img] path")?.getAttribute("d")).toBe("M30 50 L150 20 L270 60");
     expect(text).toContain("The driver did not sign. Reason noted: in a hurry");
   });
+  it("tells what did not go together at signing", async () => {
+    expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("The person signed in was “Mia Castel”.");
+  });
   it("goes by the site's clock", async () => {
     expect(await show(DeliveryPage, { id: "d1", me }, answers)).toContain("arrived Wed, 25 Nov 2026, 06:10");
   });
@@ -171,42 +175,51 @@ describe("the comparison", () => {
   const rate = { cartons_opened: 12, defective: 3, rate: 0.25, low: 0.0889, high: 0.5323 };
   const few = {
     ...rate, supplier: { id: "p1", name: "Bright Cove" }, deliveries: 3, deliveries_opened: 3, delivered_cartons: 60, refused_cartons: 3,
-    held_cartons: 0, cartons_probed: 10, cartons_sampled: 6, expected: 1.2, ratio: 2.5, ratio_low: 0.5, ratio_high: 7.3, allowed_rate: 0.2,
-    allowed_low: 0.04, allowed_high: 0.6, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null, chance_over: null, alone_share: 0.5,
-    too_few: true, by_site: [], mix: [], luck: null, difference: null,
+    held_cartons: 0, cartons_with_product: 10, cartons_with_sample: 6, comparable: null, expected: null, ratio: null, ratio_low: null, ratio_high: null,
+    allowed_rate: null, allowed_low: null, allowed_high: null, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null,
+    chance_over: null, alone_share: 0.5, too_few: true, by_site: [], mix: [], luck: null, difference: null,
+    refused_run: { deliveries: 2, cartons: 54, since: "2026-03-02T06:00:00Z" },
     over_time: {
-      by: "month", needed: 5, centre: null, wander: null, is_widened: null,
-      points: [{ from: "2026-03-01", opened: 12, defective: 3, rate: 0.25, low: null, high: null, is_out: false }],
+      by: "month", needed: 5, centre: null, is_widened: null, shift: null,
+      points: [{ from: "2026-03-01", opened: 12, defective: 3, low: null, high: null, is_out: false }],
     },
   };
-  const told = { period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 }, sites: [], rows: [few] };
-  it("marks small numbers as too few, with n and interval beside the rate", async () => {
+  const told = {
+    period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 },
+    over_time: { ...few.over_time, points: [] }, sites: [], rows: [few],
+  };
+  it("puts what was counted first, marks small numbers, and still says what was refused", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });
     expect(text).toContain("Too few to say: 12 cartons opened over 3 deliveries. It takes 20 over 5.");
-    expect(text).toContain("20 % (4.0 to 60 %) 3 of 12 opened cartons defective");
+    expect(text).toContain("3 of 12 opened cartons defective: 25 % (8.9 to 53 %)");
+    expect(text).toContain("All of its last 2 deliveries were refused: 54 cartons since Mon, 2 Mar 2026.");
     expect(document.querySelector("article.few svg.grey")).not.toBeNull();
+  });
+  it("leads from the number to the deliveries behind it", async () => {
+    await show(Comparison, { me }, { "/api/comparison": told });
+    expect(document.querySelector("article a")?.getAttribute("href")).toMatch(/^\/desk\?supplier=p1&from=\d{4}-\d\d-01&to=\d{4}-\d\d-\d\d&defective=yes$/);
   });
   it("says over time only what the points bear, and names the one that is out", async () => {
     expect(await show(Comparison, { me }, { "/api/comparison": told })).toContain("Too few to say: 1 month with an opened carton.");
-    const point = (month: number, defective: number, is_out: boolean) =>
-      ({ from: `2026-0${month}-01`, opened: 40, defective, rate: defective / 40, low: 0, high: 0.2, is_out });
+    const limits = { low: 0, high: 8 };
+    const point = (month: number, defective: number, is_out: boolean) => ({
+      from: `2026-0${month}-01`, opened: 40, defective, ...limits, is_out, total: { opened: 40, defective, ...limits, is_out: false },
+    });
     const over_time = {
-      by: "month", needed: 5, centre: 0.06, wander: 1, is_widened: false,
+      by: "month", needed: 5, centre: 0.06, is_widened: false, shift: null,
       points: [1, 2, 3, 4, 5].map((month) => point(month, month === 3 ? 14 : 1, month === 3)),
     };
-    const luck = {
-      says: "more", chance: 0.0014, among: 0.004, one_in: 710, compared: 3, likeness: 1, low: 4, high: 18, far_low: 2, far_high: 24,
-    };
+    const luck = { says: "more", chance: 0.0014, among: 0.004, one_in: 710, compared: 3, design_effect: 1 };
     const text = await show(Comparison, { me }, { "/api/comparison": { ...told, rows: [{ ...few, too_few: false, luck, over_time }] } });
-    expect(text).toContain("More than luck explains in Mar 2026 (14 of 40, over 20 %)");
+    expect(text).toContain("More than luck explains in Mar 2026: 14 of 40, where luck gives at most 8.");
     expect(text).toContain("More defective cartons than luck explains: 1 chance in 710 that luck alone goes as far");
-    expect(document.querySelectorAll("figure path.out").length).toBe(1);
-    expect(document.querySelectorAll("figure circle.in").length).toBe(4);
+    expect(document.querySelectorAll("article figure path.out").length).toBe(1);
+    expect(document.querySelectorAll("article figure circle.in").length).toBe(9);
   });
   it("says what had nobody to be compared with and what was not measured", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });
     expect(text).toContain("50 % of its opened cartons are goods that nobody else brought");
-    expect(text).toContain("10 were probed and 6 had a sample weighed");
+    expect(text).toContain("10 had the product temperature read and 6 had a sample weighed");
   });
 });
 
@@ -216,8 +229,15 @@ describe("limits and imports", () => {
     for (const limit of limits.limits) expect(text).toContain(limit.basis.source);
   });
   const receiver: Me = { ...me, role: "receiver" };
-  it("a receiver changes no limits", async () => {
-    expect(await show(Limits, { me: receiver }, { "/api/limits": { current: { ...limits, id: "x" }, versions: [] } })).not.toContain("Change limits");
+  it.each(["receiver", "site_manager"] as const)("a %s changes no limits of the group", async (role) => {
+    const text = await show(Limits, { me: { ...me, role } }, { "/api/limits": { current: { ...limits, id: "x" }, versions: [] } });
+    expect(text).not.toContain("Change limits");
+    expect(text).toContain("Group operations may change them");
+  });
+  it("tells who brought the limits into use, and when", async () => {
+    const versions = [{ id: "x", name: "House", version: 3, created_at: "2026-11-24T19:10:00+00:00", created_by: "Gwen", is_current: true }];
+    const text = await show(Limits, { me }, { "/api/limits": { current: { ...limits, id: "x" }, versions } });
+    expect(text).toMatch(/In use since .*24 Nov 2026.* published by Gwen\./);
   });
   it("a receiver imports nothing", async () => {
     expect(await show(Imports, { me: receiver }, {})).toContain("Importing is for site managers");

@@ -89,6 +89,8 @@ export interface DeskPhoto {
   taken_at: string | null;
   /** Bytes have reached the server. */
   is_stored: boolean;
+  /** Why nothing can be shown of the file; null where it is a picture. */
+  unreadable: string | null;
   advice: Advice | null;
   /** Newest first. */
   earlier: EarlierAdvice[];
@@ -193,6 +195,8 @@ export interface DeliveryDetail {
   document: InspectionDocument;
   judgement: Judgement;
   difference: Difference[] | null;
+  /** What did not go together at signing: moments, or the receiver's name. */
+  noticed: { code: string; text: string }[];
   specifications: Specification[];
   limit_set: LimitSet;
   photos: DeskPhoto[];
@@ -206,7 +210,14 @@ export interface Rate {
   low: number | null;
   high: number | null;
 }
-export interface Allowed {
+export interface Count {
+  cartons_opened: number;
+  defective: number;
+}
+/** Beside the others, in the goods and at the sites where others were; all null where those are too few. */
+export interface BesideOthers {
+  comparable: { own: Count; others: Count } | null;
+  /** Defective cartons that the others' rates would give in the same goods at the same sites. */
   expected: number | null;
   ratio: number | null;
   ratio_low: number | null;
@@ -237,42 +248,55 @@ export interface MixPart extends Rate {
   everybody: Rate;
 }
 export interface Looks {
-  cartons_probed: number;
-  cartons_sampled: number;
+  cartons_with_product: number;
+  cartons_with_sample: number;
 }
-/** What luck explains: counts of defective cartons, chances 0 to 1. */
+/** What luck explains: chances 0 to 1. */
 export interface Luck {
   says: "more" | "fewer" | "within";
   chance: number;
   among: number;
   one_in: number | null;
   compared: number;
-  likeness: number;
-  low: number;
-  high: number;
-  far_low: number;
-  far_high: number;
+  design_effect: number;
 }
-/** One month or week; limits are null where too few points say anything. */
-export interface TimePoint {
-  from: string;
+/** Defective of opened cartons; limits are counts of defective ones, null where too few points say anything. */
+export interface LimitedCount {
   opened: number;
   defective: number;
-  rate: number;
   low: number | null;
   high: number | null;
   is_out: boolean;
+}
+/** One month or week, and the running total up to and with it. */
+export interface TimePoint extends LimitedCount {
+  from: string;
+  total?: LimitedCount;
+}
+export interface Shift {
+  /** First day of the first month or week after the change. */
+  from: string;
+  before: LimitedCount;
+  since: LimitedCount;
+  one_in: number | null;
 }
 export interface OverTime {
   by: "month" | "week";
   needed: number;
   centre: number | null;
-  wander: number | null;
   is_widened: boolean | null;
   points: TimePoint[];
+  shift: Shift | null;
 }
-export interface SupplierRow extends Rate, Allowed, HowMany, Looks {
+/** The latest deliveries of which every carton was refused. */
+export interface RefusedRun {
+  deliveries: number;
+  cartons: number;
+  since: string;
+}
+export interface SupplierRow extends Rate, BesideOthers, HowMany, Looks {
   supplier: Named;
+  refused_run: RefusedRun | null;
   luck: Luck | null;
   over_time: OverTime;
   difference: { share: number; low: number; high: number } | null;
@@ -285,7 +309,7 @@ export interface SupplierRow extends Rate, Allowed, HowMany, Looks {
   by_site: SiteHere[];
   mix: MixPart[];
 }
-export interface SiteRow extends Rate, Allowed, Looks {
+export interface SiteRow extends Rate, BesideOthers, Looks {
   id: string;
   name: string;
   code: string;
@@ -296,6 +320,7 @@ export interface Comparison {
   period: { from: string; to: string };
   threshold: { cartons: number; deliveries: number };
   common: Rate;
+  over_time: OverTime;
   sites: SiteRow[];
   rows: SupplierRow[];
 }
@@ -331,6 +356,30 @@ export interface ThermometerHere extends ThermometerRow {
   today: string;
   /** The newest that were filed, newest first. */
   checks: IceCheckRow[];
+}
+
+/** A phone, tablet or browser; with a site it is one that a dock shares. */
+export interface DeviceRow {
+  id: string;
+  label: string;
+  person: string;
+  site: { id: string; name: string } | null;
+  last_seen: string;
+  enrolled_by: string | null;
+  enrolled_at: string | null;
+  revoked_by: string | null;
+  revoked_at: string | null;
+}
+/** A row of the trail: who saw or did what. */
+export interface DeedRow {
+  id: number;
+  at: string;
+  words: string;
+  about: string;
+  person: string;
+  site: string;
+  device: string;
+  address: string;
 }
 
 export type ImportKind = "suppliers" | "specifications" | "orders" | "thermometers";

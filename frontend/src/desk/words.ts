@@ -109,13 +109,6 @@ export const ANSWER_WORDS: Record<string, string> = {
   none_seen: "No darkening seen",
   cannot_tell: "Cannot tell",
 };
-export const LOAD_WORDS: Record<string, string> = {
-  sound: "sound",
-  shifted: "shifted",
-  wet: "wet",
-  mixed: "mixed with other goods",
-  dirty: "dirty",
-};
 export const PROBE_WORDS: Record<string, string> = {
   between_packs: "between packs",
   core: "in the core",

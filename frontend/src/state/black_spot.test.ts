@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { DEFAULT_LIMITS } from "../trade";
+import { DEFAULT_LIMITS } from "../trade/limits";
 import type { LimitSet } from "../store/document";
 import { drawing } from "../trade/drawings";
 import { isFineFor, limitOfScore, stepsFitting } from "./black_spot";

@@ -39,6 +39,24 @@ export function ageInWords(since: string | number, now: number): string {
   return `${Math.floor(minutes / 1440)} days`;
 }
 
+const CLOCKS_APART_MS = 10 * 60_000;
+
+/** What to say before signing where this phone's clock is off; the offset is the server's clock minus the phone's. */
+export function clockSentence(offsetMs: number): string | null {
+  const apart = Math.abs(offsetMs);
+  if (apart < CLOCKS_APART_MS) return null;
+  const way = offsetMs < 0 ? "ahead of" : "behind";
+  return `This phone's clock is ${ageInWords(0, apart)} ${way} the server's. The times on this record come from it, and the record will say so. If you can, set the clock right before you sign. Nothing is lost either way.`;
+}
+
+const folded = (name: string) => name.normalize("NFKC").toLowerCase().split(/\s+/).filter(Boolean).join(" ");
+
+/** What to say where another name is signed than that of the person signed in. */
+export function otherNameSentence(printed: string, signedIn: string): string | null {
+  if (!printed.trim() || !signedIn || folded(printed) === folded(signedIn)) return null;
+  return `${signedIn} is signed in on this phone. You can sign as ${printed.trim()}; the record will show both names.`;
+}
+
 /** ISO 8601 with this device's offset kept, as the record wants it. */
 export function isoWithOffset(at: Date): string {
   const minutes = -at.getTimezoneOffset();

@@ -4,7 +4,7 @@ import type { Reading } from "../store/document";
 import { discardIceCheck, keepIceCheck, keptIceChecks, type IceCheck, type IceChecks } from "../store/ice_checks";
 import type { ThermometerRow } from "../sync/reference";
 import { toCelsius } from "../trade/quantities";
-import { thermometerOn } from "../trade/temperature";
+import { thermometerOn } from "../trade/thermometer";
 import { isoWithOffset } from "./clock.svelte";
 import { session } from "./session.svelte";
 import { waiting } from "./waiting.svelte";

@@ -3,7 +3,7 @@ import { uuidv7 } from "uuidv7";
 import { ADVICE, gateSize, greyOf, readGate, type GateReading } from "../camera/gate";
 import { sha256Hex } from "../camera/hash";
 import { DAMAGED, NotAPhoto, readPicture, type Picture } from "../camera/picture";
-import type { Photo, PhotoPurpose } from "../store/document";
+import type { PhotoPurpose } from "../store/document";
 import { keepPhoto, photoBySha } from "../store/photos";
 import { isoWithOffset } from "./clock.svelte";
 import { newCarton } from "./start_document";
@@ -72,7 +72,7 @@ export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, positi
         line_id: lineId,
         carton_id: carton?.id ?? null,
         taken_at: isoWithOffset(new Date()),
-        gate: shot.gate as Photo["gate"],
+        gate: shot.gate,
       });
     },
   });

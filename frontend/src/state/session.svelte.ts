@@ -5,10 +5,14 @@ import {
   currentSession,
   keptReference,
   refreshReference,
+  shareDevice,
+  sharedDevice,
   signIn,
+  signInByPin,
   signOut,
   type Me,
   type Reference,
+  type SharedDevice,
 } from "../sync/reference";
 import { NoAnswer, Refused } from "../sync/wire";
 
@@ -21,6 +25,8 @@ export class Session {
   #online = $state(true);
   #persisted = $state<boolean | null>(null);
   #device = "";
+  #revoked = $state<string | null>(null);
+  #shared = $state.raw<SharedDevice | null>(null);
 
   get me(): Me | null {
     return this.#me;
@@ -50,8 +56,18 @@ export class Session {
     return this.#device;
   }
 
+  /** Why the server takes nothing from this device; what is on it stays. */
+  get revoked(): string | null {
+    return this.#revoked;
+  }
+  /** What a shared device knows of itself; null for one of somebody's own. */
+  get shared(): SharedDevice | null {
+    return this.#shared;
+  }
+
   async start(): Promise<void> {
     this.#device = await deviceId();
+    this.#shared = await kept<SharedDevice>("shared_device");
     this.#me = await kept<Me>("me");
     const before = await keptReference();
     this.#reference = before?.reference ?? null;
@@ -65,8 +81,11 @@ export class Session {
   /** Ask the server who is signed in and what has changed. Without a signal nothing changes. */
   async refresh(): Promise<void> {
     try {
-      const me = await currentSession();
+      const { me, revoked } = await currentSession();
       this.#online = true;
+      this.#revoked = revoked;
+      if (this.#shared) await this.#lookAtShared();
+      if (revoked) return;
       if (me) await this.#welcome(me);
       else this.#mustSignIn = this.#me !== null;
     } catch (error) {
@@ -95,9 +114,29 @@ export class Session {
 
   /** Sign in. Throws NoAnswer or Refused, with a sentence for the person. */
   async signIn(username: string, password: string): Promise<void> {
-    await this.#welcome(await signIn(username, password));
+    await this.#welcome(await signIn(username, password, this.#device));
     this.#online = true;
     this.#persisted = await askToPersist().catch(() => null);
+  }
+
+  /** Take a shared device into one's hands. Throws NoAnswer or Refused, with a sentence for the person. */
+  async signInByPin(person: number, pin: string): Promise<void> {
+    await this.#welcome(await signInByPin(person, pin));
+    this.#online = true;
+  }
+
+  /** Make this device a shared one of the code's site. Throws NoAnswer or Refused. */
+  async share(code: string): Promise<void> {
+    await this.#keepShared(await shareDevice(code, this.#device));
+    this.#revoked = null;
+  }
+
+  async #lookAtShared(): Promise<void> {
+    await this.#keepShared(await sharedDevice());
+  }
+  async #keepShared(now: SharedDevice): Promise<void> {
+    this.#shared = now.device ? now : null;
+    await keep("shared_device", this.#shared);
   }
 
   /** Sign out on this phone. What waits stays and is sent at the next sign-in. */

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { BY_CODE, KEY, MARKS, type KeyAnswers } from "../trade";
+import { BY_CODE, MARKS, type KeyAnswers } from "../trade";
+import { KEY } from "../trade/species";
 import { marksSeenBy, marksToShow, outcomeOf, questionAfter } from "./species_key";
 
 /** Answer the key as a prawn of one species shows itself; what is not known of it cannot be seen. */

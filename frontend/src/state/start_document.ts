@@ -1,8 +1,9 @@
 /** New documents, lines and cartons, with every check still "not checked". */
 import { uuidv7 } from "uuidv7";
-import type { Carton, Inspection, Label, Line, Specification } from "../store/document";
+import type { Carton, Inspection, Label, Line, Specification, Vehicle } from "../store/document";
 import { EMPTY_NOTES, saveDocument } from "../store/documents";
 import type { ExpectedOrder, Me, Reference } from "../sync/reference";
+import { unanswered } from "./plain_checks";
 import { isoWithOffset } from "./clock.svelte";
 
 export interface Start {
@@ -26,7 +27,7 @@ export function newDocument({ me, reference, device, siteId, order }: Start): In
     receiver: { person_id: me.id, name: me.name },
     device_id: device,
     separate_from: null,
-    vehicle: { air: null, load: null, seal_number: "", note: "" },
+    vehicle: { ...unanswered<Pick<Vehicle, "air" | "load">>("vehicle"), seal_number: "", note: "" },
     lines: (order?.lines ?? []).map((line) => newLine(line.specification_id, line.cartons, line.id)),
     photos: [],
     wording: null,
@@ -59,21 +60,12 @@ export function newLine(specificationId: string, cartonsOnDocket: number, orderL
 
 export function newCarton(position: number): Carton {
   return {
+    ...unanswered<Carton>("carton"),
     id: uuidv7(),
     position,
     opened_at: isoWithOffset(new Date()),
     label: null,
-    liner: null,
-    frost: null,
-    refreezing: null,
     temperature: null,
-    looked_at: null,
-    pieces: {},
-    black_spot_score: null,
-    odour: null,
-    odour_taken: null,
-    foreign_matter: null,
-    foreign_note: "",
     weights: {},
     sample: null,
     marks: null,

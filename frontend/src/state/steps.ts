@@ -1,6 +1,7 @@
 /** The questions of one delivery, in the order of the door (CV-12-01 … 11), and which are answered. */
 import type { Carton, Inspection, Line, Specification } from "../store/document";
 import type { WalkNotes } from "../store/schema";
+import { answersOf, checksOfStep, firstOpen, leftOpen } from "./plain_checks";
 
 export type StepKind =
   | "docket"
@@ -86,26 +87,26 @@ function addLine(
     const carton = cartonAt(line, position);
     for (const kind of CARTON_STEPS) {
       if (kind === "marks" && !showsMarks) continue;
-      add(kind, carton !== null && isAnswered(kind, carton, document), line.id, position);
+      add(kind, carton !== null && isAnswered(kind, carton, document, specification), line.id, position);
     }
   }
 }
 
-function isAnswered(kind: CartonStep, carton: Carton, document: Inspection): boolean {
+function isAnswered(kind: CartonStep, carton: Carton, document: Inspection, ordered: Specification | null): boolean {
   switch (kind) {
     case "label":
       return carton.label !== null;
     case "lid":
-      return carton.liner !== null && carton.frost !== null && carton.refreezing !== null;
+    case "faults": {
+      const checks = checksOfStep(kind, ordered).filter(({ name }) => !leftOpen(carton).includes(name));
+      return firstOpen(checks, answersOf(carton, checks)) === null;
+    }
     case "temperature":
       return carton.temperature !== null;
     case "pieces":
       return carton.looked_at !== null;
     case "weigh":
       return carton.sample?.weight != null;
-    case "faults":
-      // a smell that was not taken is answered too: what must be checked says so at the verdict
-      return Object.keys(carton.pieces).length > 0 && carton.foreign_matter !== null;
     case "marks":
       return carton.marks !== null;
     case "photos":

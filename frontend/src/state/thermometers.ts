@@ -3,7 +3,7 @@ import type { Inspection } from "../store/document";
 import type { ThermometerRow } from "../sync/reference";
 import { shownMeasure, typeset } from "../trade";
 import { Unusable } from "../trade/quantities";
-import { icePointAllowedC, thermometerOn, type Thermometer } from "../trade/temperature";
+import { icePointAllowedC, thermometerOn, type Thermometer } from "../trade/thermometer";
 import { dayOfPhone } from "./clock.svelte";
 import { filedChecks } from "./ice_checks.svelte";
 import { session } from "./session.svelte";

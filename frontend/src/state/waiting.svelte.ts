@@ -68,11 +68,12 @@ export class Waiting {
   async send(): Promise<void> {
     clearTimeout(this.#soon);
     await this.look();
-    if (this.count === 0 || session.mustSignIn) return;
+    if (this.count === 0 || session.mustSignIn || session.revoked) return;
     this.#sending = true;
     try {
       this.#outcome = await this.#sender.flush();
       if (this.#outcome === "sign_in") session.askForSignIn();
+      if (this.#outcome === "device") await session.refresh();
     } finally {
       this.#sending = false;
       await this.look();
@@ -93,7 +94,7 @@ export class Waiting {
     };
     const onVisible = () => document.visibilityState === "visible" && go();
     const onWorker = (event: MessageEvent) => event.data === "underlid-send" && go();
-    const timer = setInterval(() => void this.send(), LOOK_EVERY_MS);
+    const timer = setInterval(() => (session.revoked ? go() : void this.send()), LOOK_EVERY_MS);
     addEventListener("online", go);
     addEventListener("focus", go);
     document.addEventListener("visibilitychange", onVisible);

@@ -7,25 +7,16 @@ import type * as shapes from "../trade/types";
 export type {
   Addendum,
   Decision,
-  Frost,
-  ForeignMatter,
   Judgement,
   LimitSet,
   LineVerdict,
-  Liner,
-  Load,
   Marks,
-  Method,
-  Odour,
   Particular,
   Photo,
   PhotoPurpose,
-  PieceKind,
   ProbeMethod,
-  PutAwayBody,
   Reading,
   Reason,
-  RefreezingSign,
   Refusal,
   SamplingDrawn,
   Signature,
@@ -36,10 +27,9 @@ export type {
 
 export type Label = Required<shapes.Label>;
 export type Sample = Required<shapes.Sample>;
-export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration" | "odour_taken">> & {
+export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position" | "dehydration">> & {
   position: number;
-  odour_taken?: shapes.Carton["odour_taken"];
-  dehydration?: shapes.Dehydration | null;
+  dehydration?: shapes.Carton["dehydration"];
   label: Label | null;
   sample: Sample | null;
 };

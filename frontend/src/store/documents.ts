@@ -1,7 +1,7 @@
 /** The deliveries on this phone. A change and its place in the outbox are one transaction. */
 import { putDocumentEntry, type OutboxStore } from "./outbox";
 import type { Addendum, Inspection, Refusal, Seal, Signature } from "./document";
-import type { Conflict, OutboxEntry, StoredDelivery, WalkNotes } from "./schema";
+import type { Conflict, Noticed, OutboxEntry, StoredDelivery, WalkNotes } from "./schema";
 import { STRICT, database } from "./upgrades";
 
 const now = () => new Date().toISOString();
@@ -277,10 +277,10 @@ function reopened(delivery: StoredDelivery): StoredDelivery {
 }
 
 /** The server's seal has come: the delivery is closed for good and its entries may go. */
-export async function noteSeal(id: string, seal: Seal, difference: unknown[] | null): Promise<void> {
+export async function noteSeal(id: string, seal: Seal, difference: unknown[] | null, noticed: Noticed[] = []): Promise<void> {
   const tx = (await database()).transaction(["deliveries", "outbox"], "readwrite", STRICT);
   const before = await tx.objectStore("deliveries").get(id);
-  if (before) await tx.objectStore("deliveries").put({ ...before, seal, difference, state: "sealed", conflict: null });
+  if (before) await tx.objectStore("deliveries").put({ ...before, seal, difference, noticed, state: "sealed", conflict: null });
   await tx.objectStore("outbox").delete(`signature:${id}`);
   await tx.objectStore("outbox").delete(`document:${id}`);
   await tx.done;

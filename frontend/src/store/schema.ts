@@ -46,6 +46,11 @@ export interface PutAwayDraft {
 
 export type DeliveryState = "draft" | "signing" | "sealed" | "set_aside";
 
+/** Moments that cannot be, or another name: kept on the record with its seal. */
+export interface Noticed {
+  code: string;
+  text: string;
+}
 export interface StoredDelivery {
   id: string;
   body: Inspection;
@@ -60,6 +65,8 @@ export interface StoredDelivery {
   notes: WalkNotes;
   seal: Seal | null;
   difference: unknown[] | null;
+  /** What the server noticed at signing; absent in deliveries that an earlier app closed. */
+  noticed?: Noticed[];
   advisories: Record<string, unknown> | null;
   put_away_seal: Seal | null;
   put_away: Addendum | null;

@@ -1,7 +1,7 @@
 /** What the phone fetches: who is signed in, the reference data, other phones' documents, advice. */
 import type { Inspection, LimitSet, Specification } from "../store/document";
 import { keep, kept } from "../store/kept";
-import { request, type Answer } from "./wire";
+import { kindOfDevice, request, type Answer } from "./wire";
 
 export interface SiteRow {
   id: string;
@@ -64,25 +64,36 @@ export interface Reference {
   open_documents: OpenDocument[];
 }
 
-/** Who the server takes this browser for; sets the CSRF cookie too. */
-export async function currentSession(): Promise<Me | null> {
-  const { body } = await request<{ person?: Me | null } & Partial<Me>>("/api/session");
-  return asMe(body);
+/** Who the server takes this browser for, and why it takes nothing from it, if so; sets the CSRF cookie too. */
+export async function currentSession(): Promise<{ me: Me | null; revoked: string | null }> {
+  const { body } = await request<{ person: Me | null; revoked?: string }>("/api/session");
+  return { me: body.person, revoked: body.revoked ?? null };
 }
 
-export async function signIn(username: string, password: string): Promise<Me> {
+export async function signIn(username: string, password: string, device_id: string): Promise<Me> {
   await request("/api/session");
-  const { body } = await request<Me>("/api/session", { method: "POST", body: { username, password } });
-  return asMe(body) ?? body;
+  const body = { username, password, device_id, device_label: kindOfDevice(navigator.userAgent) };
+  return (await request<Me>("/api/session", { method: "POST", body })).body;
+}
+
+/** A device that a site shares, and who may take it into their hands. */
+export interface SharedDevice {
+  device: { id: string; label: string; site: string; revoked: string | null } | null;
+  people: { id: number; name: string }[];
+}
+export async function sharedDevice(): Promise<SharedDevice> {
+  return (await request<SharedDevice>("/api/device")).body;
+}
+/** Make this device a shared one, by the code that a manager was given. */
+export async function shareDevice(code: string, device_id: string): Promise<SharedDevice> {
+  return (await request<SharedDevice>("/api/device", { method: "POST", body: { code, device_id } })).body;
+}
+export async function signInByPin(person_id: number, pin: string): Promise<Me> {
+  return (await request<Me>("/api/device/session", { method: "POST", body: { person_id, pin } })).body;
 }
 
 export async function signOut(): Promise<void> {
   await request("/api/session", { method: "DELETE" });
-}
-
-function asMe(body: { person?: Me | null } & Partial<Me>): Me | null {
-  if (body.person !== undefined) return body.person;
-  return typeof body.id === "number" ? (body as Me) : null;
 }
 
 interface KeptReference {
@@ -100,7 +111,10 @@ export async function refreshReference(): Promise<KeptReference> {
   const answer: Answer<Reference> = await request<Reference>("/sync/reference", { headers });
   const fetched_at = new Date().toISOString();
   if (answer.status === 304 && before) {
-    const again = { ...before, fetched_at };
+    // the clock may have been set since the data were fetched
+    const told = Date.parse(answer.date ?? "");
+    const clock_offset_ms = Number.isNaN(told) ? before.clock_offset_ms : told - Date.now();
+    const again = { ...before, clock_offset_ms, fetched_at };
     await keep("reference", again);
     return again;
   }

@@ -173,6 +173,17 @@ test("a 401 keeps everything, stops, and asks to sign in", async () => {
   expect(await sender().flush()).toBe("all_sent");
 });
 
+test("a device out of use keeps everything, stops, and goes on when it is in use again", async () => {
+  await signedWithPhoto();
+  server.trouble = () => refused(403, "DEVICE-REVOKED");
+  expect(await sender().flush()).toBe("device");
+  expect(server.asked.length).toBe(1);
+  expect(await oldestFirst()).toEqual((await oldestFirst()).map((entry) => ({ ...entry, attempts: 0, problem: null })));
+  expect((await oldestFirst()).length).toBe(3);
+  server.trouble = () => null;
+  expect(await sender().flush()).toBe("all_sent");
+});
+
 test("a 401 in the middle of a photo asks to sign in too", async () => {
   await keepPhoto({ sha256: "sha-1", bytes: bytesOf("abc"), type: "image/jpeg" }, "d1");
   server.trouble = (line) => (line.startsWith("TUS") ? refused(401, "AUTH") : null);

@@ -12,14 +12,15 @@ import { deliveryById, noteConflict, noteSeal, changeDelivery } from "../store/d
 import { crossOffAddendum, crossOffDocument, crossOffPhoto, keepWaiting, oldestFirst } from "../store/outbox";
 import { crossOffIceCheck, type IceCheck } from "../store/ice_checks";
 import { photoBySha, queuePhotosAgain } from "../store/photos";
-import type { OutboxEntry, Problem } from "../store/schema";
+import type { Noticed, OutboxEntry, Problem } from "../store/schema";
 import { waitAfter } from "./backoff";
 import { isCheckReceipt, revisionReceipt, sealReceipt } from "./receipts";
 import { conflictFrom, conflictKind, notTheServer, photoGone, unexpected } from "./refusals";
 import { isHeldByServer, uploadByTus, type Upload } from "./uploads";
-import { NoAnswer, Refused, request, type Answer, type Request } from "./wire";
+import { NoAnswer, Refused, kindOfDevice, request, type Answer, type Request } from "./wire";
 
-export type Outcome = "all_sent" | "waiting" | "no_signal" | "sign_in";
+/** device: the server may take nothing from this device any more; whether so, the session tells. */
+export type Outcome = "all_sent" | "waiting" | "no_signal" | "sign_in" | "device";
 /** On hold until a person has chosen or something has changed. */
 export const ON_HOLD = Number.POSITIVE_INFINITY;
 
@@ -88,7 +89,7 @@ export class Sender {
     do {
       this.#again = false;
       outcome = await this.#round();
-    } while (this.#again && outcome !== "no_signal" && outcome !== "sign_in");
+    } while (this.#again && outcome !== "no_signal" && outcome !== "sign_in" && outcome !== "device");
     return outcome;
   }
 
@@ -102,13 +103,13 @@ export class Sender {
       }
       const result = await this.#one(entry);
       this.#parts.onProgress();
-      if (result === "no_signal" || result === "sign_in") return result;
+      if (result === "no_signal" || result === "sign_in" || result === "device") return result;
       if (result === "kept") heldBack.add(entry.delivery_id);
     }
     return (await oldestFirst()).length === 0 ? "all_sent" : "waiting";
   }
 
-  async #one(entry: OutboxEntry): Promise<"sent" | "kept" | "no_signal" | "sign_in"> {
+  async #one(entry: OutboxEntry): Promise<"sent" | "kept" | "no_signal" | "sign_in" | "device"> {
     try {
       await this.#send(entry);
       return "sent";
@@ -117,10 +118,12 @@ export class Sender {
     }
   }
 
-  async #keep(entry: OutboxEntry, error: unknown): Promise<"kept" | "no_signal" | "sign_in"> {
+  async #keep(entry: OutboxEntry, error: unknown): Promise<"kept" | "no_signal" | "sign_in" | "device"> {
     const later = this.#parts.now() + waitAfter(entry.attempts + 1, this.#parts.chance());
     if (error instanceof SignInNeeded) return "sign_in";
     if (error instanceof NoAnswer) return "no_signal";
+    // An answer to HEAD carries no words, so it may be this.
+    if (error instanceof Refused && (error.code === "DEVICE-REVOKED" || error.code === "HTTP-403")) return "device";
     if (error instanceof OnHold) await keepWaiting(entry.id, ON_HOLD, error.problem);
     else if (error instanceof NotYet) await keepWaiting(entry.id, 0, error.problem);
     else if (error instanceof Refused) await keepWaiting(entry.id, this.#nextTry(error, later), error.problem());
@@ -226,10 +229,10 @@ export class Sender {
       timeoutMs: 60_000,
     };
     try {
-      const answer = await this.#ask<{ difference?: unknown[] | null }>(`/sync/documents/${body.id}/signature`, asked);
+      const answer = await this.#ask<{ difference?: unknown[] | null; noticed?: Noticed[] }>(`/sync/documents/${body.id}/signature`, asked);
       const seal = sealReceipt(answer.body);
       if (!seal) throw notTheServer();
-      await noteSeal(body.id, seal, answer.body.difference ?? null);
+      await noteSeal(body.id, seal, answer.body.difference ?? null, answer.body.noticed ?? []);
     } catch (error) {
       if (error instanceof Refused) await this.#onRefusedSignature(entry, error);
       throw error;
@@ -273,10 +276,4 @@ export class Sender {
     }
     await crossOffIceCheck(check.id);
   }
-}
-
-function kindOfDevice(userAgent: string): string {
-  if (/iPad|Tablet/.test(userAgent)) return "tablet";
-  if (/iPhone|Android.*Mobile/.test(userAgent)) return "phone";
-  return /Android/.test(userAgent) ? "tablet" : "computer";
 }

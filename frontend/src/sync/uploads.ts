@@ -1,4 +1,5 @@
 /** Photos go in resumable chunks (tus 1.0) under their SHA-256, and are asked after when done. */
+import { deviceId } from "../store/kept";
 import type { StoredPhoto } from "../store/schema";
 import { NoAnswer, Refused, csrfToken, type Request } from "./wire";
 
@@ -16,13 +17,14 @@ export type Upload = (photo: StoredPhoto) => Promise<void>;
 
 /** Send the bytes, going on where an earlier try stopped. Throws NoAnswer or Refused. */
 export const uploadByTus: Upload = async (photo) => {
-  const tus = await import("tus-js-client");
+  const [tus, device] = await Promise.all([import("tus-js-client"), deviceId()]);
   await new Promise<void>((resolve, reject) => {
     const upload = new tus.Upload(new Blob([photo.bytes], { type: photo.type }), {
       endpoint: "/sync/uploads/",
-      metadata: { sha256: photo.sha256, type: photo.type },
+      metadata: { sha256: photo.sha256, type: photo.type, device },
       chunkSize: 512 * 1024,
       retryDelays: null,
+      addRequestId: true,
       removeFingerprintOnSuccess: true,
       fingerprint: async () => `underlid-${photo.sha256}`,
       onBeforeRequest: (asked) => asked.setHeader("X-CSRFToken", csrfToken()),

@@ -1,4 +1,5 @@
 /** The one door to the network: every request of the app goes through `request`. */
+import { uuidv7 } from "uuidv7";
 import type { Problem } from "../store/schema";
 
 /** No answer came: no signal, the server is down, or the request took too long. */
@@ -26,6 +27,8 @@ export class Refused extends Error {
 export interface Answer<T> {
   status: number;
   etag: string | null;
+  /** The server's clock at the answer. */
+  date?: string | null;
   body: T;
 }
 
@@ -53,14 +56,14 @@ export const request: Request = async <T>(path: string, asked: Asked = {}): Prom
     body = await read(response);
   }
   if (response.ok || response.status === 304) {
-    return { status: response.status, etag: response.headers.get("ETag"), body: body as T };
+    return { status: response.status, etag: response.headers.get("ETag"), date: response.headers.get("Date"), body: body as T };
   }
   throw refusal(response, body);
 };
 
 async function send(path: string, asked: Asked): Promise<Response> {
   const method = asked.method ?? "GET";
-  const headers: Record<string, string> = { Accept: "application/json", ...asked.headers };
+  const headers: Record<string, string> = { Accept: "application/json", "X-Request-ID": uuidv7(), ...asked.headers };
   if (asked.body !== undefined) headers["Content-Type"] = "application/json";
   if (method !== "GET" && method !== "HEAD") headers["X-CSRFToken"] = csrfToken();
   try {
@@ -109,4 +112,11 @@ function sentenceFor(status: number): string {
 
 export function csrfToken(): string {
   return /(?:^|; )csrftoken=([^;]+)/.exec(document.cookie)?.[1] ?? "";
+}
+
+/** What other phones and the desk are told this one is. */
+export function kindOfDevice(userAgent: string): string {
+  if (/iPad|Tablet/.test(userAgent)) return "tablet";
+  if (/iPhone|Android.*Mobile/.test(userAgent)) return "phone";
+  return /Android/.test(userAgent) ? "tablet" : "computer";
 }

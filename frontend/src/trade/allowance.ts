@@ -7,7 +7,7 @@ import { isFineFor } from "./limits";
 import type { LineJudged } from "./outcome";
 import { KIND_OF, pooledOf } from "./pooled";
 import type { Ordered } from "./specification";
-import type { Allowance, Limit, PieceKind } from "./types";
+import type { Allowance, Limit } from "./types";
 import { effect, isSerious } from "./weighing";
 import { counted, filled, shownMeasure, word, WORDS } from "./wording";
 
@@ -122,8 +122,8 @@ function quality(line: LineJudged): Allowance[] {
   return given;
 }
 
-function kindsOf(line: LineJudged): Map<PieceKind, { limit: Limit; isLow: boolean }> {
-  const found = new Map<PieceKind, { limit: Limit; isLow: boolean }>();
+function kindsOf(line: LineJudged): Map<string, { limit: Limit; isLow: boolean }> {
+  const found = new Map<string, { limit: Limit; isLow: boolean }>();
   for (const one of line.cartons.flatMap((carton) => carton.judged.findings)) {
     const kind = KIND_OF.get(one.code);
     const isLow = line.isLowThroughout && effect(one) === "defect";

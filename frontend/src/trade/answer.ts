@@ -16,7 +16,6 @@ export type Beyond = {
 export type CannotTell = { kind: "cannot_tell"; reasons: string[]; facts: Facts };
 export type Answer = NotChecked | Within | Beyond | CannotTell;
 
-export const notChecked = (what: string): NotChecked => ({ kind: "not_checked", what });
 export const within = (measured: number, unit: string, facts: Facts = {}): Within => ({
   kind: "within",
   measured,

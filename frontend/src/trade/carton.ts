@@ -5,7 +5,7 @@ import { judgeCondition } from "./condition";
 import type { Judged } from "./findings";
 import { judgeLabels } from "./labels";
 import type { Limits } from "./limits";
-import { judgeProbe } from "./probing";
+import { judgeProbe } from "./temperature";
 import { judgeSize } from "./size";
 import { judgeSpecies } from "./species";
 import type { Ordered } from "./specification";

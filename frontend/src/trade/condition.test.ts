@@ -1,7 +1,7 @@
 // @vitest-environment node
 import vectors from "@fixtures/vectors/condition.json";
 import { expect, test } from "vitest";
-import { called, hoped, judgedWith, lineOut, type VerdictVectors } from "./verdict_calls";
+import { called, hoped, judgedWith, lineOut, type VerdictVectors } from "../testing/verdict_calls";
 
 const { base, cases } = vectors as unknown as VerdictVectors;
 

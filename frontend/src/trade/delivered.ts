@@ -1,9 +1,10 @@
 // Mirror of inspections/trade/delivered.py.
 
+import { judgeChecks } from "./checks";
 import type { DeliveryFacts, LineFacts } from "./facts";
 import { againstItsLimit, finding, Judged, type Finding } from "./findings";
 import { isFineFor, type Limits } from "./limits";
-import { judgeThermometer } from "./probing";
+import { judgeThermometer } from "./temperature";
 
 export function cartonCountFindings(line: LineFacts, limits: Limits): Finding[] {
   const { cartons_on_docket: docket, cartons_counted: counted } = line;
@@ -20,12 +21,9 @@ export function cartonCountFindings(line: LineFacts, limits: Limits): Finding[] 
 
 export function vehicleFindings(delivery: DeliveryFacts, limits: Limits): Finding[] {
   const judged = new Judged();
-  if (delivery.air_c !== null) {
-    judged.measure("air_c", delivery.air_c, "AIR-WARM", limits.get("vehicle_air_c"));
+  judgeChecks(judged, "vehicle", delivery.seen, limits);
+  if (delivery.seen["air_c"] !== null) {
     judgeThermometer(judged, delivery.air_thermometer, delivery.arrived_day, limits, "air");
-  }
-  if (delivery.load !== null && delivery.load !== "sound") {
-    judged.see("load", true, "LOAD-" + delivery.load.toUpperCase(), limits.get("load." + delivery.load));
   }
   return judged.findings;
 }

@@ -1,5 +1,6 @@
 // Mirror of inspections/trade/docket.py.
 
+import { textSeen } from "./checks";
 import type { LineFacts } from "./facts";
 import { placesOf, typedShown } from "./reasons";
 import type { Allowance, LineVerdict, Reason } from "./types";
@@ -79,7 +80,7 @@ export function phrasesOf(reasons: readonly Reason[]): string[] {
 }
 
 function lotsOf(line: LineFacts): string[] {
-  const ofLabels = line.cartons.map((carton) => carton.label?.lot ?? "").filter((lot) => lot !== "");
+  const ofLabels = line.cartons.map((carton) => (carton.label === null ? null : textSeen(carton.label.seen, "lot")) ?? "").filter((lot) => lot !== "");
   const lots = line.lot ? [line.lot] : [...new Set(ofLabels)];
   if (lots.length === 0) return [];
   return [filled(DOCKET[lots.length === 1 ? "lot" : "lots"]!, { lot: lots[0]!, lots: lots.join(", ") })];

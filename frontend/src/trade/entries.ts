@@ -41,13 +41,13 @@ export function dayText(number: number): string {
   return new Date((number - DAYS_TO_1970) * MS_PER_DAY).toISOString().slice(0, 10);
 }
 
-const READ = {
+const READ: Record<string, (entry: unknown) => number> = {
   mass: toGrams,
   mass_or_zero: toGramsOrZero,
   product: toCelsius,
   air: toCelsius,
   ice: toCelsius,
-  percent: toPercent,
+  share: (entry) => toPercent(entry) / 100,
 };
 
 export class Reader {
@@ -102,7 +102,7 @@ export class Reader {
     return value + 0;
   }
 
-  reading(value: unknown, path: string, kind: keyof typeof READ): number | null {
+  reading(value: unknown, path: string, kind: string): number | null {
     const entry = this.record(value, path);
     if (entry === null) return null;
     const { entered, unit } = entry;
@@ -112,7 +112,7 @@ export class Reader {
     }
     if (trimmed(entered) === "") return null;
     try {
-      return READ[kind](entry);
+      return READ[kind]!(entry);
     } catch (problem) {
       if (!(problem instanceof UnusableReading)) throw problem;
       this.refuse(path, problem.code, problem.facts);

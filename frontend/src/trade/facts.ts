@@ -1,10 +1,10 @@
 // Mirror of inspections/trade/facts.py.
 
 import { MAX_CARTONS, readCarton, readThermometer, type CartonFacts, type ThermometerFacts } from "./carton_facts";
+import { readChecks, type Seen } from "./checks";
 import { Reader } from "./entries";
 import type { Unusable } from "./types";
 
-export const LOADS = ["sound", "shifted", "wet", "mixed", "dirty"];
 export const DECISIONS = ["accept", "accept_with_allowance", "hold", "reject"];
 
 export interface DecisionFacts {
@@ -36,9 +36,8 @@ export interface DeliveryFacts {
   limits_id: string;
   docket_number: string;
   arrived_day: number | null;
-  air_c: number | null;
   air_thermometer: ThermometerFacts | null;
-  load: string | null;
+  seen: Seen;
   lines: LineFacts[];
   unusable: Unusable[];
 }
@@ -120,9 +119,8 @@ export function factsFromDocument(document: unknown): DeliveryFacts {
     limits_id: reader.text(entry.limits_id, "limits_id"),
     docket_number: reader.text(entry.docket_number, "docket_number"),
     arrived_day: reader.day(entry.arrived_at, "arrived_at"),
-    air_c: reader.reading(vehicle.air, "vehicle.air", "air"),
     air_thermometer: readThermometer(reader, vehicle.thermometer, "vehicle.thermometer"),
-    load: reader.word(vehicle.load, "vehicle.load", LOADS),
+    seen: readChecks(reader, vehicle, "vehicle", "vehicle"),
     lines: read.filter((line) => line !== null),
     unusable: reader.unusable,
   };

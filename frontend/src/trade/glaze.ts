@@ -2,7 +2,7 @@
 
 import tolerances from "@trade-data/tolerances.json";
 import { againstLimit, type Beyond, type Within } from "./answer";
-import { type Facts, UnusableReading } from "./quantities";
+import { UnusableReading } from "./quantities";
 import { checkWeight } from "./uniformity";
 
 export const TOLERANCES = tolerances;
@@ -17,11 +17,6 @@ export function glazePercent(withGlazeG: number, withoutGlazeG: number): number 
   return (100 * (withGlazeG - withoutGlazeG)) / withGlazeG;
 }
 
-export function glazePercentOfNet(withGlazeG: number, withoutGlazeG: number): number {
-  checkPair(withGlazeG, withoutGlazeG);
-  return (100 * (withGlazeG - withoutGlazeG)) / withoutGlazeG;
-}
-
 export function judgeGlaze(
   withGlazeG: number,
   withoutGlazeG: number,
@@ -34,20 +29,6 @@ export function judgeGlaze(
   const found = glazePercent(withGlazeG, withoutGlazeG);
   const facts = { declared_percent: declaredPercent, over_points: found - declaredPercent };
   return againstLimit(found, "percent", declaredPercent + allowedPoints, "at_most", facts);
-}
-
-export function explainGlaze(withGlazeG: number, withoutGlazeG: number, declaredPercent: number | null = null): Facts {
-  return {
-    formula: "100 x (glazed - deglazed) / glazed",
-    numbers: {
-      glazed_g: withGlazeG,
-      deglazed_g: withoutGlazeG,
-      glaze_percent: glazePercent(withGlazeG, withoutGlazeG),
-      glaze_percent_of_net: glazePercentOfNet(withGlazeG, withoutGlazeG),
-    },
-    limit: declaredPercent === null ? null : { bound: declaredPercent, sense: "at_most" },
-    source: [TOLERANCES.basis.glaze, TOLERANCES.basis.net_without_glaze],
-  };
 }
 
 function less(wholeG: number, partG: number, code: string): number {

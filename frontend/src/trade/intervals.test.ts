@@ -1,7 +1,7 @@
 // @vitest-environment node
 import vectors from "@fixtures/vectors/intervals.json";
 import { expect, test } from "vitest";
-import { expected, outcome, type VectorCase } from "./vector_calls";
+import { expected, outcome, type VectorCase } from "../testing/vector_calls";
 
 const cases = vectors.cases as unknown as VectorCase[];
 

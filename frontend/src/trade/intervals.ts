@@ -16,20 +16,6 @@ export function wilson(affected: number, lookedAt: number, z: number = Z_95): [n
   return [low, high];
 }
 
-export function chanceAtMost(found: number, drawn: number, share: number): number {
-  let total = 0;
-  for (let number = 0; number <= found; number++) total = total + chanceOfExactly(number, drawn, share);
-  return total < 1 ? total : 1;
-}
-
-function chanceOfExactly(found: number, drawn: number, share: number): number {
-  let term = 1;
-  for (let i = 0; i < drawn; i++) {
-    term = i < found ? term * (((drawn - i) / (i + 1)) * share) : term * (1 - share);
-  }
-  return term;
-}
-
 function check(affected: number, lookedAt: number): void {
   if (lookedAt < 1 || !(affected >= 0 && affected <= lookedAt)) {
     throw new UnusableReading("SHARE-01", { affected, looked_at: lookedAt });

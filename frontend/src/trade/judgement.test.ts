@@ -4,7 +4,7 @@ import judged from "@fixtures/vectors/judged.json";
 import { expect, test } from "vitest";
 import { explain } from "./reasons";
 import { judgeDocument } from "./verdict";
-import { judgedWith, type VerdictVectors } from "./verdict_calls";
+import { judgedWith, type VerdictVectors } from "../testing/verdict_calls";
 import { DEFAULT_LIMITS, UnusableLimits } from "./limits";
 
 const { base, cases } = vectors as unknown as VerdictVectors;

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import vectors from "@fixtures/vectors/labels.json";
 import { expect, test } from "vitest";
-import { called, hoped, type VerdictCase } from "./verdict_calls";
+import { called, hoped, type VerdictCase } from "../testing/verdict_calls";
 
 const cases = vectors.cases as unknown as VerdictCase[];
 

@@ -2,29 +2,18 @@
 
 import table from "@trade-data/particulars.json";
 import type { CartonFacts, LabelFacts } from "./carton_facts";
+import { textSeen } from "./checks";
 import { finding, Judged } from "./findings";
 import { customaryPer, parseGrade } from "./grades";
 import { hasSwallowedDate } from "./gs1";
 import { isFineFor, type Limits } from "./limits";
 import { UnusableGrade } from "./quantities";
+import { checksOn, type Check } from "./registry";
 import { asciiLower } from "./species";
 import { unitNetG, type Ordered } from "./specification";
 
-interface SulphiteRow {
-  per_kg_at_most: number | null;
-  mg_kg: number;
-}
-type SulphiteProfile = {
-  raw: SulphiteRow[];
-  cooked: SulphiteRow[];
-  other_raw: number;
-  other_cooked: number;
-  families: string[];
-};
 export const PARTICULARS_TABLE = table as unknown as {
   markets: Record<string, { name: string; required: string[]; when_caught: string[]; bases: Record<string, string[]> }>;
-  sulphites: Record<string, { over_mg_kg: number; sense: string }>;
-  sulphite_limits: Record<string, SulphiteProfile>;
 };
 
 const TRACED_BY = ["lot", "date"];
@@ -33,13 +22,7 @@ export const LABEL_CHECKS = [
   "crustacean",
   "sulphites",
   "trace",
-  "presentation",
-  "state",
-  "method",
-  "grade",
-  "net",
-  "lot",
-  "origin",
+  ...checksOn("label").map((check) => check.name),
   "life",
 ];
 
@@ -49,21 +32,6 @@ export function missingParticulars(shows: readonly string[], market: string, met
   const isCaught = method === "caught" || method === "caught_freshwater";
   const required = [...profile.required, ...(isCaught ? profile.when_caught : [])];
   return required.filter((particular) => !shows.includes(particular));
-}
-
-export function sulphiteLimitMgKg(market: string, family: string, state: string, unitsPerKg: number): number {
-  const profile = PARTICULARS_TABLE.sulphite_limits[market]!;
-  const isCooked = state === "cooked";
-  if (profile.families.length > 0 && !profile.families.includes(family)) {
-    return isCooked ? profile.other_cooked : profile.other_raw;
-  }
-  const rows = isCooked ? profile.cooked : profile.raw;
-  return rows.find((row) => row.per_kg_at_most === null || unitsPerKg <= row.per_kg_at_most)!.mg_kg;
-}
-
-export function mustDeclareSulphites(market: string, mgKg: number): boolean {
-  const rule = PARTICULARS_TABLE.sulphites[market]!;
-  return rule.sense === "above" ? mgKg > rule.over_mg_kg : mgKg >= rule.over_mg_kg;
 }
 
 function same(left: string, right: string): boolean {
@@ -89,66 +57,45 @@ function isLarger(stated: string, ordered: string, presentation: string): boolea
   return found.high <= asked.low;
 }
 
+function isNet(statedG: number, ordered: Ordered): boolean {
+  return statedG >= ordered.carton_net_g - 1 || Math.abs(statedG - unitNetG(ordered)) <= 1;
+}
+
+type Compare = (found: string, wanted: string, ordered: Ordered) => boolean | null;
+const COMPARISONS: Record<NonNullable<Check["comparison"]>, Compare> = {
+  is: (found, wanted) => found === wanted,
+  alike: same,
+  one_of: (found, wanted) => (wanted as unknown as string[]).some((one) => same(found, one)),
+  grade: (found, wanted, ordered) => sameGrade(found, wanted, ordered.presentation),
+  near: (found, _, ordered) => isNet(found as unknown as number, ordered),
+};
+
 function judgeStated(
   judged: Judged,
-  name: "presentation" | "state" | "method",
-  found: string | null,
-  ordered: string | null,
+  check: Check,
+  label: LabelFacts,
+  ordered: Ordered,
+  docketLot: string,
   limits: Limits,
 ): void {
-  if (found === null || ordered === null) {
-    judged.leave(name);
+  const found = textSeen(label.seen, check.name);
+  const wanted = check.ordered === "docket_lot" ? docketLot || null : ordered[check.ordered as keyof Ordered];
+  if (found === null || wanted === null || (Array.isArray(wanted) && wanted.length === 0)) {
+    judged.leave(check.name);
     return;
   }
-  const facts = { found, ordered, group: name };
-  judged.see(name, found !== ordered, "LABEL-" + name.toUpperCase(), limits.get("label." + name), facts);
-}
-
-function judgeGrade(judged: Judged, label: LabelFacts, ordered: Ordered, limits: Limits): void {
-  const isSame = label.grade === "" ? null : sameGrade(label.grade, ordered.grade, ordered.presentation);
-  if (label.grade === "") {
-    judged.leave("grade");
-  } else if (isSame === null) {
-    judged.checks["grade"] = "cannot_tell";
-  } else {
-    const facts = { found: label.grade, ordered: ordered.grade };
-    const isLargerGrade = !isSame && isLarger(label.grade, ordered.grade, ordered.presentation);
-    const [code, limit] = isLargerGrade ? ["LABEL-LARGER", "count_larger"] : ["LABEL-GRADE", "label.grade"];
-    judged.see("grade", !isSame, code!, limits.get(limit!), facts);
-  }
-}
-
-function judgeNet(judged: Judged, label: LabelFacts, ordered: Ordered, limits: Limits): void {
-  if (label.net_g === null) {
-    judged.leave("net");
+  const isSame = COMPARISONS[check.comparison!](found, wanted as string, ordered);
+  if (isSame === null) {
+    judged.checks[check.name] = "cannot_tell";
     return;
   }
-  const cartonG = ordered.carton_net_g;
-  const isSame = Math.abs(label.net_g - cartonG) <= 1 || Math.abs(label.net_g - unitNetG(ordered)) <= 1;
-  const facts = { found_g: label.net_g, ordered_g: cartonG };
-  judged.see("net", !isSame && label.net_g < cartonG, "LABEL-NET", limits.get("label.net"), facts);
-}
-
-function judgeLot(judged: Judged, label: LabelFacts, docketLot: string, limits: Limits): void {
-  if (label.lot === "" || docketLot === "") {
-    judged.leave("lot");
-  } else {
-    const facts = { found: label.lot, ordered: docketLot };
-    judged.see("lot", !same(label.lot, docketLot), "LABEL-LOT", limits.get("label.lot"), facts);
-  }
-  if (label.scan !== "" && hasSwallowedDate(label.lot)) {
-    judged.findings.push(finding("LABEL-SCAN", limits.get("label.scan"), { facts: { found: label.lot } }));
-  }
-}
-
-function judgeOrigin(judged: Judged, label: LabelFacts, ordered: Ordered, limits: Limits): void {
-  if (label.origin === "" || ordered.origin.length === 0) {
-    judged.leave("origin");
-    return;
-  }
-  const isOne = ordered.origin.some((origin) => same(label.origin, origin));
-  const facts = { found: label.origin, ordered: ordered.origin.join(", ") };
-  judged.see("origin", !isOne, "LABEL-ORIGIN", limits.get("label.origin"), facts);
+  const inG = check.type === "reading" ? "_g" : "";
+  const told = Array.isArray(wanted) ? wanted.join(", ") : wanted;
+  const group = check.type === "choice" ? { group: check.name } : {};
+  const facts = { [`found${inG}`]: found, [`ordered${inG}`]: told, ...group };
+  const isMore = check.comparison === "grade" && !isSame && isLarger(found, wanted as string, ordered.presentation);
+  const { code, limit } = isMore ? { code: "LABEL-LARGER", limit: "count_larger" } : check.outcomes[0]!;
+  judged.see(check.name, !isSame, code, limits.get(limit), facts);
 }
 
 function judgeShows(judged: Judged, label: LabelFacts, market: string, limits: Limits): void {
@@ -156,7 +103,7 @@ function judgeShows(judged: Judged, label: LabelFacts, market: string, limits: L
     judged.leave("particulars", "crustacean", "sulphites", "trace");
     return;
   }
-  const missing = missingParticulars(label.shows, market, label.method);
+  const missing = missingParticulars(label.shows, market, textSeen(label.seen, "method"));
   const traced = missing.some((particular) => TRACED_BY.includes(particular));
   const ofTrace = missing.filter((particular) => [...TRACED_BY, "producer"].includes(particular));
   judged.see("trace", traced, "LABEL-TRACE", limits.get("label.trace"), { missing: ofTrace });
@@ -208,13 +155,11 @@ export function judgeLabels(
     return judged;
   }
   judgeShows(judged, label, ordered.market, limits);
-  judgeStated(judged, "presentation", label.presentation, ordered.presentation, limits);
-  judgeStated(judged, "state", label.state, ordered.state, limits);
-  judgeStated(judged, "method", label.method, ordered.method, limits);
-  judgeGrade(judged, label, ordered, limits);
-  judgeNet(judged, label, ordered, limits);
-  judgeLot(judged, label, docketLot, limits);
-  judgeOrigin(judged, label, ordered, limits);
+  for (const check of checksOn("label")) judgeStated(judged, check, label, ordered, docketLot, limits);
+  const lot = textSeen(label.seen, "lot");
+  if (label.scan !== "" && lot !== null && hasSwallowedDate(lot)) {
+    judged.findings.push(finding("LABEL-SCAN", limits.get("label.scan"), { facts: { found: lot } }));
+  }
   judgeLife(judged, label, arrivedDay, limits);
   return judged;
 }

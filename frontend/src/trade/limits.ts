@@ -5,11 +5,12 @@ import { isFine, type Sense as BoundSense } from "./answer";
 import { KNOWN, type Basis } from "./basis";
 import { trimmed } from "./entries";
 import { isRecord, Unusable, type Facts } from "./quantities";
+import { CHECKS, OUTCOMES, outcomesOf } from "./registry";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
 export const PLANS = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_1_double", "iso_2_double"];
-const HAZARDS = ["foreign.hazard", "odour.chemical"];
+const HAZARDS = OUTCOMES.filter((one) => one.leads_to === "hazard").map((one) => one.limit);
 const EVIDENCE = [
   "product_c.between_packs",
   "thermometer.ice_point",
@@ -36,6 +37,7 @@ const LATER = [
   "count_larger",
   "label.trace",
   "life_little",
+  ...CHECKS.filter((check) => check.since !== undefined).flatMap(outcomesOf).map((one) => one.limit),
 ];
 const RETIRED: readonly unknown[] = ["net_unit_short_percent"];
 export const RANGES: Readonly<Record<string, readonly [number, number]>> = {

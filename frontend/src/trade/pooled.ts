@@ -1,21 +1,18 @@
 // Mirror of inspections/trade/pooled.py.
 
 import type { CartonJudged } from "./carton";
-import { SHARES } from "./condition";
+import { numberSeen } from "./checks";
 import type { Finding } from "./findings";
 import { wilson } from "./intervals";
 import { isFineFor } from "./limits";
-import type { PieceKind } from "./types";
+import { CHECKS } from "./registry";
 
-export const KIND_OF: ReadonlyMap<string, PieceKind> = new Map<string, PieceKind>([
-  ...SHARES.map(([, kind, , code]): [string, PieceKind] => [code, kind]),
-  ...SHARES.filter(([, kind]) => ["heads", "legs", "tails"].includes(kind)).map(
-    ([, kind, , code]): [string, PieceKind] => [`${code}-WHOLE`, kind],
+/** Code of a finding to the check whose prawns were counted. */
+export const KIND_OF: ReadonlyMap<string, string> = new Map(
+  CHECKS.filter((check) => check.type === "pieces").flatMap(({ name, outcomes }) =>
+    outcomes.map(({ code }): [string, string] => [code, name]),
   ),
-  ["BLACK-CODEX", "black_spot_wide"],
-  ["BROKEN", "broken"],
-  ["BROKEN-NOTE", "broken"],
-]);
+);
 
 export interface Pooled {
   affected: number;
@@ -24,14 +21,15 @@ export interface Pooled {
   share: number;
 }
 
-export function pooledOf(cartons: readonly CartonJudged[], kind: PieceKind): Pooled | null {
+export function pooledOf(cartons: readonly CartonJudged[], kind: string): Pooled | null {
   let affected = 0;
   let lookedAt = 0;
   for (const { facts } of cartons) {
-    const number = facts.pieces[kind];
-    if (number !== undefined && facts.looked_at !== null) {
+    const number = numberSeen(facts.seen, kind);
+    const of = numberSeen(facts.seen, "looked_at");
+    if (number !== null && of !== null) {
       affected += number;
-      lookedAt += facts.looked_at;
+      lookedAt += of;
     }
   }
   if (lookedAt === 0) return null;

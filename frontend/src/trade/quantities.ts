@@ -82,10 +82,6 @@ export function toPieces(value: unknown): number {
   return pieces;
 }
 
-export function toPiecesOrNoneFound(value: unknown): number {
-  return value === 0 ? 0 : toPieces(value);
-}
-
 export function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }

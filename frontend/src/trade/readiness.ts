@@ -1,10 +1,12 @@
 // Mirror of inspections/trade/readiness.py.
 
 import type { CartonJudged } from "./carton";
+import { numberSeen } from "./checks";
 import type { DeliveryFacts, LineFacts } from "./facts";
 import { isFineFor, type Limits } from "./limits";
-import { countsAsReading } from "./probing";
+import { CHECKS, isWaitedFor } from "./registry";
 import { orderedSoftAndBroken, WITHOUT_MARKS, type Ordered } from "./specification";
+import { countsAsReading } from "./temperature";
 
 const NEVER_LEFT_OUT = ["specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign"];
 const ASKED_BY = [
@@ -15,11 +17,7 @@ const ASKED_BY = [
 ] as const;
 
 export function cartonChecks(ordered: Ordered): string[] {
-  const lookedFor = ["black_spot", "foreign_matter", "dehydrated"];
-  if (!orderedSoftAndBroken(ordered)) {
-    lookedFor.push("broken", "soft", ...(ordered.presentation === "HOSO" ? ["heads"] : []));
-  }
-  return ["liner", "refreezing", ...lookedFor];
+  return CHECKS.filter((check) => isWaitedFor(check, ordered)).map((check) => check.answers);
 }
 
 export function canBeLeftOut(check: string): boolean {
@@ -64,7 +62,7 @@ function onceALine(ordered: Ordered, cartons: readonly CartonJudged[]): string[]
 
 function askedAgain(cartons: readonly CartonJudged[], codes: ReadonlySet<string>, limits: Limits): string[] {
   const asked: string[] = [];
-  const lookedAt = cartons.map((carton) => carton.facts.looked_at).filter((number) => number !== null);
+  const lookedAt = cartons.map((carton) => numberSeen(carton.facts.seen, "looked_at")).filter((number) => number !== null);
   const sum = lookedAt.reduce((total, number) => total + number, 0);
   if (lookedAt.length > 0 && !codes.has("PIECES-UNSURE") && !isFineFor(limits.get("looked_at"), sum)) {
     asked.push("more_pieces");
@@ -74,7 +72,7 @@ function askedAgain(cartons: readonly CartonJudged[], codes: ReadonlySet<string>
   if (codes.has("COUNT-UNSURE") && !isTold("count")) asked.push("count_more");
   if (codes.has("NET-UNLIKELY") && !isTold("net_weight")) asked.push("net_again");
   const slight = cartons.filter((carton) => codesOf(carton).includes("ODOUR-SLIGHT"));
-  if (slight.some((carton) => carton.facts.odour_taken !== "thawed")) asked.push("odour_thawed");
+  if (slight.some((carton) => carton.facts.seen["odour_taken"] !== "thawed")) asked.push("odour_thawed");
   return asked;
 }
 
@@ -91,7 +89,7 @@ export function notCheckedIn(needed: readonly string[], cartons: readonly Carton
     for (const [name, state] of Object.entries(carton.judged.checks)) {
       if (state === "not_checked" && !names.includes(name)) names.push(name);
     }
-    const { odour, odour_taken: taken } = carton.facts;
+    const { odour, odour_taken: taken } = carton.facts.seen;
     if (odour !== null && taken === null && !names.includes("odour_taken")) names.push("odour_taken");
   }
   return names;

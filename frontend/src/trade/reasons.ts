@@ -3,6 +3,7 @@
 import type { Finding } from "./findings";
 import { effect, FINDINGS } from "./weighing";
 import type { Facts } from "./quantities";
+import { SUM_OF_CODE } from "./registry";
 import type { Reason } from "./types";
 import { counted, filled, listed, shown, shownMeasure, word, WORDS } from "./wording";
 
@@ -44,17 +45,7 @@ const FACT_NOUNS: Readonly<Record<string, string>> = {
   sample_pieces: "prawn",
 };
 const FACT_GROUPS: Readonly<Record<string, string>> = { signs: "signs", missing: "particulars" };
-const PREFIXES: readonly (readonly [prefixes: readonly string[], sum: string])[] = [
-  [["FOREIGN-", "ODOUR-", "LINER-", "LOAD-"], "seen"],
-  [["LABEL-", "SPECIES-"], "label"],
-  [["BLACK-", "DEHYDRATED", "SOFT", "BROKEN", "HEADS", "LEGS", "TAILS"], "share"],
-];
 const SUMS: Readonly<Record<string, string>> = {
-  REFREEZING: "seen",
-  "FROST-HEAVY": "seen",
-  "BLACK-SCORE": "score",
-  "DEHYDRATED-WEIGHT": "weight_share",
-  "DEHYDRATED-SURFACE": "surface",
   "TEMP-REJECT": "temperature",
   "TEMP-OUTSIDE": "temperature",
   "TEMP-TOLERANCE": "temperature",
@@ -62,15 +53,12 @@ const SUMS: Readonly<Record<string, string>> = {
   "TEMP-NEAR": "near",
   "TEMP-SURFACE": "value",
   "TEMP-SIGN": "value",
-  "THAW-SIGNS": "seen",
-  CLUMPED: "seen",
   "PIECES-UNSURE": "share",
   "TEMP-PROBE-OVERDUE": "due",
   "TEMP-PROBE-FAILED": "ice",
   "TEMP-PROBE-UNCHECKED": "unchecked",
   "TEMP-PROBE-UNKNOWN": "unknown",
   "TEMP-PROBE-DOUBT": "doubt",
-  "AIR-WARM": "value",
   "COUNT-BEYOND": "count",
   "COUNT-UNSURE": "count",
   "COUNT-LARGER": "count",
@@ -196,7 +184,7 @@ export function intervalWords({ facts }: Untold): string {
 
 /** The kind of sum that explains a reason: a key of "why" and "formula" in the file of sentences. */
 export function sumOf({ code, unit, facts }: Untold): string {
-  const kind = SUMS[code] ?? PREFIXES.find(([prefixes]) => prefixes.some((prefix) => code.startsWith(prefix)))![1];
+  const kind = SUM_OF_CODE.get(code) ?? SUMS[code] ?? "label";
   if (kind === "count") return unit === null ? "glazed" : `count_${unit}`;
   return kind === "mean" && !("factor" in facts) ? "mean_codex" : kind;
 }

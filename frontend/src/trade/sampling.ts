@@ -5,7 +5,6 @@ import type { Basis } from "./basis";
 import { chanceOfAcceptance, chanceOfDouble, mostBadLeft, oneInFive } from "./chances";
 import { type Facts, UnusablePlan } from "./quantities";
 
-export const PLANS = plans;
 export const ISO_NAMES = ["iso_s1", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_3"] as const;
 const DOUBLE = "_double";
 export const PLAN_NAMES = [
@@ -102,15 +101,6 @@ function firstOfDouble(name: string, lot: number, aql: string): Plan {
 
 export function isAccepted(plan: Plan, defective: number): boolean {
   return plan.rejection === plan.acceptance + 1 ? defective <= plan.acceptance : defective < plan.rejection;
-}
-
-export function plansForClasses(name: string, lot: number, aqls: string[], inspection = "normal"): Plan[] {
-  if (!(ISO_NAMES as readonly string[]).includes(name) || aqls.length === 0) {
-    throw new UnusablePlan("SAMPLE-01", { plan: name });
-  }
-  const each = aqls.map((aql) => planFor(name, lot, null, aql, inspection));
-  const most = Math.max(...each.map((plan) => plan.n));
-  return each.map((plan) => ({ ...plan, n: most, is_every_carton: most >= plan.lot }));
 }
 
 export function whatASampleShows(lot: number, opened: number, defective: number): SampleShows {

@@ -1,6 +1,6 @@
 // Mirror of inspections/trade/shortage.py.
 
-import { againstLimit, type Answer, beyond, cannotTell, within } from "./answer";
+import { againstLimit, type Answer, cannotTell, within } from "./answer";
 import { SCREENING, TOLERANCES } from "./glaze";
 import { type Facts, UnusableReading } from "./quantities";
 import { checkWeight } from "./uniformity";
@@ -53,25 +53,6 @@ export function isShortBeyond(declaredG: number, foundG: number, tolerableG: num
   return declaredG - foundG > tolerableG + ROUNDING_G;
 }
 
-function unitAnswer(declaredG: number, foundG: number, tolerableG: number, facts: Facts): Answer {
-  const shortG = shortageG(declaredG, foundG);
-  return isShortBeyond(declaredG, foundG, tolerableG)
-    ? beyond(shortG, "g", tolerableG, "at_most", facts)
-    : within(shortG, "g", facts);
-}
-
-export function judgeUnitEu(declaredG: number, foundG: number): Answer {
-  const deficiency = tolerableDeficiency(declaredG);
-  checkWeight(foundG);
-  const facts = {
-    tolerable_g: deficiency.tolerable_g,
-    beyond_t2: isShortBeyond(declaredG, foundG, 2 * deficiency.tolerable_g),
-    known: deficiency.known,
-    screening: SCREENING,
-  };
-  return unitAnswer(declaredG, foundG, deficiency.tolerable_g, facts);
-}
-
 export function maximumAllowableVariation(labelG: number): number | null {
   checkWeight(labelG);
   for (const row of TOLERANCES.mav) {
@@ -80,14 +61,6 @@ export function maximumAllowableVariation(labelG: number): number | null {
     }
   }
   return null;
-}
-
-export function judgeUnitUs(declaredG: number, foundG: number): Answer {
-  const allowedG = maximumAllowableVariation(declaredG);
-  checkWeight(foundG);
-  if (allowedG === null) return cannotTell(["NET-NO-MAV"], { declared_g: declaredG });
-  const facts = { allowed_g: allowedG, known: "from_memory", screening: SCREENING };
-  return unitAnswer(declaredG, foundG, allowedG, facts);
 }
 
 export function spreadOfUnits(declaredG: number, foundG: readonly number[]): UnitSpread {
@@ -131,29 +104,6 @@ export function judgeAverageEu(declaredG: number, foundG: readonly number[]): An
 export function claimAmount(cartons: number, declaredG: number, meanFoundG: number, pricePerKg: number): number {
   const shortG = shortageG(declaredG, meanFoundG);
   return shortG > 0 ? ((cartons * shortG) / 1000) * pricePerKg : 0;
-}
-
-export function explainShortage(declaredG: number, foundG: readonly number[]): Facts {
-  const spread = spreadOfUnits(declaredG, foundG);
-  const deficiency = tolerableDeficiency(declaredG);
-  const { basis } = TOLERANCES;
-  return {
-    formula: "mean of (found - declared); one unit: declared - found",
-    numbers: { declared_g: declaredG, found_g: [...foundG], ...averageFacts(spread) },
-    limit: {
-      tolerable_g: deficiency.tolerable_g,
-      least_t1_g: deficiency.least_t1_g,
-      least_t2_g: deficiency.least_t2_g,
-      allowed_variation_g: maximumAllowableVariation(declaredG),
-    },
-    source: [
-      basis.net,
-      deficiency.known === "read" ? basis.tolerable : basis.tolerable_large,
-      basis.mav,
-      basis.hb133_average,
-      basis.eu_mean,
-    ],
-  };
 }
 
 const averageFacts = (spread: UnitSpread): Facts => ({

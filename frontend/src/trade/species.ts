@@ -132,10 +132,6 @@ export function marksToCheck(code: string, presentation: string): string[] {
   return [...(TABLE.head_on.includes(presentation) ? species.head_on : []), ...species.headless];
 }
 
-export function naturalColour(code: string): NaturalColour {
-  return BY_CODE.get(code)?.natural ?? { banded: false, dark: false, red: false, words: "" };
-}
-
 export function shownName(code: string): string {
   const species = BY_CODE.get(code);
   return species === undefined ? code : `${species.name} (${code})`;

@@ -1,13 +1,12 @@
 // Mirror of inspections/trade/specification.py.
 
 import { Reader } from "./entries";
-import { METHODS, PRESENTATIONS, STATES } from "./carton_facts";
 import { isSoftAndBroken } from "./grades";
+import { choicesOf, packOf } from "./registry";
 import type { Unusable } from "./types";
 
 export const MARKETS = ["EU", "US", "ANZ", "CODEX"];
 export const PACKS = ["lined_carton", "sealed_bags"];
-const PEELED = ["PTO", "PDTO", "PUD", "PD", "BTTY", "PPV"];
 export const WITHOUT_MARKS = ["PUD", "PD", "PPV"];
 
 export interface Ordered {
@@ -49,8 +48,8 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
   if (entry === null) return null;
   const overrides = reader.record(entry.overrides, `${path}.overrides`);
   const origin = reader.items(entry.origin, `${path}.origin`) ?? [];
-  const presentation = reader.word(entry.presentation, `${path}.presentation`, PRESENTATIONS);
-  const state = reader.word(entry.state, `${path}.state`, STATES);
+  const presentation = reader.word(entry.presentation, `${path}.presentation`, choicesOf("presentation"));
+  const state = reader.word(entry.state, `${path}.state`, choicesOf("state"));
   const market = reader.word(entry.market, `${path}.market`, MARKETS);
   const pack = reader.word(entry.pack, `${path}.pack`, PACKS);
   const netG = readNumber(reader, entry.carton_net_g, `${path}.carton_net_g`, 0, 100000);
@@ -73,9 +72,9 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
       99,
     ),
     origin: origin.map((one) => reader.text(one, `${path}.origin`)).filter((text) => text !== ""),
-    method: reader.word(entry.method, `${path}.method`, METHODS),
+    method: reader.word(entry.method, `${path}.method`, choicesOf("method")),
     market,
-    pack: pack ?? (units > 1 && PEELED.includes(presentation) ? "sealed_bags" : "lined_carton"),
+    pack: packOf({ pack, units_per_carton: units, presentation }),
     min_life_share: readNumber(reader, entry.min_life_share, `${path}.min_life_share`, -1e-9, 1),
     overrides: overrides ?? {},
   };

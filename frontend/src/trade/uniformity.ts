@@ -1,12 +1,10 @@
 // Mirror of inspections/trade/uniformity.py.
 
-import { againstLimit, type Answer, cannotTell } from "./answer";
 import { SIZES } from "./grades";
-import { type Facts, MAX_MASS_G, toPieces, UnusableReading } from "./quantities";
+import { MAX_MASS_G, toPieces, UnusableReading } from "./quantities";
 
 export const DEFAULT_SPREAD = SIZES.default_spread;
 export const LEAST_SPREAD = SIZES.least_spread;
-export const MAX_UNIFORMITY = SIZES.max_uniformity;
 export const LEAST_PIECES_FOR_TENTHS = SIZES.least_pieces_for_tenths;
 
 export type Sample = {
@@ -30,28 +28,6 @@ export function uniformityRatio(largestG: number, smallestG: number): number {
   return largestG / smallestG;
 }
 
-export function uniformityOf(weightsG: readonly number[]): number {
-  const ordered = [...weightsG].sort((a, b) => a - b);
-  const tenth = tenthOf(ordered.length);
-  let smallestG = 0;
-  let largestG = 0;
-  for (let i = 0; i < tenth; i++) {
-    smallestG = smallestG + ordered[i]!;
-    largestG = largestG + ordered[ordered.length - 1 - i]!;
-  }
-  return uniformityRatio(largestG, smallestG);
-}
-
-export function judgeUniformity(sample: Sample, maxRatio: number = MAX_UNIFORMITY): Answer | null {
-  const { largest_g: largestG, smallest_g: smallestG } = sample;
-  if (largestG == null || smallestG == null) return null;
-  if (toPieces(sample.pieces) < LEAST_PIECES_FOR_TENTHS) {
-    return cannotTell(["UNIFORMITY-FEW"], { sample_pieces: sample.pieces, least: LEAST_PIECES_FOR_TENTHS });
-  }
-  const ratio = uniformityRatio(largestG, smallestG);
-  return againstLimit(ratio, "ratio", maxRatio, "at_most", { tenth: tenthOf(sample.pieces) });
-}
-
 export function spreadOf(sample: Sample): [number, "tenths" | "default"] {
   const { largest_g: largestG, smallest_g: smallestG } = sample;
   if (largestG == null || smallestG == null || sample.pieces < LEAST_PIECES_FOR_TENTHS) {
@@ -61,21 +37,6 @@ export function spreadOf(sample: Sample): [number, "tenths" | "default"] {
   const tail = SIZES.tail_means_from_10[sample.pieces - LEAST_PIECES_FOR_TENTHS] ?? SIZES.tail_mean_large;
   const estimate = (ratio - 1) / (tail * (ratio + 1));
   return [Math.max(estimate, LEAST_SPREAD), "tenths"];
-}
-
-export function explainUniformity(sample: Sample, maxRatio: number = MAX_UNIFORMITY): Facts {
-  const { largest_g: largestG = null, smallest_g: smallestG = null } = sample;
-  return {
-    formula: "weight of the largest tenth / weight of the smallest tenth",
-    numbers: {
-      tenth: tenthOf(sample.pieces),
-      largest_g: largestG,
-      smallest_g: smallestG,
-      ratio: largestG !== null && smallestG !== null ? uniformityRatio(largestG, smallestG) : null,
-    },
-    limit: { bound: maxRatio, sense: "at_most" },
-    source: [SIZES.basis.uniformity],
-  };
 }
 
 export function checkWeight(weightG: number): void {

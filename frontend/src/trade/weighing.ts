@@ -3,15 +3,25 @@
 import rows from "@trade-data/findings.json";
 import type { Finding } from "./findings";
 import { SEVERITIES } from "./limits";
+import { OUTCOMES } from "./registry";
 
-export const FINDINGS = new Map(rows.map((row) => [row.code, row]));
-export const ORDER: readonly string[] = rows.map((row) => row.code);
+interface Row {
+  code: string;
+  acts_on: string;
+  leads_to: string;
+}
+const OF_MODULES: readonly Row[] = rows;
+export const FINDINGS: ReadonlyMap<string, Row> = new Map([...OF_MODULES, ...OUTCOMES].map((row) => [row.code, row]));
+const coming = (after: string): string[] =>
+  [...new Set(OUTCOMES.filter((one) => one.after === after).map((one) => one.code))].reverse();
+const placed = (codes: readonly string[]): string[] => codes.flatMap((code) => [code, ...placed(coming(code))]);
+export const ORDER: readonly string[] = [...placed(coming("")), ...placed(OF_MODULES.map((row) => row.code))];
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));
 export const HOLDS = ["hold", "doubt"];
 const FAULTS = ["hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect"];
 
 export const HAZARDS: ReadonlySet<string> = new Set(
-  rows.filter((row) => row.leads_to === "hazard").map((row) => row.code),
+  [...FINDINGS.values()].filter((row) => row.leads_to === "hazard").map((row) => row.code),
 );
 
 export function isSerious(found: Finding): boolean {

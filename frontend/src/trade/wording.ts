@@ -79,6 +79,13 @@ export function word(group: string, code: string): string {
   return Object.prototype.hasOwnProperty.call(entries, code) ? entries[code]! : code;
 }
 
+export function answerWord(check: string, value: string): string {
+  const all = WORDS["checks"] as Record<string, { choices?: Group; found?: Group }>;
+  const own = all[check] ?? {};
+  const label = (own.choices ?? (WORDS[check] as Group | undefined) ?? {})[value] ?? value;
+  return own.found?.[value] ?? (check in WORDS ? label : label.toLowerCase());
+}
+
 export function counted(number: number, group: string): string {
   const forms = WORDS.nouns[group]!;
   return `${number} ${number === 1 ? forms[0] : forms[1]}`;

@@ -10,6 +10,7 @@ from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.labels import label_rows
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import written, written_apart
+from inspections.evidence.worksheet.plain import plain_rows
 from inspections.evidence.worksheet.rows import (
     BEYOND,
     CANNOT_TELL,
@@ -19,29 +20,24 @@ from inspections.evidence.worksheet.rows import (
     measured_row,
     open_row,
     range_row,
-    word_row,
 )
 from inspections.evidence.worksheet.words import TERMS
-from inspections.trade.condition import SHARES, STRONG_SIGNS, dried_by, dried_share, shares_for
 from inspections.trade.counts import count_sample
 from inspections.trade.grades import Edges, edges_of
-from inspections.trade.probing import is_sign_doubtful
 from inspections.trade.shortage import tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
+from inspections.trade.temperature import is_sign_doubtful
 from inspections.trade.weight import UNIT_STEPS, is_one_unit
-from inspections.trade.wording import WORDS, filled, listed, word
+from inspections.trade.wording import WORDS, filled
 
 #: limit, finding, whether a reading between packs has its allowance
 COLD_STEPS = (("product_c.reject", "TEMP-REJECT", True), ("product_c.tolerance", "TEMP-OUTSIDE", True),
               ("product_c.within", "TEMP-TOLERANCE", False))
-#: check, what is fine, code of the limit and of the finding before the word seen
-SEEN = (("liner", "closed", "liner.", "LINER-"), ("odour", "sound", "odour.", "ODOUR-"),
-        ("foreign_matter", "none", "foreign.", "FOREIGN-"))
 
 
 def carton_rows(look: Look) -> list[Row]:
     """Every check of a carton as a row; what was not checked is a row as well."""
-    parts = (_cold, _thermometer, _wrapping, _condition, label_rows, _weight, _size)
+    parts = (_cold, _thermometer, _condition, label_rows, _weight, _size)
     return [row for part in parts for row in part(look)]
 
 
@@ -83,93 +79,13 @@ def allowance_c(look: Look) -> float:
     return (limit.bound or 0.0) if limit is not None and look.facts.probe == "between_packs" else 0.0
 
 
-def _wrapping(look: Look) -> Iterator[Row]:
-    for check, fine, limit_code, code in SEEN:
-        found = getattr(look.facts, check)
-        if check == "liner" and look.checks.get(check) == WITHIN and found in (None, "missing"):
-            yield open_row(check, WITHIN, found or "", TERMS["worksheet"]["sealed"])
-        elif found is None:
-            yield open_row(check)
-        else:
-            # A fine word has no limit of its own; the nearest fault's is shown beside it.
-            limit = look.limits[limit_code + (found if found != fine else FIRST_FAULT[check])]
-            state = WITHIN if found == fine else BEYOND
-            yield word_row(check, found, "is", fine, state, limit, code + found.upper())
-    yield _worded(look, "frost", look.facts.frost, "is_not", "heavy", "frost.heavy", "FROST-HEAVY")
-    signs = look.facts.refreezing
-    found = None if signs is None else listed([word("signs", sign) for sign in signs]) or "none"
-    yield _worded(look, "refreezing", found, "is", "none", *_thaw(look))
-
-
-def _thaw(look: Look) -> tuple[str, str]:
-    """Limit and code of the signs seen: pooled ice and slumped blocks are strong, clumping is weak."""
-    signs = look.facts.refreezing or ()
-    if look.version < FIRST_TO_REACH or not signs or any(sign in STRONG_SIGNS for sign in signs):
-        return "refreezing", "REFREEZING"
-    return ("refreezing.frosted", "THAW-SIGNS") if look.facts.frost == "heavy" else ("refreezing.clumped", "CLUMPED")
-
-
-FIRST_FAULT = {"liner": "missing", "odour": "off", "foreign_matter": "harmless"}
-
-
-def _worded(look: Look, check: str, found: str | None, comparison: str, fine: str, limit: str, code: str) -> Row:
-    if found is None:
-        return open_row(check)
-    is_within = (found == fine) if comparison == "is" else (found != fine)
-    return word_row(check, found, comparison, fine, WITHIN if is_within else BEYOND, look.limits[limit], code)
-
-
 def _condition(look: Look) -> Iterator[Row]:
-    rows = shares_for(look.ordered) if look.version >= FIRST_TO_REACH else SHARES
-    for check, kind, limit_code, code in rows:
-        is_by_pieces = check != "dehydrated" or dried_by(look.facts) == "pieces"
-        yield _share(look, check, kind, limit_code, code) if is_by_pieces else _dried(look)
-        if check == "black_spot":
-            yield _wide(look)
-        if limit_code == "whole_share" and look.checks.get(check) == BEYOND:
-            yield _share(look, check, kind, f"{check}_share", check.upper())
-    if "broken" not in look.checks:
-        return
-    broken = _share(look, "broken", "broken", "broken_share", "BROKEN")
-    yield broken
-    if broken.state == WITHIN:
-        yield _share(look, "broken", "broken", "broken_share.note", "BROKEN-NOTE")
-    score = look.facts.black_spot_score
-    limit = look.limits["black_spot_score"]
-    yield open_row("black_spot_score") if score is None else measured_row(
-        "black_spot_score", score, limit, "BLACK-SCORE", look.edition(limit))
-    if look.facts.looked_at is not None and "black_spot" in look.facts.pieces:
+    """The plain checks, and whether enough prawns were looked at."""
+    seen = look.facts.seen
+    yield from plain_rows("carton", seen, look.limits, look.checks, look.edition, look.ordered, look.version)
+    if seen["looked_at"] is not None and seen["black_spot"] is not None:
         limit = look.limits["looked_at"]
-        yield measured_row("looked_at", look.facts.looked_at, limit, "LOOKED-AT-FEW", look.edition(limit))
-
-
-def _share(look: Look, check: str, kind: str, limit_code: str, code: str) -> Row:
-    affected, looked_at = look.facts.pieces.get(kind), look.facts.looked_at
-    if affected is None or looked_at is None:
-        return open_row(check)
-    limit = look.limits[limit_code]
-    row = measured_row(check, affected / looked_at, limit, code, look.edition(limit))
-    if row.state == BEYOND and look.checks.get(check) == CANNOT_TELL:
-        return open_row(check, CANNOT_TELL, f"{row.number} %", TERMS["worksheet"]["few_pieces"])
-    return row
-
-
-def _dried(look: Look) -> Row:
-    """Deep drying by weight or by the surface of a block, where either was entered."""
-    share, limit_code, code = dried_share(look.facts)
-    limit = look.limits[limit_code]
-    return measured_row("dehydrated", share, limit, code, look.edition(limit))
-
-
-def _wide(look: Look) -> Row:
-    """Wide black spot; where it was not counted apart, the share with any spot stands as the most it can be."""
-    counted, checked = look.facts.pieces.get("black_spot_wide"), look.checks.get("black_spot_wide")
-    if counted is not None:
-        return _share(look, "black_spot_wide", "black_spot_wide", "black_spot_wide_share", "BLACK-CODEX")
-    if checked == WITHIN:
-        return _share(look, "black_spot_wide", "black_spot", "black_spot_wide_share", "BLACK-CODEX")
-    words = TERMS["worksheet"]["wide_unknown"] if checked == CANNOT_TELL else ""
-    return open_row("black_spot_wide", checked or NOT_CHECKED, "", words)
+        yield measured_row("looked_at", seen["looked_at"], limit, "LOOKED-AT-FEW", look.edition(limit))
 
 
 def _weight(look: Look) -> Iterator[Row]:

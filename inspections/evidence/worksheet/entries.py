@@ -2,8 +2,9 @@
 
 Nothing is converted here. An entry that was not made is left out; what that means is said by the check.
 """
-from inspections.evidence.carton_page import entered
-from inspections.evidence.worksheet.words import term
+from inspections.evidence.entered import answer_shown, entered
+from inspections.evidence.worksheet.words import TERMS, term
+from inspections.trade.registry import checks_on
 from inspections.trade.wording import WORDS, listed, word
 
 LABEL_TEXTS = (
@@ -11,15 +12,13 @@ LABEL_TEXTS = (
     "best_before", "origin", "catch_area", "method",
 )
 WEIGHTS = ("gross", "tare", "glazed", "deglazed")
-DRYING = ("dried", "of", "block_surface")
 Entry = dict[str, str]
 
 
 def vehicle_entries(vehicle: dict) -> list[Entry]:
     """Air and load of the vehicle, and the thermometer that measured the air."""
     return [
-        *_made([("air", entered(vehicle.get("air")))]), *_thermometer_entries(vehicle.get("thermometer") or {}),
-        *_made([("load", vehicle.get("load"))]),
+        *_plain_entries("vehicle", vehicle), *_thermometer_entries(vehicle.get("thermometer") or {}),
     ]
 
 
@@ -47,10 +46,8 @@ def carton_entries(carton: dict) -> list[Entry]:
     """Everything that was entered for an opened carton, in the order of the walk."""
     return [
         *_label_entries(carton.get("label")),
-        *_made([("liner", carton.get("liner")), ("frost", carton.get("frost")), ("refreezing", _signs(carton))]),
+        *_plain_entries("carton", carton),
         *_temperature_entries(carton.get("temperature") or {}),
-        *_piece_entries(carton),
-        *_made([(f"drying_{name}", entered((carton.get("dehydration") or {}).get(name))) for name in DRYING]),
         *_made([(f"weight_{name}", entered((carton.get("weights") or {}).get(name))) for name in WEIGHTS]),
         *_sample_entries(carton.get("sample") or {}),
         *_made([("marks", (carton.get("marks") or {}).get("answer"))]),
@@ -59,7 +56,18 @@ def carton_entries(carton: dict) -> list[Entry]:
 
 def _made(pairs: list[tuple[str, object]]) -> list[Entry]:
     """Entries that were made, with the name of each in words."""
-    return [{"name": term("entries", name), "entered": str(value)} for name, value in pairs if value not in (None, "")]
+    return [
+        {"name": TERMS["entries"].get(name) or word("not_checked", name), "entered": str(value)}
+        for name, value in pairs if value not in (None, "")
+    ]
+
+
+def _plain_entries(on: str, holder: dict) -> list[Entry]:
+    """What each plain check was answered with, and the note beside it."""
+    told = []
+    for check in checks_on(on):
+        told += [(check.name, answer_shown(check, holder)), (check.note, holder.get(check.note))]
+    return _made(told)
 
 
 def _label_entries(label: dict | None) -> list[Entry]:
@@ -71,11 +79,6 @@ def _label_entries(label: dict | None) -> list[Entry]:
         ("label", label.get("source")), *[(name, label.get(name)) for name in LABEL_TEXTS],
         ("net", entered(label.get("net"))), ("shows", told),
     ])
-
-
-def _signs(carton: dict) -> str | None:
-    signs = carton.get("refreezing")
-    return None if signs is None else listed([word("signs", sign) for sign in signs]) or WORDS["sense"]["none"]
 
 
 def _temperature_entries(taken: dict) -> list[Entry]:
@@ -90,21 +93,6 @@ def _thermometer_entries(thermometer: dict) -> list[Entry]:
         ("thermometer", thermometer.get("name")), ("checked_at", thermometer.get("checked_at")),
         ("ice_point", entered(thermometer.get("ice_point"))), ("due_at", thermometer.get("due_at")),
     ])
-
-
-def _piece_entries(carton: dict) -> list[Entry]:
-    counted = [
-        {"name": word("not_checked", name), "entered": str(number)}
-        for name, number in (carton.get("pieces") or {}).items() if number is not None
-    ]
-    return [
-        *_made([("looked_at", carton.get("looked_at"))]), *counted,
-        *_made([
-            ("black_spot_score", carton.get("black_spot_score")), ("odour", carton.get("odour")),
-            ("odour_taken", carton.get("odour_taken")),
-            ("foreign_matter", carton.get("foreign_matter")), ("foreign_note", carton.get("foreign_note")),
-        ]),
-    ]
 
 
 def _sample_entries(sample: dict) -> list[Entry]:

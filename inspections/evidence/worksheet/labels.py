@@ -1,5 +1,6 @@
 """The checks of a label as rows: what it states against what was ordered, asked for, and the day."""
 from collections.abc import Iterator
+from typing import Any
 
 from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.look import Look
@@ -18,8 +19,9 @@ from inspections.evidence.worksheet.words import TERMS
 from inspections.trade.grades import customary_per, parse_grade
 from inspections.trade.labels import LABEL_CHECKS, TRACED_BY, is_larger_grade, missing_particulars
 from inspections.trade.quantities import UnusableGrade
+from inspections.trade.registry import Check, checks_on
 from inspections.trade.species import code_of_name, species_code
-from inspections.trade.wording import listed, word
+from inspections.trade.wording import answer_word, listed, word
 
 
 def label_rows(look: Look) -> list[Row]:
@@ -28,12 +30,7 @@ def label_rows(look: Look) -> list[Row]:
     rows = [_species(look), _marks(look)]
     if label is None:
         return [*rows, *(open_row(check) for check in LABEL_CHECKS)]
-    return [
-        *rows, *_shows(look), _stated(look, "presentation", label.presentation, look.ordered.presentation),
-        _stated(look, "state", label.state, look.ordered.state),
-        _stated(look, "method", label.method, look.ordered.method), _grade(look), _net(look),
-        _lot(look), _origin(look), *_life(look),
-    ]
+    return [*rows, *_shows(look), *(_stated(look, check) for check in checks_on("label")), *_life(look)]
 
 
 def grade_read(look: Look, text: str) -> str | None:
@@ -72,7 +69,7 @@ def _shows(look: Look) -> Iterator[Row]:
     if label.shows is None:
         yield from (open_row(check) for check in ("particulars", "crustacean"))
         return
-    missing = missing_particulars(label.shows, look.ordered.market, label.method)
+    missing = missing_particulars(label.shows, look.ordered.market, label.seen["method"])
     traced = [one for one in missing if one in (*TRACED_BY, "producer")] if "trace" in look.checks else []
     is_untraced = any(one in TRACED_BY for one in traced)
     told = ("crustacean", *(traced if is_untraced else ()))
@@ -90,54 +87,37 @@ def _shows(look: Look) -> Iterator[Row]:
                    BEYOND if is_missing else WITHIN, limits["label.crustacean"], "LABEL-CRUSTACEAN")
 
 
-def _stated(look: Look, check: str, found: str | None, ordered: str | None) -> Row:
-    if found is None or ordered is None:
-        return open_row(check)
-    state = WITHIN if found == ordered else BEYOND
-    return word_row(check, word(check, found), "is", word(check, ordered), state, look.limits[f"label.{check}"],
-                    f"LABEL-{check.upper()}")
-
-
-def _grade(look: Look) -> Row:
-    label = look.facts.label
-    if label.grade == "":
-        return open_row("grade")
-    state = look.checks["grade"]
+def _stated(look: Look, check: Check) -> Row:
+    """What the label states against what was ordered, as the judgement compared it."""
+    found, state = look.facts.label.seen[check.name], look.checks[check.name]
+    if found is None or state == NOT_CHECKED:
+        return open_row(check.name)
     if state == CANNOT_TELL:
-        return open_row("grade", CANNOT_TELL, label.grade)
-    found, ordered = grade_read(look, label.grade), grade_read(look, look.ordered.grade)
-    pair = (found, ordered) if found and ordered else (label.grade, look.ordered.grade)
-    is_larger = look.version >= FIRST_TO_REACH and state == BEYOND and is_larger_grade(
-        label.grade, look.ordered.grade, look.ordered.presentation)
-    limit, code = ("count_larger", "LABEL-LARGER") if is_larger else ("label.grade", "LABEL-GRADE")
-    return word_row("grade", pair[0], "is", pair[1], state, look.limits[limit], code)
+        return open_row(check.name, CANNOT_TELL, str(found))
+    if check.name == "net" and state == WITHIN and found > look.ordered.carton_net_g + 1.0:
+        return open_row(check.name, WITHIN, f"{written(found)} g", TERMS["worksheet"]["more_than_ordered"])
+    outcome = check.outcomes[0]
+    limit, code = outcome.limit, outcome.code
+    if check.comparison == "grade" and look.version >= FIRST_TO_REACH and state == BEYOND and is_larger_grade(
+        found, look.ordered.grade, look.ordered.presentation
+    ):
+        limit, code = "count_larger", "LABEL-LARGER"
+    shown, wanted = _told(look, check, found)
+    comparison = "is" if check.comparison == "grade" else check.comparison
+    return word_row(check.name, shown, comparison, wanted, state, look.limits[limit], code)
 
 
-def _net(look: Look) -> Row:
-    label = look.facts.label
-    if label.net_g is None:
-        return open_row("net")
-    if look.checks["net"] == WITHIN and label.net_g > look.ordered.carton_net_g + 1.0:
-        return open_row("net", WITHIN, f"{written(label.net_g)} g", TERMS["worksheet"]["more_than_ordered"])
-    wanted = f"{written(look.ordered.carton_net_g)} g or {written(look.ordered.unit_net_g)} g"
-    return word_row("net", f"{written(label.net_g)} g", "near", wanted, look.checks["net"], look.limits["label.net"],
-                    "LABEL-NET")
-
-
-def _lot(look: Look) -> Row:
-    label = look.facts.label
-    if label.lot == "" or look.line.lot == "":
-        return open_row("lot")
-    return word_row("lot", label.lot, "alike", look.line.lot, look.checks["lot"], look.limits["label.lot"],
-                    "LABEL-LOT")
-
-
-def _origin(look: Look) -> Row:
-    label = look.facts.label
-    if label.origin == "" or not look.ordered.origin:
-        return open_row("origin")
-    return word_row("origin", label.origin, "one_of", ", ".join(look.ordered.origin), look.checks["origin"],
-                    look.limits["label.origin"], "LABEL-ORIGIN")
+def _told(look: Look, check: Check, found: Any) -> tuple[str, str]:
+    if check.comparison == "near":
+        wanted = f"{written(look.ordered.carton_net_g)} g or {written(look.ordered.unit_net_g)} g"
+        return f"{written(found)} g", wanted
+    ordered = look.line.lot if check.ordered == "docket_lot" else getattr(look.ordered, check.ordered)
+    if check.comparison == "grade":
+        read = grade_read(look, found), grade_read(look, ordered)
+        return read if all(read) else (found, ordered)
+    if check.choices:
+        return answer_word(check.name, found), answer_word(check.name, ordered)
+    return found, ", ".join(ordered) if isinstance(ordered, tuple) else ordered
 
 
 def _life(look: Look) -> Iterator[Row]:

@@ -6,14 +6,12 @@ from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.entries import carton_entries, line_entries, vehicle_entries
 from inspections.evidence.worksheet.lines import LineSheet, line_sheet
 from inspections.evidence.worksheet.look import Look, limits_in_force, sealed_limits
+from inspections.evidence.worksheet.plain import plain_rows
 from inspections.evidence.worksheet.rows import (
-    BEYOND,
     Row,
     in_words,
-    measured_row,
     open_row,
     reason_row,
-    word_row,
 )
 from inspections.evidence.worksheet.sums import carton_sums
 from inspections.evidence.worksheet.words import TERMS
@@ -75,14 +73,7 @@ def worksheet_of(record: dict) -> dict:
 
 
 def _vehicle(raw: dict, given: Given, reasons: list[dict]) -> dict:
-    air, load, limits = given.delivery.air_c, given.delivery.load, given.limits
-    rows = [open_row("air_c") if air is None else measured_row("air_c", air, limits["vehicle_air_c"], "AIR-WARM")]
-    if load is None:
-        rows.append(open_row("load"))
-    else:
-        limit = limits[f"load.{load}" if load != "sound" else "load.wet"]
-        state = "within" if load == "sound" else BEYOND
-        rows.append(word_row("load", load, "is", "sound", state, limit, f"LOAD-{load.upper()}"))
+    rows = list(plain_rows("vehicle", given.delivery.seen, given.limits))
     return {"entries": vehicle_entries(raw), "checks": in_words([*rows, *_others(rows, reasons)], given.version)}
 
 

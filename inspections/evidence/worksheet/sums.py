@@ -6,11 +6,12 @@ from inspections.evidence.worksheet.labels import grade_read
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written
 from inspections.evidence.worksheet.words import TERMS, term
-from inspections.trade.condition import SHARES, dried_by, dried_share
+from inspections.trade.checks import measured_of
 from inspections.trade.counts import Z_95, Count, count_sample, deglazed_weight_g
 from inspections.trade.entries import day_number
 from inspections.trade.grades import SIZES
 from inspections.trade.labels import TABLE
+from inspections.trade.registry import checks_on
 from inspections.trade.shortage import short_percent, tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
 from inspections.trade.uniformity import LEAST_SPREAD, tenth_of
@@ -89,15 +90,17 @@ def _tolerances(look: Look) -> Iterator[Sum]:
 
 
 def _shares(look: Look) -> Iterator[Sum]:
-    if look.facts.drying is not None and dried_by(look.facts) == "weight":
-        yield sum_of("dried", word("not_checked", "dehydrated"), percent_of(dried_share(look.facts)[0]),
-                     dried=look.facts.drying.dried_g, of=look.facts.drying.of_g)
-    kinds = {**{kind: check for check, kind, _, _ in SHARES}, "black_spot_wide": "black_spot_wide", "broken": "broken"}
-    for kind, check in kinds.items():
-        affected, looked_at = look.facts.pieces.get(kind), look.facts.looked_at
-        if affected is not None and looked_at is not None:
-            yield sum_of("share", word("not_checked", check), percent_of(affected / looked_at), affected=affected,
-                         looked_at=looked_at)
+    for check in checks_on("carton"):
+        measured = measured_of(check, look.facts.seen) if check.type in ("pieces", "part") else None
+        if measured is None:
+            continue
+        share, facts = measured
+        if check.type == "part":
+            part, of = (facts[name] for name in check.numbers)
+            yield sum_of("dried", word("not_checked", check.answers), percent_of(share), dried=part, of=of)
+        else:
+            yield sum_of("share", word("not_checked", check.answers), percent_of(share), affected=facts["affected"],
+                         looked_at=facts["looked_at"])
     low, high = look.number("black_share_low"), look.number("black_share_high")
     if low is not None and high is not None:
         yield sum_of("interval", TERMS["worksheet"]["interval"], None, low=written(percent_of(low), 1),
@@ -150,10 +153,11 @@ def _label(look: Look) -> Iterator[Sum]:
     label = look.facts.label
     if label is None:
         return
-    yield from _in_grams((look.raw.get("label") or {}).get("net"), term("entries", "net"), label.net_g)
-    read = grade_read(look, label.grade) if label.grade else None
-    if read and read != label.grade:
-        yield sum_of("read_as", term("entries", "grade"), None, entered=label.grade, read=read)
+    yield from _in_grams((look.raw.get("label") or {}).get("net"), term("entries", "net"), label.seen["net"])
+    grade = label.seen["grade"]
+    read = grade_read(look, grade) if grade else None
+    if read and read != grade:
+        yield sum_of("read_as", term("entries", "grade"), None, entered=grade, read=read)
     if label.shows is not None:
         yield _particulars(look)
     yield from _life(look)
@@ -161,7 +165,7 @@ def _label(look: Look) -> Iterator[Sum]:
 
 def _particulars(look: Look) -> Sum:
     profile, label = TABLE["markets"][look.ordered.market], look.facts.label
-    is_caught = label.method in ("caught", "caught_freshwater")
+    is_caught = label.seen["method"] in ("caught", "caught_freshwater")
     asked = [*profile["required"], *(profile["when_caught"] if is_caught else [])]
     return sum_of("asked", word("not_checked", "particulars"), None, market=look.ordered.market,
                   asked=listed([word("particulars", one) for one in asked]))

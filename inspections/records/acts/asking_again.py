@@ -39,7 +39,8 @@ def ask_again(*, deliveries: QuerySet[Delivery], everything: bool = False, is_dr
     -------
     Asked
         ``answered`` were passed over, since the current method has answered them; ``switched_off`` belong to
-        specifications that wanted no advice when the delivery was signed, or want none now.
+        specifications that wanted no advice when the delivery was signed, or want none now; ``not_here`` are gone,
+        or cannot be read as a picture.
 
     Notes
     -----
@@ -58,7 +59,7 @@ def _ask_document(document: dict, again: str, everything: bool, is_dry_run: bool
             if entry.get("purpose") in PRAWN_PURPOSES]
     off_now = switched_off_now(version for _, _, version in told)
     hashes = {sha256 for sha256, _, _ in told}
-    here = set(Photo.objects.filter(pk__in=hashes).values_list("pk", flat=True))
+    here = set(Photo.objects.filter(pk__in=hashes, unreadable="").values_list("pk", flat=True))
     answers = Advisory.objects.filter(photo__in=hashes, method_version=advice.METHOD_VERSION)
     known = [] if everything else list(answers.values_list("photo_id", "context"))
     found = Asked()

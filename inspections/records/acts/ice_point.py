@@ -6,19 +6,17 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from inspections.errors import CannotUse, Conflict, add_sentences
-from inspections.people.access import need_site
 from inspections.people.models import Person
-from inspections.records.acts.signable import is_text_kept, moment, unusable_sentence
-from inspections.records.judging import is_id
+from inspections.records.acts.signable import unusable_sentence, with_offset
 from inspections.records.models import IcePointCheck, Thermometer
+from inspections.records.shape.later import IceCheck
+from inspections.records.shape.parts import Reading
 from inspections.records.thermometers import allowed_in_ice_c
 from inspections.trade.quantities import UnusableReading, to_celsius
-from inspections.trade.temperature import NUMBERS, judge_ice_point
+from inspections.trade.thermometer import NUMBERS, judge_ice_point
 
 KEPT = "What was filed before is safe, and this check is still on the phone."
 add_sentences({
-    "CHECK-SHAPE": f"The check of the thermometer could not be read ({{what}}). {KEPT} Update the app and send it "
-    "again.",
     "CHECK-READING": f"The reading in ice cannot be used: {{why}} {KEPT} Take it off the phone and do the check "
     "once more.",
     "CHECK-TIME": f"The check is dated {{day}}, which cannot be by the server's clock. {KEPT} Set the phone's clock "
@@ -27,22 +25,22 @@ add_sentences({
     "once more.",
 })
 
-LONGEST_NAME, LONGEST_ENTRY = 120, 20
+LONGEST_ENTRY = 20
 #: A phone's clock may be a day off, its memory some years old; what lies outside is a wrong clock.
 AHEAD, BACK = timedelta(days=1), timedelta(days=10 * 366)
 
 
-def file_ice_point(*, thermometer: Thermometer, check: dict, person: Person) -> IcePointCheck:
+def file_ice_point(*, thermometer: Thermometer, check: IceCheck, person: Person) -> IcePointCheck:
     """File an ice-point check.
 
     Parameters
     ----------
     thermometer : Thermometer
-    check : dict
-        ``{"id", "thermometer_id", "at", "reading": {"entered", "unit"}, "person": {"name"}, "device_id"}``; ``at``
-        with its offset, whose calendar gives the day.
+        The person may see its site (the caller has asked).
+    check : IceCheck
+        As ``shape.door.read_ice_check`` gives it.
     person : Person
-        Who sends it; must see the thermometer's site.
+        Who sends it.
 
     Returns
     -------
@@ -57,15 +55,12 @@ def file_ice_point(*, thermometer: Thermometer, check: dict, person: Person) -> 
         CHECK-SHAPE, CHECK-READING, CHECK-TIME.
     Conflict
         CHECK-OTHER: another check has this id.
-    NotYours
-        The site is not the person's.
 
     Notes
     -----
     One transaction, one row. The same check again writes nothing and gives the row that is there, whoever
     sends it. The thermometer itself is not touched: its last check is read off the rows.
     """
-    need_site(person, thermometer.site_id)
     row = _row(thermometer, check, person)
     for _ in range(2):
         # The loser of two parallel twins meets the winner's row on its second round.
@@ -81,34 +76,23 @@ def file_ice_point(*, thermometer: Thermometer, check: dict, person: Person) -> 
     raise Conflict("CHECK-OTHER")
 
 
-def _row(thermometer: Thermometer, check: dict, person: Person) -> IcePointCheck:
-    _need_shape(thermometer, check)
-    at, reading = moment(check["at"]), check["reading"]
+def _row(thermometer: Thermometer, check: IceCheck, person: Person) -> IcePointCheck:
+    if check.thermometer_id != str(thermometer.pk):
+        raise CannotUse("CHECK-SHAPE", what="thermometer")
+    at, name = with_offset(check.at), check.person.name.strip()
+    if at is None:
+        raise CannotUse("CHECK-SHAPE", what="at: no moment with its offset from UTC")
+    if not name:
+        raise CannotUse("CHECK-SHAPE", what="person, name: empty")
     _need_time(at)
-    celsius = _celsius(reading)
+    celsius = _celsius(check.reading)
     allowed, days = allowed_in_ice_c(), int(NUMBERS["ice_point_due_days"])
     return IcePointCheck(
-        id=UUID(check["id"]), thermometer=thermometer, at=at, day=at.date(), entered=reading["entered"],
-        unit=reading["unit"], reading_c=celsius, allowed_c=allowed,
+        id=UUID(check.id), thermometer=thermometer, at=at, day=at.date(), entered=check.reading.entered,
+        unit=check.reading.unit, reading_c=celsius, allowed_c=allowed,
         passed=judge_ice_point(celsius, allowed).kind == "within", due_on=at.date() + timedelta(days=days),
-        done_by=check["person"]["name"].strip(), person=person, device_id=UUID(check["device_id"]),
+        done_by=name, person=person, device_id=UUID(check.device_id),
     )
-
-
-def _need_shape(thermometer: Thermometer, check: dict) -> None:
-    if not isinstance(check, dict) or not is_text_kept(check):
-        raise CannotUse("CHECK-SHAPE", what="a sign that cannot be stored")
-    for name in ("id", "thermometer_id", "device_id"):
-        if not is_id(check.get(name)):
-            raise CannotUse("CHECK-SHAPE", what=name)
-    if check["thermometer_id"].lower() != str(thermometer.pk):
-        raise CannotUse("CHECK-SHAPE", what="thermometer_id")
-    if moment(check.get("at")) is None:
-        raise CannotUse("CHECK-SHAPE", what="at")
-    who = check.get("person")
-    name = who.get("name") if isinstance(who, dict) else None
-    if not isinstance(name, str) or not 1 <= len(name.strip()) <= LONGEST_NAME:
-        raise CannotUse("CHECK-SHAPE", what="person")
 
 
 def _need_time(at: datetime) -> None:
@@ -117,13 +101,13 @@ def _need_time(at: datetime) -> None:
         raise CannotUse("CHECK-TIME", day=at.date().isoformat())
 
 
-def _celsius(reading) -> float:
+def _celsius(reading: Reading) -> float:
     try:
-        celsius = to_celsius(reading)
+        celsius = to_celsius({"entered": reading.entered, "unit": reading.unit})
     except UnusableReading as trouble:
         why = unusable_sentence({"code": trouble.code, "facts": trouble.facts})
         raise CannotUse("CHECK-READING", why=why) from trouble
-    if len(reading["entered"]) > LONGEST_ENTRY:
+    if len(reading.entered) > LONGEST_ENTRY:
         raise CannotUse("CHECK-SHAPE", what="reading")
     return celsius
 

@@ -111,7 +111,7 @@ def keep_logger_file(
     nothing and gives the row that is there.
     """
     need_site(person, delivery.site_id)
-    key = _key(read.answers)
+    key = answers_key(read.answers)
     stored = storage.logger_file_name(read.sha256)
     known = LoggerFile.objects.filter(delivery=delivery, sha256=read.sha256, answers_key=key).first()
     if known is not None:
@@ -216,7 +216,8 @@ def _refusal(refused: UnusableReading, delivery: Delivery) -> CannotUse:
     return CannotUse(refused.code, extra=extra, **refused.facts)
 
 
-def _key(answers: Mapping[str, str]) -> str:
+def answers_key(answers: Mapping[str, str]) -> str:
+    """By what the same answers are known again."""
     return hashlib.sha256(json.dumps(answers, sort_keys=True).encode()).hexdigest()
 
 

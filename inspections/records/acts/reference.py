@@ -165,22 +165,20 @@ def publish_limits(*, data: dict, person: Person | None) -> LimitSet:
 
     Notes
     -----
-    One transaction: the version is written and becomes the current one. The same limits as the current ones
-    of that name write nothing. Open documents keep the set that they were begun with.
+    One transaction: the version is written and becomes the current one, so its author and time tell who brought
+    these limits into use, and when. The same as the current ones write nothing. Open documents keep the set that
+    they were begun with.
     """
     name, kept = _need_limits(data)
     with transaction.atomic():
+        current = LimitSet.objects.filter(is_current=True).first()
+        if current is not None and (current.name, current.data) == (name, kept):
+            return current
         newest = LimitSet.objects.filter(name=name).aggregate(newest=Max("version"))["newest"] or 0
-        known = LimitSet.objects.filter(name=name, version=newest).first()
-        limit_set = known
-        if known is None or known.data != kept:
-            limit_set = LimitSet(name=name, version=newest + 1, data=kept, created_by=person)
-            limit_set.full_clean()
-            limit_set.save()
-        if not limit_set.is_current:
-            LimitSet.objects.filter(is_current=True).update(is_current=False)
-            LimitSet.objects.filter(pk=limit_set.pk).update(is_current=True)
-            limit_set.is_current = True
+        LimitSet.objects.filter(is_current=True).update(is_current=False)
+        limit_set = LimitSet(name=name, version=newest + 1, data=kept, created_by=person, is_current=True)
+        limit_set.full_clean()
+        limit_set.save()
     return limit_set
 
 

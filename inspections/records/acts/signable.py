@@ -1,25 +1,21 @@
 """May this document be signed? Every reason why not, one sentence each, in the order of the walk."""
-import json
-from datetime import datetime
+from datetime import UTC, datetime
 
 from inspections.errors import CannotUse, add_sentences
-from inspections.people.access import need_site
-from inspections.people.models import Person, Site
+from inspections.people.models import Site
 from inspections.records.judging import is_id
 from inspections.records.models import Decision, Order, Supplier
+from inspections.records.shape.delivery import Decision as Decided
+from inspections.records.shape.delivery import Driver, InspectionDocument, Line, Signature, Signatures
 from inspections.trade.wording import WORDS, filled
 
 KEPT = "Your entries are saved."
-LONGEST_DOCKET = 60
 LONGEST_LOT = 80  # GS1 allows 20 signs, papers carry more
 add_sentences({
-    "SIGN-NOT-A-DOCUMENT": f"The delivery did not arrive in a shape that can be signed ({{what}}). {KEPT} "
-    "Update the app on the phone and sign again.",
     "SIGN-NO-SUPPLIER": f"No supplier is chosen that this server knows. {KEPT} Choose the supplier and sign again.",
     "SIGN-NO-ORDER": f"The order named here is not one of this site's with this supplier. {KEPT} "
     "Choose the order again, or go on without one.",
     "SIGN-NO-DOCKET": f"The docket number is missing. {KEPT} Enter it as it stands on the paper.",
-    "SIGN-LONG-DOCKET": f"The docket number is longer than {{most}} signs. {KEPT} Enter the number alone.",
     "SIGN-NO-ARRIVAL": f"The time of arrival is missing or cannot be read. {KEPT} Enter when the goods came.",
     "SIGN-NO-LINES": f"There is no line on this delivery. {KEPT} Add what is on the docket.",
     "SIGN-LONG-LOT": f"A lot number of line {{line}} is longer than {{most}} signs. {KEPT} Enter the lot number alone.",
@@ -36,90 +32,52 @@ add_sentences({
 })
 
 
-def need_signable(document: dict, person: Person) -> Site:
-    """The site, when everything but the judgement itself allows signing.
+def need_signable(entered: InspectionDocument, site: Site) -> None:
+    """Nothing, when everything but the judgement itself allows signing.
 
     Raises
     ------
-    NotYours
-        The site is not the person's.
     CannotUse
         SIGN-… with the number of the line where there is one.
     """
-    _need_shape(document)
-    site = need_site(person, document.get("site_id"))
-    _need_head(document, site)
-    _need_signatures(document)
-    return site
-
-
-def _need_shape(document: dict) -> None:
-    if not isinstance(document, dict) or document.get("schema") != 1:
-        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="schema")
-    if not is_text_kept(document):
-        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="a sign that cannot be stored")
-    for name in ("id", "device_id"):
-        if not is_id(document.get(name)):
-            raise CannotUse("SIGN-NOT-A-DOCUMENT", what=name)
-    if document.get("separate_from") and not is_id(document["separate_from"]):
-        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="separate_from")
-    for name, kind in (("photos", list), ("wording", dict), ("signatures", dict)):
-        if not isinstance(document.get(name) or kind(), kind):
-            raise CannotUse("SIGN-NOT-A-DOCUMENT", what=name)
-    _need_lines(document.get("lines"))
-
-
-def _need_lines(lines) -> None:
-    if not isinstance(lines, list) or not all(isinstance(line, dict) for line in lines):
-        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="lines")
-    opened = [line.get("cartons") or [] for line in lines]
-    if not all(isinstance(cartons, list) for cartons in opened):
-        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="cartons")
-    cartons = [carton for cartons in opened for carton in cartons]
-    if not all(isinstance(one, dict) and is_id(one.get("id")) for one in [*lines, *cartons]):
-        raise CannotUse("SIGN-NOT-A-DOCUMENT", what="ids of lines and cartons")
-    if not lines:
+    if not entered.lines:
         raise CannotUse("SIGN-NO-LINES")
-    for number, line in enumerate(lines, start=1):
+    for number, line in enumerate(entered.lines, start=1):
         _need_short_lots(number, line)
+    _need_head(entered, site)
+    _need_signatures(entered.signatures or Signatures())
 
 
-def _need_short_lots(number: int, line: dict) -> None:
-    labels = [carton.get("label") for carton in line.get("cartons") or []]
-    lots = [line.get("lot"), *(label.get("lot") for label in labels if isinstance(label, dict))]
-    if any(len(str(lot)) > LONGEST_LOT for lot in lots if lot):
+def _need_short_lots(number: int, line: Line) -> None:
+    lots = [line.lot, *(carton.label.lot for carton in line.cartons or [] if carton.label)]
+    if any(len(lot) > LONGEST_LOT for lot in lots if lot):
         raise CannotUse("SIGN-LONG-LOT", line=number, most=LONGEST_LOT)
 
 
-def is_text_kept(document: dict) -> bool:
-    """Whether every database can keep the text: no NUL, and no half of a surrogate pair."""
-    text = json.dumps(document, ensure_ascii=False)
-    try:
-        text.encode()
-    except UnicodeEncodeError:
-        return False
-    return "\\u0000" not in text
-
-
-def _need_head(document: dict, site: Site) -> None:
-    supplier_id, order_id = document.get("supplier_id"), document.get("order_id")
-    if not is_id(supplier_id) or not Supplier.objects.filter(pk=supplier_id).exists():
+def _need_head(entered: InspectionDocument, site: Site) -> None:
+    if not is_id(entered.supplier_id) or not Supplier.objects.filter(pk=entered.supplier_id).exists():
         raise CannotUse("SIGN-NO-SUPPLIER")
-    if order_id is not None:
-        orders = Order.objects.filter(site=site, supplier_id=supplier_id)
-        if not is_id(order_id) or not orders.filter(pk=order_id).exists():
+    if entered.order_id is not None:
+        orders = Order.objects.filter(site=site, supplier_id=entered.supplier_id)
+        if not is_id(entered.order_id) or not orders.filter(pk=entered.order_id).exists():
             raise CannotUse("SIGN-NO-ORDER")
-    docket = document.get("docket_number")
-    if not isinstance(docket, str) or not docket.strip():
+    if not (entered.docket_number or "").strip():
         raise CannotUse("SIGN-NO-DOCKET")
-    if len(docket.strip()) > LONGEST_DOCKET:
-        raise CannotUse("SIGN-LONG-DOCKET", most=LONGEST_DOCKET)
-    if moment(document.get("arrived_at")) is None:
+    if moment(entered.arrived_at) is None:
         raise CannotUse("SIGN-NO-ARRIVAL")
 
 
 def moment(text) -> datetime | None:
-    """A moment with its offset from UTC; None for anything else."""
+    """A moment with its offset from UTC; None for anything else, and for one whose UTC is outside the calendar."""
+    found = with_offset(text)
+    try:
+        return found and found.astimezone(UTC) and found
+    except OverflowError:
+        return None
+
+
+def with_offset(text) -> datetime | None:
+    """The same, of whatever year."""
     try:
         found = datetime.fromisoformat(text)
     except (TypeError, ValueError):
@@ -127,7 +85,7 @@ def moment(text) -> datetime | None:
     return found if found.tzinfo is not None else None
 
 
-def need_decisions(document: dict, judgement: dict) -> None:
+def need_decisions(entered: InspectionDocument, judgement: dict) -> None:
     """Nothing, when every entry is usable and every line decided, with a reason where it departs.
 
     Raises
@@ -141,7 +99,7 @@ def need_decisions(document: dict, judgement: dict) -> None:
         raise CannotUse(
             "SIGN-UNUSABLE", count=len(entries), path=first["path"], why=first["sentence"], entries=entries
         )
-    for number, (line, judged) in enumerate(zip(document["lines"], judgement["lines"], strict=True), start=1):
+    for number, (line, judged) in enumerate(zip(entered.lines, judgement["lines"], strict=True), start=1):
         _need_decision(number, line, judged["suggestion"])
 
 
@@ -151,44 +109,33 @@ def unusable_sentence(entry: dict) -> str:
     return filled(WORDS["unusable"].get(entry["code"], entry["code"]), places)
 
 
-def _need_decision(number: int, line: dict, suggestion: str) -> None:
-    decision = line.get("decision")
-    if not isinstance(decision, dict) or decision.get("kind") not in Decision.values:
+def _need_decision(number: int, line: Line, suggestion: str) -> None:
+    decision = line.decision
+    if decision is None or decision.kind not in Decision.values:
         raise CannotUse("SIGN-NO-DECISION", line=number)
-    counted = line.get("cartons_counted")
-    if counted is None:
+    if line.cartons_counted is None:
         raise CannotUse("SIGN-NOT-COUNTED", line=number)
-    if decision["kind"] != suggestion and not str(decision.get("reason") or "").strip():
+    if decision.kind != suggestion and not (decision.reason or "").strip():
         raise CannotUse("SIGN-NO-REASON", line=number)
-    _need_balance(number, decision, counted)
+    _need_balance(number, decision, line.cartons_counted)
 
 
-def _need_balance(number: int, decision: dict, counted: int) -> None:
-    parts = {name: decision.get(name) or 0 for name in ("accepted", "refused", "held")}
-    whole = all(type(part) is int and part >= 0 for part in parts.values())
-    if not whole or sum(parts.values()) != counted:
-        total = sum(parts.values()) if whole else "no whole number"
-        raise CannotUse("SIGN-NOT-BALANCED", line=number, counted=counted, sum=total, **parts)
-    taken, kind = parts["accepted"], decision["kind"]
+def _need_balance(number: int, decision: Decided, counted: int) -> None:
+    parts = {"accepted": decision.accepted, "refused": decision.refused, "held": decision.held}
+    if sum(parts.values()) != counted or min(parts.values()) < 0:
+        raise CannotUse("SIGN-NOT-BALANCED", line=number, counted=counted, sum=sum(parts.values()), **parts)
+    taken, kind = decision.accepted, decision.kind
     if (kind == Decision.REJECT and taken) or (kind == Decision.ACCEPT and counted and not taken):
         raise CannotUse("SIGN-CONTRADICTS", line=number, decision=Decision(kind).label)
 
 
-def _need_signatures(document: dict) -> None:
-    signatures = document.get("signatures") or {}
-    if not _is_signed(signatures.get("receiver")):
+def _need_signatures(signatures: Signatures) -> None:
+    driver = signatures.driver
+    if not _is_signed(signatures.receiver):
         raise CannotUse("SIGN-NO-RECEIVER")
-    if not _has_declined(signatures.get("driver")) and not _is_signed(signatures.get("driver")):
+    if not (driver and driver.has_declined) and not _is_signed(driver):
         raise CannotUse("SIGN-NO-DRIVER")
 
 
-def _has_declined(driver) -> bool:
-    if not isinstance(driver, dict) or driver.get("refused") is not True:
-        return False
-    return bool(str(driver.get("reason") or "").strip())
-
-
-def _is_signed(signature) -> bool:
-    if not isinstance(signature, dict):
-        return False
-    return bool(signature.get("strokes")) and bool(str(signature.get("name") or "").strip())
+def _is_signed(signature: Signature | Driver | None) -> bool:
+    return bool(signature and signature.strokes and (signature.name or "").strip())

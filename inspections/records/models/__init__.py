@@ -12,18 +12,18 @@ from inspections.records.models.delivery import (
     Suggestion,
 )
 from inspections.records.models.equipment import Freezer, IcePointCheck, LastCheck, Thermometer
-from inspections.records.models.job import Job, JobState
+from inspections.records.models.job import Job, JobState, Need
 from inspections.records.models.limits import LimitSet
 from inspections.records.models.logger import LoggerFile
 from inspections.records.models.order import Order, OrderLine
-from inspections.records.models.photo import Advisory, Answer, Photo, PhotoUse
+from inspections.records.models.photo import Advisory, Answer, Photo, PhotoReceipt, PhotoUse
 from inspections.records.models.putaway import Addendum, AddendumKind, PutAway
 from inspections.records.models.specification import Specification, SpecificationVersion
 from inspections.records.models.supplier import Supplier
 
 __all__ = [
     "Addendum", "AddendumKind", "Advisory", "Answer", "BlackSpot", "Carton", "Decision", "Delivery", "DocketLine",
-    "Finding", "Freezer", "IcePointCheck", "Job", "JobState", "LastCheck", "LimitSet", "LoggerFile", "Order",
-    "OrderLine", "Photo", "PhotoUse", "PutAway", "Reading", "Severity", "Specification", "SpecificationVersion",
-    "State", "Suggestion", "Supplier", "Thermometer",
+    "Finding", "Freezer", "IcePointCheck", "Job", "JobState", "LastCheck", "LimitSet", "LoggerFile", "Need", "Order",
+    "OrderLine", "Photo", "PhotoReceipt", "PhotoUse", "PutAway", "Reading", "Severity", "Specification",
+    "SpecificationVersion", "State", "Suggestion", "Supplier", "Thermometer",
 ]  # fmt: skip

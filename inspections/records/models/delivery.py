@@ -12,6 +12,7 @@ from inspections.records.models.limits import LimitSet
 from inspections.records.models.order import Order
 from inspections.records.models.specification import SpecificationVersion
 from inspections.records.models.supplier import Supplier
+from inspections.records.models.written_once import SignedOnce
 
 
 class Decision(models.TextChoices):
@@ -53,8 +54,10 @@ class BlackSpot(models.TextChoices):
     NONE = "none", "None found"
 
 
-class Delivery(models.Model):
+class Delivery(SignedOnce):
     """One arrival under one docket; its id is the document's, made on the phone."""
+
+    MAY_ALTER = frozenset({"state"})
 
     id = models.UUIDField(primary_key=True)
     site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="deliveries")
@@ -68,6 +71,9 @@ class Delivery(models.Model):
     document = models.JSONField(help_text="As signed.")
     judgement = models.JSONField(help_text="As the server judged it at signing.")
     difference = models.JSONField(null=True, blank=True, help_text="Where the phone had judged otherwise.")
+    noticed = models.JSONField(
+        default=list, blank=True, help_text="What did not go together at signing: moments, or the receiver's name.",
+    )
     state = models.CharField(max_length=10, choices=State.choices, default=State.SIGNED)
     signed_at = models.DateTimeField()
     receiver_signed_at = models.DateTimeField(
@@ -89,7 +95,7 @@ class Delivery(models.Model):
         return self.docket_number
 
 
-class DocketLine(models.Model):
+class DocketLine(SignedOnce):
     """One line of the docket: what was on it, suggested and decided."""
 
     id = models.UUIDField(primary_key=True)
@@ -124,7 +130,7 @@ class DocketLine(models.Model):
         return f"line {self.number}"
 
 
-class Carton(models.Model):
+class Carton(SignedOnce):
     """An opened carton; ``data`` as entered, ``derived`` as judged, ``black_spot`` read from both."""
 
     id = models.UUIDField(primary_key=True)
@@ -144,7 +150,7 @@ class Carton(models.Model):
         return f"carton {self.position}"
 
 
-class Reading(models.Model):
+class Reading(SignedOnce):
     """A measured value: as entered, and in °C or g."""
 
     id = models.BigAutoField(primary_key=True)
@@ -165,7 +171,7 @@ class Reading(models.Model):
         return f"{self.kind} {self.value} {self.unit}"
 
 
-class Finding(models.Model):
+class Finding(SignedOnce):
     """Something that went beyond a limit, or that the receiver should know: of a carton, a line or the vehicle."""
 
     id = models.BigAutoField(primary_key=True)

@@ -12,6 +12,14 @@ class JobState(models.TextChoices):
     UNWANTED = "unwanted", "No longer wanted"
 
 
+class Need(models.IntegerChoices):
+    """How soon a job's answer is needed: the lower, the sooner."""
+
+    AT_THE_DOOR = 0, "The receiver waits for it"
+    TO_LOOK_AT = 1, "The desk will look at it"
+    ASKED_AGAIN = 2, "Asked again, in bulk"
+
+
 class Job(models.Model):
     """One piece of work. ``attempts`` counts takings and is the token of the current one."""
 
@@ -20,10 +28,12 @@ class Job(models.Model):
     subject = models.JSONField()
     key = models.CharField(max_length=64, help_text="Hash of what is asked: the same work is not written twice.")
     state = models.CharField(max_length=10, choices=JobState.choices, default=JobState.WAITING)
+    need = models.PositiveSmallIntegerField(choices=Need.choices, default=Need.AT_THE_DOOR)
     lease_until = models.DateTimeField(null=True, blank=True)
     attempts = models.PositiveSmallIntegerField(default=0)
     not_before = models.DateTimeField()
     sentence = models.TextField(blank=True, help_text="Why the last attempt failed, or why nothing was done.")
+    request_id = models.CharField(max_length=64, blank=True, help_text="Of the request that caused it.")
     created_at = models.DateTimeField(auto_now_add=True)
     finished_at = models.DateTimeField(null=True, blank=True)
 

@@ -6,10 +6,10 @@ from django.utils import timezone
 from inspections.people.models import new_id
 from inspections.records.models.delivery import Delivery
 from inspections.records.models.photo import SHA256
-from inspections.records.models.written_once import WrittenOnce
+from inspections.records.models.written_once import SignedOnce
 
 
-class LoggerFile(WrittenOnce):
+class LoggerFile(SignedOnce):
     """One reading of one logger file. Written once; the same file read by another clock is another row.
 
     The bytes lie untouched under their hash (``storage.logger_file_name``), so anybody can read them again;

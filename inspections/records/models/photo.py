@@ -1,26 +1,55 @@
-"""Photos as taken, what they show, and the advice that was given on them."""
+"""Photos as taken, who sent them, what they show, and the advice that was given on them."""
+from django.conf import settings
 from django.core.validators import RegexValidator
 from django.db import models
 
 from inspections.people.models import Site, new_id
 from inspections.records.models.delivery import Carton
+from inspections.records.models.written_once import SignedOnce
 
 SHA256 = RegexValidator(r"\A[0-9a-f]{64}\Z", "A SHA-256 is 64 hexadecimal digits in small letters.")
 
 
-class Photo(models.Model):
+class Photo(SignedOnce):
     """The bytes of one photo, stored under their hash; never altered."""
 
     sha256 = models.CharField(max_length=64, primary_key=True, validators=[SHA256])
     bytes = models.PositiveBigIntegerField()
     content_type = models.CharField(max_length=40)
-    width = models.PositiveIntegerField(help_text="Pixels, as stored (before turning by EXIF).")
+    width = models.PositiveIntegerField(
+        help_text="Pixels, as stored (before turning by EXIF); 0 where the file does not tell.",
+    )
     height = models.PositiveIntegerField()
+    unreadable = models.CharField(
+        max_length=30, blank=True, help_text="Why nothing can be shown of the file, which is kept as it came.",
+    )
     stored_name = models.CharField(max_length=160)
     received_at = models.DateTimeField(auto_now_add=True)
 
     def __str__(self) -> str:
         return self.sha256[:12]
+
+
+class PhotoReceipt(models.Model):
+    """A site has the bytes of a photo: somebody of it sent them whole, or could see them already.
+
+    Whoever only knows a photo's hash has no receipt, and a document of a site without one opens no photo.
+    """
+
+    id = models.BigAutoField(primary_key=True)
+    photo = models.ForeignKey(Photo, on_delete=models.PROTECT, related_name="receipts")
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="+")
+    person = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+",
+        help_text="Through whom; empty where it came before receipts were kept, or with the demo.",
+    )
+    received_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["photo", "site"], name="one_receipt_per_site_and_photo")]
+
+    def __str__(self) -> str:
+        return f"{self.photo_id[:12]} at {self.site}"
 
 
 class PhotoUse(models.Model):

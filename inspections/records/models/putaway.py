@@ -5,6 +5,7 @@ from django.db import models
 from inspections.people.models import new_id
 from inspections.records.models.delivery import Delivery, DocketLine
 from inspections.records.models.equipment import Freezer
+from inspections.records.models.written_once import SignedOnce
 
 
 class AddendumKind(models.TextChoices):
@@ -12,7 +13,7 @@ class AddendumKind(models.TextChoices):
     CORRECTION = "correction", "Correction"
 
 
-class Addendum(models.Model):
+class Addendum(SignedOnce):
     """Something said about a signed delivery later; sealed on its own, never alters what was signed."""
 
     id = models.UUIDField(primary_key=True)
@@ -32,7 +33,7 @@ class Addendum(models.Model):
         return self.get_kind_display()
 
 
-class PutAway(models.Model):
+class PutAway(SignedOnce):
     """Some cartons of one line in one freezer."""
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)

@@ -1,4 +1,4 @@
-"""Rows that are written once: a delivery keeps the specification and limits that it was judged by."""
+"""Rows that are written once: a delivery keeps what was signed, and the specification and limits it was judged by."""
 from django.db import models
 
 from inspections.errors import Conflict, add_sentences
@@ -6,6 +6,8 @@ from inspections.errors import Conflict, add_sentences
 add_sentences({
     "WRITTEN-ONCE": "This version has been used to judge deliveries and cannot be altered. Nothing was changed. "
     "Publish a new version instead.",
+    "SIGNED-ONCE": "This belongs to a signed record and cannot be altered. Nothing was changed. Add a correction to "
+    "the delivery instead.",
 })
 
 
@@ -14,14 +16,14 @@ class WrittenOnceQuerySet(models.QuerySet):
 
     def update(self, **values):
         if not set(values) <= self.model.MAY_ALTER:
-            raise Conflict("WRITTEN-ONCE")
+            raise Conflict(self.model.REFUSAL)
         return super().update(**values)
 
     def bulk_update(self, objs, fields, batch_size=None):
-        raise Conflict("WRITTEN-ONCE")
+        raise Conflict(self.model.REFUSAL)
 
     def delete(self):
-        raise Conflict("WRITTEN-ONCE")
+        raise Conflict(self.model.REFUSAL)
 
 
 class WrittenOnce(models.Model):
@@ -31,6 +33,7 @@ class WrittenOnce(models.Model):
     """
 
     MAY_ALTER: frozenset[str] = frozenset()
+    REFUSAL = "WRITTEN-ONCE"
     objects = WrittenOnceQuerySet.as_manager()
 
     class Meta:
@@ -38,8 +41,17 @@ class WrittenOnce(models.Model):
 
     def save(self, *args, **kwargs):
         if not self._state.adding:
-            raise Conflict("WRITTEN-ONCE")
+            raise Conflict(self.REFUSAL)
         super().save(*args, **kwargs)
 
     def delete(self, *args, **kwargs):
-        raise Conflict("WRITTEN-ONCE")
+        raise Conflict(self.REFUSAL)
+
+
+class SignedOnce(WrittenOnce):
+    """A row of a signed record."""
+
+    REFUSAL = "SIGNED-ONCE"
+
+    class Meta:
+        abstract = True

@@ -12,6 +12,7 @@ from inspections.records.models import Advisory, Delivery, PhotoUse
 from tests.factories import a_specification
 from tests.inspections.records.test_baselines import CONTEXT, DOCUMENTED, look, photographed
 from tests.inspections.records.test_jobs import ADVICE
+from tests.inspections.tamper import behind
 
 YEAR = {"from": "2026-01-01", "to": "2026-12-31"}
 
@@ -75,13 +76,13 @@ def test_a_photo_without_an_answer_is_counted_as_unanswered(cast, ask):
 
 def test_advice_for_another_purpose_is_no_answer(cast, ask):
     received(cast, "none_seen")
-    PhotoUse.objects.update(purpose="top")
+    behind(PhotoUse).update(purpose="top")
     assert ask(cast.group).json()["unanswered"] == 1
 
 
 def test_photos_of_the_load_are_not_asked_about(cast, ask):
     received(cast, "cannot_tell")
-    PhotoUse.objects.update(purpose="load")
+    behind(PhotoUse).update(purpose="load")
     told = ask(cast.group).json()
     assert (told["all"]["cartons"], told["unanswered"]) == (0, 0)
 
@@ -89,7 +90,7 @@ def test_photos_of_the_load_are_not_asked_about(cast, ask):
 def test_any_photo_of_the_carton_that_shows_darkening_is_enough(cast, ask):
     first, second = received(cast, "none_seen", "darkening_seen", black_spot=2)
     carton = PhotoUse.objects.get(photo=first.photo).carton_id
-    PhotoUse.objects.filter(photo=second.photo).update(carton_id=carton)
+    behind(PhotoUse).filter(photo=second.photo).update(carton_id=carton)
     told = ask(cast.group).json()
     assert (told["all"]["cartons"], shares(told["all"])["right_flags"]) == (1, (1, 1))
 
@@ -116,7 +117,7 @@ def test_advice_that_came_after_signing_is_counted_by_itself(cast, ask):
 def test_with_the_phone_s_clock_ahead_the_server_s_has_the_word(cast, ask):
     advisory = received(cast, "none_seen")[0]
     earlier = timezone.now() - timedelta(days=400)
-    Delivery.objects.update(signed_at=earlier)
+    behind(Delivery).update(signed_at=earlier)
     Advisory.objects.filter(pk=advisory.pk).update(created_at=earlier + timedelta(seconds=1))
     assert ask(cast.group).json()["blind"]["cartons"] == 1
 
@@ -131,7 +132,7 @@ def test_a_later_method_does_not_make_an_answer_unread(cast, ask):
 def test_a_signature_without_a_time_leaves_the_server_s(cast, ask):
     advisory = received(cast, "none_seen")[0]
     signed = Delivery.objects.get().signed_at
-    Delivery.objects.update(receiver_signed_at=None)
+    behind(Delivery).update(receiver_signed_at=None)
     assert ask(cast.group).json()["blind"]["cartons"] == 1
     Advisory.objects.filter(pk=advisory.pk).update(created_at=signed - timedelta(seconds=1))
     assert ask(cast.group).json()["blind"]["cartons"] == 0
@@ -139,7 +140,7 @@ def test_a_signature_without_a_time_leaves_the_server_s(cast, ask):
 
 def test_a_phone_whose_clock_stands_at_the_end_of_time_leaves_the_server_s(cast, ask):
     received(cast, "none_seen")
-    Delivery.objects.update(receiver_signed_at=datetime.max.replace(tzinfo=UTC))
+    behind(Delivery).update(receiver_signed_at=datetime.max.replace(tzinfo=UTC))
     assert ask(cast.group).json()["blind"]["cartons"] == 1
 
 
@@ -152,7 +153,7 @@ def test_an_answer_that_is_older_than_another_does_not_count_whatever_the_order_
 
 def test_a_photo_of_two_cartons_tells_for_both(cast, ask):
     first, second = received(cast, "darkening_seen", "none_seen", black_spot=2)
-    PhotoUse.objects.filter(photo=second.photo).update(photo=first.photo)
+    behind(PhotoUse).filter(photo=second.photo).update(photo=first.photo)
     assert shares(ask(cast.group).json()["all"])["right_flags"] == (2, 2)
 
 

@@ -207,7 +207,7 @@ def test_people_of_the_site_get_the_file_and_nobody_else(sealed, kitchen):
         client = Client()
         client.force_login(person)
         statuses[person.username] = client.get(address)
-    assert [answer.status_code for answer in statuses.values()] == [200, 200, 403]
+    assert [answer.status_code for answer in statuses.values()] == [200, 200, 404]
     answer = statuses["mia"]
     assert answer["Content-Type"] == "application/ld+json"
     assert answer["Content-Disposition"] == 'attachment; filename="events-HAR-DN-5530.jsonld"'

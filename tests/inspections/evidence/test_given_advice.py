@@ -10,10 +10,11 @@ from inspections.evidence.page import page_of
 from inspections.records import jobs, storage
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, WAS_OFF, advice_context
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF
 from inspections.records.models import Advisory, Delivery, Job, Photo
+from inspections.records.shape.door import read_delivery
 from inspections.sync.signing import sign
-from tests.inspections.receiving import DEVICE, decide, document, keep, photo_entry, picture
+from tests.inspections.receiving import advice_context, decide, document, keep, photo_entry, picture
 
 NONE_SEEN = {
     "answer": "none_seen", "share": 0.01, "share_low": 0.0, "share_high": 0.03, "where": [],
@@ -36,7 +37,7 @@ def delivery(kitchen) -> Delivery:
     line = draft["lines"][0]
     draft["photos"] = [photo_entry(content, line_id=line["id"], carton_id=line["cartons"][0]["id"], purpose="top")]
     final = decide(draft)
-    sign(document=final, person=kitchen.receiver, device_id=DEVICE)
+    sign(sent=read_delivery(final), person=kitchen.receiver)
     return Delivery.objects.get()
 
 
@@ -146,7 +147,7 @@ def test_switched_off_is_said_on_photos_of_the_prawns(kitchen):
     draft["photos"] = [
         photo_entry(content, line_id=line["id"], purpose=purpose) for purpose in ("sample", "label")
     ]
-    sign(document=decide(draft), person=kitchen.receiver, device_id=DEVICE)
+    sign(sent=read_delivery(decide(draft)), person=kitchen.receiver)
     sample, label = page_of(Delivery.objects.get())["lines"][0].photos
     assert (sample.answers, sample.no_advice) == ([], SWITCHED_OFF)
     assert label.no_advice == ""

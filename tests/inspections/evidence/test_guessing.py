@@ -43,7 +43,7 @@ def test_a_right_link_is_not_counted(link):
 
 
 def test_behind_a_proxy_the_address_is_the_one_that_the_proxy_saw(link, settings):
-    settings.BEHIND_HTTPS = True
+    settings.PROXIES = 1
     for number in range(MOST_WRONG):
         # What a guesser writes in front of it does not help.
         Client().get(WRONG, headers={"X-Forwarded-For": f"10.0.0.{number}, 203.0.113.7"})

@@ -18,6 +18,7 @@ from inspections.records import storage
 from inspections.records.models import Delivery, LoggerFile
 from tests.inspections.logs import WARM_SPELL, a_log, csv_of
 from tests.inspections.receiving import decide, document, put_away, sha256_of
+from tests.inspections.tamper import behind
 
 
 @pytest.fixture
@@ -237,7 +238,7 @@ def test_the_loser_of_two_twins_gets_the_winner_s_row(kitchen, delivery, monkeyp
 
 
 def test_a_delivery_without_a_seal_takes_no_logger_file(kitchen, delivery):
-    Seal.objects.all().delete()
+    behind(Seal).all().delete()
     answer = send(kitchen.receiver, delivery, a_log(), zone="UTC")
     assert (answer.status_code, answer.json()["code"]) == (422, "LOGGER-NO-SEAL")
     assert LoggerFile.objects.count() == 0
@@ -340,9 +341,9 @@ def test_an_altered_or_missing_logger_file_in_the_bundle_is_named(bundle, tmp_pa
     ("harm", "told"),
     [
         (lambda row: storage.put(row.stored_name, b"other"), "is gone or was altered"),
-        (lambda row: super(type(LoggerFile.objects.all()), LoggerFile.objects.all()).update(reading={}),
+        (lambda row: behind(LoggerFile).update(reading={}),
          "is not what was sealed"),
-        (lambda row: super(type(LoggerFile.objects.all()), LoggerFile.objects.all()).delete(), "is gone"),
+        (lambda row: behind(LoggerFile).delete(), "is gone"),
     ],
 )  # fmt: skip
 def test_the_check_of_the_seals_finds_what_was_altered(token, harm, told):

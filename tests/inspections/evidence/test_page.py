@@ -15,10 +15,19 @@ from inspections.evidence.page import found_of
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.records import storage
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.advising import advice_context
 from inspections.records.models import Delivery, Photo
 from inspections.trade.wording import typeset
-from tests.inspections.receiving import Phone, decide, document, keep, photo_entry, put_away, sha256_of, with_place
+from tests.inspections.receiving import (
+    Phone,
+    advice_context,
+    decide,
+    document,
+    keep,
+    photo_entry,
+    put_away,
+    sha256_of,
+    with_place,
+)
 
 ADVICE = {
     "answer": "darkening_seen", "share": 0.07, "share_low": 0.05, "share_high": 0.09, "where": ["head"],
@@ -164,7 +173,7 @@ def test_a_manager_can_end_a_link_before(kitchen, link, delivery):
     manager = Phone(kitchen.manager).client
     (listed,) = manager.get(f"/api/deliveries/{delivery.pk}/evidence-links").json()["links"]
     assert "url" not in listed
-    assert Phone(kitchen.stranger).client.delete(f"/api/evidence-links/{listed['id']}").status_code == 403
+    assert Phone(kitchen.stranger).client.delete(f"/api/evidence-links/{listed['id']}").status_code == 404
     assert Client().get(link).status_code == 200
     for _ in range(2):
         assert manager.delete(f"/api/evidence-links/{listed['id']}").status_code == 204
@@ -178,7 +187,7 @@ def test_the_token_itself_is_kept_nowhere(link):
     assert token not in str(vars(row))
 
 
-@pytest.mark.parametrize(("who", "status"), [("receiver", 403), ("manager", 201), ("stranger", 403)])
+@pytest.mark.parametrize(("who", "status"), [("receiver", 403), ("manager", 201), ("stranger", 404)])
 def test_who_may_make_a_link(kitchen, delivery, who, status):
     client = Phone(getattr(kitchen, who)).client
     answer = client.post(f"/api/deliveries/{delivery.pk}/evidence-links", "{}", content_type="application/json")
@@ -202,6 +211,15 @@ def test_the_address_is_the_one_that_the_world_knows(kitchen, delivery, settings
         f"/api/deliveries/{delivery.pk}/evidence-links", "{}", content_type="application/json"
     )
     assert answer.json()["url"].startswith("https://receiving.example/e/")
+
+
+def test_a_link_never_leads_to_a_host_that_the_server_does_not_answer_to(kitchen, delivery, settings):
+    settings.ALLOWED_HOSTS = ["localhost"]
+    ask = Phone(kitchen.manager).client.post
+    at = f"/api/deliveries/{delivery.pk}/evidence-links"
+    assert ask(at, "{}", content_type="application/json", HTTP_HOST="pages.example").status_code == 400
+    told = ask(at, "{}", content_type="application/json", HTTP_HOST="localhost:8000").json()
+    assert told["url"].startswith("http://localhost:8000/e/")
 
 
 @pytest.mark.parametrize(("grade", "presentation", "words"), [

@@ -73,7 +73,7 @@ def test_the_desk_has_the_same(kitchen, delivery):
     as_printed = {**line, "checks": line["checks"]["made"],
                   "cartons": [{**carton, "checks": carton["checks"]["made"]} for carton in line["cartons"]]}
     assert pencil.suggestion(as_printed) == line["suggestion"] == "Reject"
-    assert Phone(kitchen.stranger).client.get(f"/api/deliveries/{delivery.pk}/worksheet").status_code == 403
+    assert Phone(kitchen.stranger).client.get(f"/api/deliveries/{delivery.pk}/worksheet").status_code == 404
     assert Client().get(f"/api/deliveries/{delivery.pk}/worksheet").status_code in (401, 403)
     missing = "00000000-0000-7000-8000-0000000000ff"
     assert Phone(kitchen.manager).client.get(f"/api/deliveries/{missing}/worksheet").status_code == 404

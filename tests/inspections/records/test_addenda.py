@@ -5,10 +5,9 @@ import pytest
 from django.db.models import F
 
 from inspections.errors import CannotUse, Conflict, NotYours
-from inspections.records.acts.addendum import add_addendum
-from inspections.records.acts.delivery import sign_delivery
-from inspections.records.models import Addendum, Delivery, PutAway
-from tests.factories import a_document, a_line, a_put_away, decided, fresh_id
+from inspections.records.models import Addendum, Delivery, DocketLine, PutAway
+from tests.factories import a_document, a_line, a_put_away, add_addendum, decided, fresh_id, sign_delivery
+from tests.inspections.tamper import behind
 
 
 @pytest.fixture
@@ -18,7 +17,7 @@ def document(cast) -> dict:
 
 @pytest.fixture
 def delivery(cast, document) -> Delivery:
-    return sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    return sign_delivery(document=document, person=cast.receiver)
 
 
 def add(cast, delivery, addendum, person=None) -> Addendum:
@@ -77,7 +76,7 @@ def test_in_before_out_is_refused(cast, document, delivery):
 
 
 def test_where_all_was_refused_nothing_went_into_the_freezer(cast, document, delivery):
-    delivery.lines.update(accepted=0, held=0, refused=F("accepted") + F("held") + F("refused"))
+    behind(DocketLine).update(accepted=0, held=0, refused=F("accepted") + F("held") + F("refused"))
     addendum = add(cast, delivery, {**a_put_away(document), "body": {"cartons": [], "freezer_air": None}})
     assert addendum.delivery.state == "put_away"
     assert not addendum.put_aways.exists()

@@ -5,13 +5,13 @@ import pytest
 
 from imaging import card
 from inspections.records import jobs, storage
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.acts.photo import use_photos
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_context, advice_contexts
+from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_contexts
 from inspections.records.models import Advisory, Job, SpecificationVersion
 from inspections.records.photo_answers import photos_in
-from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry
+from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry, sign_delivery
+from tests.inspections.receiving import advice_context
 from tests.inspections.records.test_jobs import ADVICE, pass_time
 from tests.inspections.records.test_photos import store
 
@@ -65,7 +65,7 @@ def test_switched_on_again_the_photos_of_open_documents_are_asked_about(cast, do
 
 def test_a_delivery_signed_before_keeps_its_advice(cast, document):
     final = decided(document)
-    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    sign_delivery(document=final, person=cast.receiver)
     switch(cast, False)
     assert advice_context(final, final["photos"][0]) == SUBJECT
     assert photos_in(final)[0]["advice"] is None  # it still waits for the worker
@@ -74,7 +74,7 @@ def test_a_delivery_signed_before_keeps_its_advice(cast, document):
 def test_a_delivery_signed_while_off_says_so_although_it_is_on_again(cast, document):
     switch(cast, False)
     final = decided(document)
-    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    sign_delivery(document=final, person=cast.receiver)
     switch(cast, True)
     advice = photos_in(final)[0]["advice"]
     assert (advice["answer"], advice["share"], advice["overlay"]) == ("switched_off", None, None)
@@ -135,7 +135,7 @@ def test_the_screens_say_that_it_was_off_also_when_it_is_on_again(cast, document
     from imaging import tasks
 
     final = decided(document)
-    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    sign_delivery(document=final, person=cast.receiver)
     switch(cast, False)
     tasks.run(str(waiting.pk))
     switch(cast, True)
@@ -251,7 +251,7 @@ def older(waiting) -> Job:
 
 def test_older_work_goes_by_the_line_that_its_photo_is_signed_with(cast, document, older):
     final = decided(document)
-    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    sign_delivery(document=final, person=cast.receiver)
     taken = jobs.take(older.pk)
     assert (taken.wants_advice, taken.versions) == (True, (str(cast.version.pk),))
     switch(cast, False)
@@ -267,7 +267,7 @@ def test_older_work_is_done_where_the_photo_is_used_for_other_goods_too_that_wan
     document["lines"].append(other)
     document["photos"].append(photo_entry(a_jpeg(), line_id=other["id"]))
     final = decided(document)
-    sign_delivery(document=final, person=cast.receiver, device_id=final["device_id"])
+    sign_delivery(document=final, person=cast.receiver)
     switch(cast, False)
     assert jobs.take(older.pk).wants_advice
 

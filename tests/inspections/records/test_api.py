@@ -3,21 +3,30 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from inspections.records import jobs, storage
-from inspections.records.acts.addendum import add_addendum
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.delivery import sign_delivery
-from inspections.records.models import Advisory, Delivery, Job, LimitSet, Photo, Supplier
+from inspections.records.models import Advisory, Delivery, DocketLine, Job, LimitSet, Photo, Supplier
 from inspections.records.photo_answers import photos_in
-from tests.factories import a_document, a_jpeg, a_line, a_put_away, an_order, decided, photo_entry
+from tests.factories import (
+    a_document,
+    a_jpeg,
+    a_line,
+    a_put_away,
+    add_addendum,
+    an_order,
+    decided,
+    photo_entry,
+    sign_delivery,
+)
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store
+from tests.inspections.tamper import behind
 
 
 def sign(cast, *, site=None, person=None, lines=None, **changes) -> Delivery:
     lines = lines or [a_line(cast.version)]
     document = a_document(site or cast.quay, cast.supplier, cast.limits, person or cast.receiver, *lines, **changes)
     return sign_delivery(
-        document=decided(document), person=person or cast.receiver, device_id=document["device_id"]
+        document=decided(document), person=person or cast.receiver
     )
 
 
@@ -51,7 +60,7 @@ def test_a_list_is_narrowed_by_what_is_asked(cast, signed_in, query, count):
 def test_only_deliveries_with_refused_or_held_cartons_are_listed_when_asked(cast, signed_in):
     sign(cast, docket_number="DN-77")
     delivery = sign(cast, docket_number="DN-88")
-    delivery.lines.update(accepted=2, held=1)
+    behind(DocketLine).filter(delivery=delivery).update(accepted=2, held=1)
     rows = signed_in(cast.manager).get("/api/deliveries?refused=yes").json()["rows"]
     assert [row["docket_number"] for row in rows] == ["DN-88"]
 
@@ -84,8 +93,8 @@ def test_one_delivery_tells_everything(cast, signed_in):
     assert answer["limit_set"]["version"] == 1
     assert answer["photos"] == [{
         "id": entry["id"], "sha256": photo.sha256, "purpose": "under_liner", "line_id": line["id"],
-        "carton_id": line["cartons"][0]["id"], "taken_at": entry["taken_at"], "is_stored": True, "advice": None,
-        "earlier": [],
+        "carton_id": line["cartons"][0]["id"], "taken_at": entry["taken_at"], "is_stored": True,
+        "unreadable": None, "advice": None, "earlier": [],
     }]  # fmt: skip
 
 
@@ -184,7 +193,7 @@ def test_orders_tell_what_came_of_them(cast, signed_in):
 
 
 def test_limits_are_published_as_a_new_version(cast, signed_in):
-    client = signed_in(cast.manager)
+    client = signed_in(cast.group)
     current = client.get("/api/limits").json()["current"]
     for limit in current["limits"]:
         if limit["code"] == "broken_share":
@@ -195,7 +204,7 @@ def test_limits_are_published_as_a_new_version(cast, signed_in):
 
 
 def test_limits_that_contradict_are_refused_in_a_sentence(cast, signed_in):
-    client = signed_in(cast.manager)
+    client = signed_in(cast.group)
     current = client.get("/api/limits").json()["current"]
     answer = client.post("/api/limits", {**current, "limits": current["limits"][:3]}, format="json")
     assert (answer.status_code, answer.json()["code"]) == (422, "LIMITS-06")
@@ -208,11 +217,6 @@ def test_a_specification_is_published_by_the_group(cast, signed_in):
     assert (answer.status_code, answer.json()["version"], answer.json()["grade"]) == (201, 1, "21/25")
     codes = [row["code"] for row in signed_in(cast.receiver).get("/api/specifications").json()["rows"]]
     assert codes == ["NEW", "VAN-1620"]
-
-
-def test_suppliers_out_of_use_are_not_listed(cast, signed_in):
-    Supplier.objects.create(name="Gone", code="GONE", is_active=False)
-    assert [row["code"] for row in signed_in(cast.receiver).get("/api/suppliers").json()["rows"]] == ["REEF"]
 
 
 def test_a_table_is_imported_as_the_body_or_as_a_form(cast, signed_in):

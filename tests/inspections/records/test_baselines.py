@@ -12,13 +12,13 @@ from imaging.baseline import BORROWED, documented_baseline
 from inspections.people.models import Site
 from inspections.records import baselines, jobs
 from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.baselines import MOST_DRIFT, Goods, accepted_looks, baseline_at
 from inspections.records.judging import judge
 from inspections.records.models import Advisory, Carton
-from tests.factories import a_carton, a_document, a_jpeg, a_line, photo_entry
+from tests.factories import a_carton, a_document, a_jpeg, a_line, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE
 from tests.inspections.records.test_photos import store
+from tests.inspections.tamper import behind
 
 GOODS = Goods("PNV", "HLSO", "raw")
 CONTEXT = {"species_code": "PNV", "presentation": "HLSO", "state": "raw", "purpose": "under_liner"}
@@ -47,7 +47,7 @@ def photographed(
         store(photo)
     final = a_document(site, cast.supplier, cast.limits, cast.receiver, line, photos=entries)
     _decide(final, kind)
-    sign_delivery(document=final, person=cast.administrator, device_id=final["device_id"])
+    sign_delivery(document=final, person=cast.administrator)
     return [
         record_advisory(photo=store(photo), context=CONTEXT, advice={**ADVICE, "method_version": method}, look=shown)
         for photo, shown in zip(photos, looks, strict=True)
@@ -141,7 +141,7 @@ def test_a_surface_that_would_count_as_dark_by_itself_teaches_nothing(cast):
 def test_only_cartons_without_black_spot_teach(cast, carton):
     photographed(cast, look(51), look(51), **carton)
     if carton.get("frost"):
-        Carton.objects.update(is_defective=True)
+        behind(Carton).update(is_defective=True)
     assert baseline_at(cast.quay, GOODS).site_photos == 0
 
 

@@ -3,10 +3,10 @@ from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 
-from inspections.records.acts.delivery import receiver_signed_at, sign_delivery
+from inspections.records.acts.delivery import receiver_signed_at
 from inspections.records.black_spot import BEYOND, NONE, WITHIN, found_of
 from inspections.records.models import BlackSpot, Carton, Delivery
-from tests.factories import a_carton, a_document, a_line, decided
+from tests.factories import a_carton, a_document, a_line, decided, sign_delivery
 
 
 @pytest.mark.parametrize(
@@ -45,7 +45,7 @@ def test_signing_keeps_what_was_found_and_when_the_receiver_signed(cast):
     cartons = [a_carton(position, pieces=found) for position, found in enumerate(pieces, start=1)]
     document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver,
                                   a_line(cast.version, *cartons, counted=4)))
-    sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    sign_delivery(document=document, person=cast.receiver)
     found = dict(Carton.objects.values_list("position", "black_spot"))
     assert found == {1: "within", 2: "beyond", 3: "none", 4: ""}
     assert Delivery.objects.get().receiver_signed_at == datetime(2026, 11, 25, 6, 30, tzinfo=UTC)

@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from imaging import tasks
 from inspections.records import jobs
 from inspections.records.acts.imports import NEEDED_ROLES
 from inspections.records.acts.logger_file import LARGEST, QUESTIONS
@@ -29,6 +30,9 @@ def test_every_kind_has_its_roles():
 def test_the_numbers_of_jobs_are_the_ones_told():
     told = (DOCS / "jobs.md").read_text(encoding="utf-8")
     assert f"lease of {jobs.LEASE_S} s" in told
+    assert f"at most {jobs.MOST_HINTS} lie there at once" in told
+    assert f"due for {jobs.STANDSTILL_S} s" in told
+    assert tasks.MOST_S < jobs.LEASE_S < jobs.STANDSTILL_S
     assert (jobs.FIRST_WAIT_S, jobs.LONGEST_WAIT_S, jobs.MOST_ATTEMPTS) == (10, 600, 5)
     assert "10 s, 20 s, 40 s … 10 min" in told
     assert "After five takings" in told

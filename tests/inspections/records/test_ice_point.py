@@ -12,12 +12,11 @@ from django.urls import reverse
 from django.utils import timezone
 
 from inspections.errors import CannotUse, Conflict, NotYours
-from inspections.records.acts.ice_point import file_ice_point
 from inspections.records.acts.imports import import_rows
 from inspections.records.models import IcePointCheck, LimitSet, Thermometer
 from inspections.records.thermometers import TOLD, thermometer_list_json, thermometers_at
 from inspections.trade.limits import DEFAULT_LIMITS
-from tests.factories import fresh_id
+from tests.factories import file_ice_point, fresh_id
 
 DEVICE = "018f0000-0000-7000-8000-0000000000d1"
 
@@ -148,11 +147,11 @@ def test_something_else_under_the_same_id_is_refused(cast, probe, change):
     ({"person": {"name": "\ud83d"}}, "CHECK-SHAPE"),
     ({"note": "\x00"}, "CHECK-SHAPE"),
     ({"reading": {"entered": " " * 30 + "0.2", "unit": "C"}}, "CHECK-SHAPE"),
-    ({"reading": None}, "CHECK-READING"),
-    ({"reading": {"entered": 0.2, "unit": "C"}}, "CHECK-READING"),
+    ({"reading": None}, "CHECK-SHAPE"),
+    ({"reading": {"entered": 0.2, "unit": "C"}}, "CHECK-SHAPE"),
     ({"reading": {"entered": "cold", "unit": "C"}}, "CHECK-READING"),
     ({"reading": {"entered": "0.2", "unit": "g"}}, "CHECK-READING"),
-    ({"reading": {"entered": "0.2", "unit": ["C"]}}, "CHECK-READING"),
+    ({"reading": {"entered": "0.2", "unit": ["C"]}}, "CHECK-SHAPE"),
     ({"reading": {"entered": "-91", "unit": "C"}}, "CHECK-READING"),
     ({"reading": {"entered": "61", "unit": "C"}}, "CHECK-READING"),
     ({"at": (timezone.now() + timedelta(days=2)).isoformat()}, "CHECK-TIME"),

@@ -21,7 +21,8 @@ ADVICE = {
 def hints(monkeypatch) -> list:
     """What was sent to the broker."""
     sent = []
-    monkeypatch.setattr("inspections.celery.app.send_task", lambda name, args, **more: sent.append((name, args[0])))
+    monkeypatch.setattr("inspections.celery.hints_waiting", lambda: len(sent))
+    monkeypatch.setattr("inspections.celery.app.send_task", lambda name, **more: sent.append(name))
     return sent
 
 
@@ -45,9 +46,9 @@ def state() -> str:
 
 def test_the_hint_goes_out_after_the_commit(hints, django_capture_on_commit_callbacks, db):
     with django_capture_on_commit_callbacks(execute=True), transaction.atomic():
-        job = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": "0" * 64, "context": CONTEXT})
+        jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": "0" * 64, "context": CONTEXT})
         assert hints == []
-    assert hints == [("imaging.tasks.run", str(job.pk))]
+    assert hints == [jobs.HINT_TASK]
 
 
 def test_a_fact_rolled_back_takes_its_job_with_it(hints, db):
@@ -69,13 +70,13 @@ def test_a_lost_broker_does_not_touch_the_fact(monkeypatch, django_capture_on_co
     with django_capture_on_commit_callbacks(execute=True):
         jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": "0" * 64, "context": CONTEXT})
     assert state() == "waiting"
-    assert jobs.sweep() == 0
+    assert jobs.sweep() == 1
 
 
 def test_the_sweep_offers_what_a_lost_broker_left(job, hints):
     hints.clear()
     assert jobs.sweep() == 1
-    assert hints == [("imaging.tasks.run", str(job.pk))]
+    assert hints == [jobs.HINT_TASK]
 
 
 def test_the_same_work_is_written_once(job, hints):
@@ -182,9 +183,57 @@ def test_a_photo_whose_file_is_away_waits_for_it(job):
     assert jobs.take(job.pk) is not None
 
 
-def test_the_task_sweeps(job, hints):
-    from inspections.records.tasks import sweep
+def test_the_hint_names_the_worker_s_task():
+    from imaging.tasks import work_through
 
-    hints.clear()
-    assert sweep() == 1
-    assert len(hints) == 1
+    assert work_through.name == jobs.HINT_TASK
+
+
+def test_a_busy_hour_leaves_no_heap_of_hints(hints, django_capture_on_commit_callbacks, db):
+    for number in range(50):
+        with django_capture_on_commit_callbacks(execute=True), transaction.atomic():
+            jobs.write_job(jobs.SMALL_PICTURES, {"sha256": f"{number:064}"})
+    for _ in range(10):
+        jobs.sweep()
+    assert len(hints) == jobs.MOST_HINTS
+
+
+def test_hints_that_lie_in_the_broker_are_counted(db):
+    from inspections.celery import app, hints_waiting
+
+    app.control.purge()
+    assert hints_waiting() == 0
+    for _ in range(3 * jobs.MOST_HINTS):
+        jobs.hint()
+    assert hints_waiting() == jobs.MOST_HINTS
+    app.control.purge()
+
+
+def test_the_delivery_at_the_door_comes_before_what_was_asked_again(hints, db):
+    again = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": "a" * 64, "context": CONTEXT, "again": "colour-2"})
+    small = jobs.write_job(jobs.SMALL_PICTURES, {"sha256": "b" * 64})
+    earlier = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": "c" * 64, "context": CONTEXT})
+    at_the_door = jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": "d" * 64, "context": CONTEXT})
+    order = []
+    while (job_id := jobs.next_due()) is not None:
+        order.append(job_id)
+        Job.objects.filter(pk=job_id).update(state="done")
+    assert order == [at_the_door.pk, earlier.pk, small.pk, again.pk]
+
+
+def test_work_that_stands_still_is_told(job):
+    assert not jobs.queue().stands_still
+    pass_time(jobs.STANDSTILL_S + 5)
+    queue = jobs.queue()
+    assert (queue.waiting, queue.stands_still) == (1, True)
+    assert queue.sentence == "1 photos wait for the worker, the oldest for 95 s; it has finished none yet."
+    Job.objects.update(state="done", finished_at=timezone.now())
+    assert jobs.queue().sentence == "No photo waits for the worker."
+
+
+def test_a_long_queue_that_is_worked_through_does_not_stand_still(job, hints):
+    pass_time(1000)
+    done = jobs.write_job(jobs.SMALL_PICTURES, {"sha256": "e" * 64})
+    Job.objects.filter(pk=done.pk).update(state="done", finished_at=timezone.now())
+    assert jobs.queue().oldest_s > 900
+    assert not jobs.queue().stands_still

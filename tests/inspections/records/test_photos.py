@@ -1,21 +1,28 @@
 """Photos: kept under their hash, refused in a sentence, advised on with what was ordered."""
 import hashlib
+import io
 import struct
 import zlib
 
 import pytest
 from django.test import override_settings
+from PIL import Image
 
 from inspections.errors import CannotUse
+from inspections.people.models import Site
 from inspections.records import storage
-from inspections.records.acts.photo import store_photo, use_photos
-from inspections.records.advising import advice_context
+from inspections.records.acts.photo import receive_photos, store_photo, use_photos
 from inspections.records.models import Job, Photo, PhotoUse
+from inspections.records.photo_answers import UNREADABLE
 from tests.factories import a_document, a_jpeg, a_line, photo_entry
+from tests.inspections.receiving import advice_context
 
 
 def store(content: bytes, sha256: str = "") -> Photo:
-    return store_photo(sha256=sha256 or hashlib.sha256(content).hexdigest(), path_or_bytes=content)
+    """Stored, as if it had arrived from every site."""
+    photo = store_photo(sha256=sha256 or hashlib.sha256(content).hexdigest(), path_or_bytes=content)
+    receive_photos(hashes=[photo.pk], sites=Site.objects.all())
+    return photo
 
 
 def refused(content: bytes, sha256: str = "") -> CannotUse:
@@ -25,14 +32,14 @@ def refused(content: bytes, sha256: str = "") -> CannotUse:
     return caught.value
 
 
-def png_head(width: int, height: int) -> bytes:
+def png_head(width: int, height: int, body: bytes = b"x") -> bytes:
     """A PNG of that size that breaks off in its picture (chunks: PNG, W3C 2003, section 5.3)."""
 
     def chunk(name: bytes, body: bytes) -> bytes:
         return struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
 
     head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", b"x")
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", body)
 
 
 def test_a_photo_lies_under_the_hash_of_its_bytes(db):
@@ -59,17 +66,54 @@ def test_other_bytes_than_were_announced_are_refused(db):
     assert refused(a_jpeg(), "0" * 64).code == "PHOTO-OTHER-BYTES"
 
 
-def test_a_text_named_jpg_is_refused(db):
-    assert refused(b"this is a shopping list").code == "PHOTO-NOT-A-PICTURE"
+def cut(kind: str, share: float) -> bytes:
+    """The beginning of a picture that does not compress to nothing."""
+    out = io.BytesIO()
+    noise = hashlib.shake_256(b"tide").digest(320 * 240 * 3)
+    Image.frombytes("RGB", (320, 240), noise).save(out, kind)
+    return out.getvalue()[: int(len(out.getvalue()) * share)]
 
 
-def test_a_200_megapixel_picture_is_refused_without_being_decoded(db):
-    assert refused(png_head(20000, 10000)).code == "PHOTO-TOO-MANY-PIXELS"
+BROKEN = {
+    "empty": (b"", "PHOTO-EMPTY"),
+    "text": (b"this is a shopping list", "PHOTO-NOT-A-PICTURE"),
+    "page": (b"<html><script>alert(1)</script>", "PHOTO-NOT-A-PICTURE"),
+    "GIF": (b"GIF89a" + bytes(40), "PHOTO-NOT-A-PICTURE"),
+    "JPEG head": (b"\xff\xd8\xff", "PHOTO-DAMAGED"),
+    **{f"{kind} cut at {share}": (cut(kind, share), "PHOTO-DAMAGED")
+       for kind in ("JPEG", "PNG", "WEBP", "HEIF") for share in (0.05, 0.5, 0.999)},
+    "PNG broken off": (png_head(640, 480), "PHOTO-DAMAGED"),
+    "PNG of 200 megapixels": (png_head(20000, 10000), "PHOTO-TOO-MANY-PIXELS"),
+    "PNG of 100 megapixels in 12 KB": (png_head(10000, 10000, b"x" * 12000), "PHOTO-TOO-MANY-PIXELS"),
+}
 
 
-def test_a_108_megapixel_picture_is_refused_with_its_size(db):
-    refusal = refused(png_head(12000, 9000))
-    assert (refusal.code, refusal.facts) == ("PHOTO-TOO-MANY-PIXELS", {"megapixels": 108, "most": 100})
+@pytest.mark.parametrize(("content", "code"), BROKEN.values(), ids=BROKEN)
+def test_what_is_no_picture_is_kept_as_it_came_and_says_so(cast, content, code):
+    photo = store(content)
+    assert photo.unreadable == code
+    assert storage.read(photo.stored_name) == content
+    assert UNREADABLE[code].endswith("Nothing of it can be shown or looked at.")
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP", "HEIF"])
+def test_a_whole_picture_is_readable(cast, kind):
+    photo = store(cut(kind, 1))
+    assert (photo.unreadable, photo.width, photo.height) == ("", 320, 240)
+
+
+def test_a_picture_in_printing_colours_can_be_shown(cast):
+    """Only the advice cannot be given on it; a browser shows it."""
+    out = io.BytesIO()
+    Image.new("CMYK", (64, 48)).save(out, "JPEG")
+    assert store(out.getvalue()).unreadable == ""
+
+
+def test_no_work_is_written_for_what_cannot_be_read(cast, document):
+    document["photos"] = [photo_entry(b"")]
+    store(b"")
+    assert len(use_photos(document=document)) == 1
+    assert not Job.objects.exists()
 
 
 def test_a_file_over_the_limit_is_refused(db):

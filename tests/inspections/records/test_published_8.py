@@ -1,7 +1,7 @@
 """Section 8 of the published rows: GS1 identifiers on a carton, their formats, dates and arithmetic; label law."""
 import pytest
 
-from inspections.records.scans import UnusableScan, label_from_scan, particulars_from_scan
+from inspections.records.scans import UnusableScan, particulars_from_scan
 from inspections.trade.gs1 import UnusableDate, full_year, gs1_check_digit, gs1_date, has_swallowed_date
 from inspections.trade.labels import TABLE, missing_particulars
 from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
@@ -232,7 +232,7 @@ def test_short_numbers_are_padded_and_a_variable_measure_carries_its_weight():
     assert read("012345678905")["gtin"] == "00012345678905"
     assert read("96385074")["gtin"] == "00000096385074"
     # indicator 9: variable measure, so the weight stands beside it; 952 is the demonstration prefix
-    weighed = label_from_scan("0199521234000313" + "3201000050" + "10L7", 2026)
+    weighed = particulars_from_scan("0199521234000313" + "3201000050" + "10L7", 2026)
     assert (weighed["net"], weighed["lot"]) == ({"entered": "5.0", "unit": "lb"}, "L7")
 
 

@@ -5,10 +5,8 @@ import pytest
 from django.db import transaction
 
 from inspections.errors import Refusal
-from inspections.records.acts.addendum import add_addendum
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Delivery
-from tests.factories import a_carton, a_document, a_line, a_put_away, decided, reading
+from tests.factories import a_carton, a_document, a_line, a_put_away, add_addendum, decided, reading, sign_delivery
 
 JUNK = ("", "x", 7, -1, 2.5, True, None, [], ["x"], {}, {"x": 1}, "9" * 400, "\x00", "\ud800")
 #: Each place gets so many of them, in turn, so that all places together get all of them many times.
@@ -72,7 +70,7 @@ def test_junk_in_any_place_of_a_delivery_is_a_record_or_a_refusal(cast):
         changed = with_junk(document, path, junk)
         found[(path, repr(junk)[:12])] = outcome(
             lambda changed=changed: sign_delivery(
-                document=changed, person=cast.receiver, device_id=document["device_id"]
+                document=changed, person=cast.receiver
             )
         )
     assert {where: what for where, what in found.items() if what not in ("kept", "refused")} == {}
@@ -82,7 +80,7 @@ def test_junk_in_any_place_of_a_delivery_is_a_record_or_a_refusal(cast):
 
 def test_junk_in_any_place_of_a_put_away_is_a_record_or_a_refusal(cast):
     document = decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, a_line(cast.version)))
-    delivery = sign_delivery(document=document, person=cast.receiver, device_id=document["device_id"])
+    delivery = sign_delivery(document=document, person=cast.receiver)
     addendum = a_put_away(document)
     found = {}
     for path in list(places(addendum)):

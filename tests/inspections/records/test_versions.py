@@ -93,12 +93,12 @@ def test_a_new_version_of_limits_becomes_the_only_current_one(db):
     assert (first.version, second.version) == (1, 2)
 
 
-def test_going_back_to_the_newest_version_of_another_name_makes_it_current(db):
-    first = current_limits()
+def test_going_back_to_an_earlier_set_tells_who_went_back(cast):
     publish_limits(data={**limits(), "name": "Other"}, person=None)
-    again = current_limits()
-    assert (again, again.is_current) == (first, True)
-    assert LimitSet.objects.count() == 2
+    again = publish_limits(data=limits(), person=cast.group)
+    assert (again.version, again.is_current, again.created_by) == (2, True, cast.group)
+    assert list(LimitSet.objects.filter(is_current=True)) == [again]
+    assert publish_limits(data=limits(), person=cast.administrator).created_by == cast.group
 
 
 @pytest.mark.parametrize(

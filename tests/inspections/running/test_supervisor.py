@@ -72,3 +72,23 @@ def test_killing_the_supervisor_ends_the_child(supervised):
     leader, _ = pids(supervised)
     supervised.kill()
     assert wait_until(lambda: not lives(leader))
+
+
+def test_a_child_that_lives_but_does_nothing_is_named_and_started_again():
+    script = """
+import sys
+from inspections.running import supervisor
+supervisor.LOOK_SECONDS = 0.3
+sleeper = "import os,time;print('pids',os.getpid(),flush=True);time.sleep(60)"
+child = supervisor.Child("worker", [sys.executable, "-c", sleeper],
+                         trouble=lambda up_s: "3 photos wait." if up_s > 1 else None)
+sys.exit(supervisor.Supervisor([child]).run())
+"""
+    process = subprocess.Popen([sys.executable, "-c", script], cwd=BASE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                               text=True)
+    first, second = pids(process), pids(process)
+    process.terminate()
+    _, told = process.communicate(timeout=30)
+    assert first != second
+    assert not lives(first[0])
+    assert "3 photos wait. The worker is stopped." in told

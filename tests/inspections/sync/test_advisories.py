@@ -2,9 +2,9 @@
 from inspections.records import jobs
 from inspections.records.acts.advisory import record_advisory
 from inspections.records.acts.reference import switch_advice
-from inspections.records.advising import WAS_OFF, advice_context
+from inspections.records.advising import WAS_OFF
 from inspections.records.models import Job, JobState, Photo
-from tests.inspections.receiving import Phone, document, photo_entry, picture, sha256_of
+from tests.inspections.receiving import Phone, advice_context, document, photo_entry, picture, sha256_of
 
 ADVICE = {
     "answer": "darkening_seen", "share": 0.07, "share_low": 0.05, "share_high": 0.09, "where": ["head"],

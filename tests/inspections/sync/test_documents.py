@@ -4,9 +4,10 @@ import json
 import pytest
 
 from inspections.people.models import Device
-from inspections.sync.models import Document, DocumentRevision
-from inspections.sync.shape import docket_key
-from tests.inspections.receiving import OTHER_DEVICE, Phone, document, photo_entry, picture
+from inspections.records.models import Job, PhotoUse
+from inspections.sync.docket import docket_key
+from inspections.sync.models import Document, DocumentRevision, NamedPhoto
+from tests.inspections.receiving import OTHER_DEVICE, Phone, document, photo_entry, picture, sha256_of
 
 
 def test_a_new_document_is_kept_as_revision_1(kitchen, phone):
@@ -125,7 +126,7 @@ def test_dockets_are_the_same_but_for_case_blanks_and_dashes(one, other, is_same
     ("photos", [{"sha256": "../../etc/passwd"}], "DOC-SHAPE"),
     ("docket_number", "9" * 61, "DOC-SHAPE"),
     ("docket_number", 5530, "DOC-SHAPE"),
-    ("notes", 2**60, "RECORD-NOT-EXACT"),
+    ("notes", 2**60, "DOC-SHAPE"),
     ("notes", "a\x00b", "DOC-TEXT"),
     ("notes", "\ud800", "DOC-TEXT"),
 ])
@@ -142,7 +143,7 @@ def test_what_cannot_be_kept_is_refused_in_a_sentence(kitchen, phone, part, valu
     assert not Document.objects.exists()
 
 
-@pytest.mark.parametrize("field", ["id", "purpose", "line_id", "taken_at"])
+@pytest.mark.parametrize("field", ["id", "purpose", "line_id", "sha256"])
 def test_a_photo_entry_that_cannot_be_filed_is_refused(kitchen, phone, field):
     entry = {**photo_entry(picture()), field: "nonsense"}
     assert phone.put(document(kitchen, photos=[entry])).json()["code"] == "DOC-SHAPE"
@@ -224,10 +225,27 @@ def test_a_sign_that_no_database_keeps_is_refused_with_its_place(kitchen, phone,
     answer = phone.put(draft)
     assert answer.status_code == 422, name
     assert answer.json()["code"] == "DOC-TEXT"
-    assert answer.json()["facts"] == {"where": "lines[0].cartons[1].note"}
+    assert answer.json()["facts"] == {"where": "line 1, carton 2, note"}
     assert not Document.objects.exists()
     draft["lines"][0]["cartons"][1]["note"] = "cold"
     draft[f"odd{sign}"] = 1
     assert phone.put(draft).json()["code"] == "DOC-TEXT"
     del draft[f"odd{sign}"]
     assert phone.put(draft).status_code == 201
+
+
+def test_a_photo_taken_out_of_a_document_is_no_longer_named_by_it(kitchen, phone):
+    """It may still be on its way: when it arrives it belongs nowhere, and nobody is asked for advice on it."""
+    out, kept = picture("coral"), picture("pink")
+    draft = document(kitchen, photos=[photo_entry(out), photo_entry(kept)])
+    phone.put(draft)
+    phone.put({**draft, "photos": draft["photos"][1:]}, 1)
+    assert list(NamedPhoto.objects.values_list("sha256", flat=True)) == [sha256_of(kept)]
+    phone.send_photo(out)
+    assert not PhotoUse.objects.exists()
+    assert not Job.objects.exists()
+    phone.send_photo(kept)
+    assert [use.photo_id for use in PhotoUse.objects.all()] == [sha256_of(kept)]
+    phone.put({**draft, "notes": "taken in again"}, 2)
+    assert set(NamedPhoto.objects.values_list("sha256", flat=True)) == {sha256_of(out), sha256_of(kept)}
+    assert {use.photo_id for use in PhotoUse.objects.all()} == {sha256_of(out), sha256_of(kept)}

@@ -5,10 +5,10 @@ import pytest
 
 from inspections.evidence.models import Seal
 from inspections.records.models import Delivery, Job
+from inspections.records.shape.door import read_delivery
 from inspections.sync.models import Document, DocumentRevision, IdempotencyKey
 from inspections.sync.signing import sign
 from tests.inspections.receiving import (
-    DEVICE,
     Phone,
     decide,
     document,
@@ -155,7 +155,7 @@ def test_the_demo_may_sign_for_a_day_gone_by(kitchen):
     from datetime import UTC, datetime
 
     day = datetime(2026, 8, 3, 5, 30, tzinfo=UTC)
-    seal = sign(document=decide(document(kitchen)), person=kitchen.receiver, device_id=DEVICE, signed_at=day)
+    seal = sign(sent=read_delivery(decide(document(kitchen))), person=kitchen.receiver, signed_at=day)
     assert seal.sealed_at == day
     assert Delivery.objects.get().signed_at == day
 
@@ -194,4 +194,5 @@ def test_nothing_is_added_to_a_delivery_that_is_not_signed(kitchen, phone):
 def test_a_number_too_long_to_be_exact_is_refused_in_a_sentence(kitchen, phone):
     answer = phone.sign({**decide(document(kitchen)), "notes": 12345678901234567890})
     assert answer.status_code == 422
-    assert answer.json()["code"] == "RECORD-NOT-EXACT"
+    assert answer.json()["code"] == "DOC-SHAPE"
+    assert answer.json()["facts"] == {"what": "notes: a whole number of more than fifteen digits"}

@@ -7,17 +7,14 @@ from inspections.trade import (
     chances,
     counts,
     drawing,
-    exponentials,
-    exposure,
     glaze,
     grades,
     intervals,
-    net_lots,
     quantities,
     sampling,
     shortage,
-    switching,
     temperature,
+    thermometer,
     uniformity,
 )
 
@@ -29,11 +26,6 @@ def sample(entry: dict) -> uniformity.Sample:
     return uniformity.Sample(**entry)
 
 
-def log(rows: list) -> list[exposure.Logged]:
-    """Readings from [seconds, °C] pairs."""
-    return [exposure.Logged(*row) for row in rows]
-
-
 CALLS: dict[str, Any] = {
     **{
         name: getattr(quantities, name)
@@ -43,35 +35,29 @@ CALLS: dict[str, Any] = {
             "to_celsius",
             "to_percent",
             "to_pieces",
-            "to_pieces_or_none_found",
             "to_grams_or_zero",
         )
     },
     **{name: getattr(counts, name) for name in ("count_per_lb", "count_per_kg")},
-    **{name: getattr(uniformity, name) for name in ("tenth_of", "uniformity_ratio", "uniformity_of")},
+    **{name: getattr(uniformity, name) for name in ("tenth_of", "uniformity_ratio")},
     "parse_grade": GRADE,
     "customary_per": grades.customary_per,
     "edges_of": lambda text, rule: grades.edges_of(GRADE(text), rule),
     "nearest_grade": grades.nearest_grade,
     "grade_met": grades.grade_met,
     "price_effect": lambda text, count, prices: grades.price_effect(GRADE(text), count, prices),
-    "judge_uniformity": lambda entry, limit: uniformity.judge_uniformity(sample(entry), limit),
     "spread_of": lambda entry: uniformity.spread_of(sample(entry)),
-    "explain_uniformity": lambda entry: uniformity.explain_uniformity(sample(entry)),
     "count_sample": lambda entry, per: counts.count_sample(sample(entry), per),
     "judge_count": lambda entry, text, rule: counts.judge_count(sample(entry), GRADE(text), rule),
     "explain_count": lambda entry, text: counts.explain_count(sample(entry), GRADE(text)),
     **{
-        name: getattr(glaze, name)
-        for name in ("glazed_g", "deglazed_g", "glaze_percent", "glaze_percent_of_net", "judge_glaze", "explain_glaze")
+        name: getattr(glaze, name) for name in ("glazed_g", "deglazed_g", "glaze_percent", "judge_glaze")
     },
     **{
         name: getattr(shortage, name)
         for name in (
             "shortage_g",
             "tolerable_deficiency",
-            "judge_unit_eu",
-            "judge_unit_us",
             "maximum_allowable_variation",
             "sample_correction_factor",
             "judge_average_us",
@@ -79,7 +65,6 @@ CALLS: dict[str, Any] = {
             "claim_amount",
             "tolerance_for",
             "short_percent",
-            "explain_shortage",
         )
     },
     **{
@@ -94,13 +79,6 @@ CALLS: dict[str, Any] = {
         )
     },
     **{name: getattr(sampling, name) for name in ("plan_for", "what_a_sample_shows", "sampling_shown")},
-    "plans_for_classes": lambda name, lot, aqls, *rest: sampling.plans_for_classes(name, lot, tuple(aqls), *rest),
-    "run_of_lots": switching.run_of_lots,
-    **{
-        name: getattr(net_lots, name)
-        for name in ("net_plan", "most_beyond_t1", "is_scale_fine_enough", "is_division_fine_enough")
-    },
-    "judge_net_lot": lambda scheme, lot, *rest: net_lots.judge_net_lot(net_lots.net_plan(scheme, lot), *rest),
     "is_accepted": lambda asked, bad: sampling.is_accepted(sampling.plan_for(*asked), bad),
     "operating_characteristic": lambda asked: sampling.operating_characteristic(sampling.plan_for(*asked)),
     "explain_sample": lambda asked, *rest: sampling.explain_sample(sampling.plan_for(*asked), *rest),
@@ -110,34 +88,11 @@ CALLS: dict[str, Any] = {
     ],
     "layer_sizes": drawing.layer_sizes,
     "draw_positions": drawing.draw_positions,
+    "judge_storage_air": temperature.judge_storage_air,
     **{
-        name: getattr(temperature, name)
-        for name in (
-            "band_of",
-            "read_product",
-            "judge_product",
-            "warmest",
-            "air_prompts",
-            "judge_storage_air",
-            "judge_ice_point",
-            "ice_point_allowed_c",
-            "thermometer_on",
-            "explain_product",
-        )
+        name: getattr(thermometer, name) for name in ("judge_ice_point", "ice_point_allowed_c", "thermometer_on")
     },
-    "mean_kinetic_c": exposure.mean_kinetic_c,
-    "storage_life_months": exposure.storage_life_months,
-    "life_used": exposure.life_used,
-    "life_used_of": lambda rows, product: exposure.life_used_of(log(rows), product),
-    "minutes_above": lambda rows, limit: exposure.minutes_above(log(rows), limit),
-    "gap_minutes": lambda rows: exposure.gap_minutes(log(rows)),
-    "excursions": lambda rows, limit: exposure.excursions(log(rows), limit),
-    "mean_kinetic_of": lambda rows: exposure.mean_kinetic_of(log(rows)),
-    "explain_exposure": lambda rows, limits, product: exposure.explain_exposure(log(rows), limits, product),
     "wilson": intervals.wilson,
-    "chance_at_most": intervals.chance_at_most,
-    "natural_exp": exponentials.natural_exp,
-    "natural_log": exponentials.natural_log,
 }
 
 

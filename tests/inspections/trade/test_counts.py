@@ -28,14 +28,13 @@ from inspections.trade.grades import (
     parse_grade,
     price_effect,
 )
+from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
 from inspections.trade.quantities import GRAMS_PER_LB, Unusable, UnusableGrade, UnusableReading
 from inspections.trade.uniformity import (
     DEFAULT_SPREAD,
     Sample,
-    judge_uniformity,
     spread_of,
     tenth_of,
-    uniformity_of,
     uniformity_ratio,
 )
 from tests.published import published
@@ -216,8 +215,8 @@ def test_the_whole_unit_weighed_leaves_nothing_to_chance():
 @published("CV-3-70", "CV-3-71", source="worked by hand", known="computed")
 @published("CV-3-53", source="US shrimp grade standard, NOAA", known="from memory")
 def test_uniformity_worked_example__CV_3_70():
-    assert agrees(uniformity_of(WHOLE_PRAWNS), "1.3215")
-    assert uniformity_of(WHOLE_PRAWNS) == pytest.approx(59.6 / 45.1)
+    ordered, tenth = sorted(WHOLE_PRAWNS), tenth_of(len(WHOLE_PRAWNS))
+    assert agrees(uniformity_ratio(sum(ordered[-tenth:]), sum(ordered[:tenth])), "1.3215")
     assert agrees(count_per_lb(20, sum(WHOLE_PRAWNS)), "17.339")  # CV-3-71
 
 
@@ -228,10 +227,9 @@ def test_a_tenth_is_rounded_half_up__CV_3_72():
 
 @published("CV-3-54", source="one published trade specification", known="read; common practice")
 def test_the_common_purchase_limit_holds_its_end_point__CV_3_54():
-    assert judge_uniformity(Sample(20, 500, "deglazed", 60.0, 40.0)).kind == "within"
-    assert judge_uniformity(Sample(20, 500, "deglazed", 60.1, 40.0)).kind == "beyond"
-    assert judge_uniformity(Sample(9, 200, "deglazed", 60.0, 40.0)).reasons == ("UNIFORMITY-FEW",)
-    assert judge_uniformity(Sample(20, 500, "deglazed")) is None
+    limit = limits_from_json(DEFAULT_LIMITS)["uniformity"]
+    assert limit.is_fine(uniformity_ratio(60.0, 40.0))
+    assert not limit.is_fine(uniformity_ratio(60.1, 40.0))
 
 
 def test_a_largest_tenth_lighter_than_the_smallest_is_refused():

@@ -66,8 +66,8 @@ def test_pounds_and_grams_are_the_same_weight__CV_0_04():
 
 def test_the_rest_of_a_document_is_kept_when_one_entry_is_odd():
     facts = facts_from_document(patched(delivery(), {FIRST + "liner": 5}))
-    assert facts.lines[0].cartons[0].liner is None
-    assert facts.lines[0].cartons[1].liner == "closed"
+    assert facts.lines[0].cartons[0].seen["liner"] is None
+    assert facts.lines[0].cartons[1].seen["liner"] == "closed"
 
 
 @given(st.text(max_size=12))

@@ -10,20 +10,15 @@ from scipy import stats
 from inspections.trade.glaze import (
     TOLERANCES,
     deglazed_g,
-    explain_glaze,
     glaze_percent,
-    glaze_percent_of_net,
     glazed_g,
     judge_glaze,
 )
 from inspections.trade.quantities import Unusable, UnusableReading
 from inspections.trade.shortage import (
     claim_amount,
-    explain_shortage,
     judge_average_eu,
     judge_average_us,
-    judge_unit_eu,
-    judge_unit_us,
     maximum_allowable_variation,
     sample_correction_factor,
     shortage_g,
@@ -41,10 +36,8 @@ TWELVE = [905, 911, 900, 898, 909, 903, 907, 912, 896, 904, 901, 908]
 
 @published("CV-4-05", source="worked by hand", known="computed")
 @published("CV-4-03", source="CXS and trade", known="from memory")
-@published("CV-4-04", source="common practice, some contracts", known="common practice")
-def test_the_two_ways_to_state_glaze__CV_4_05():
+def test_glaze_is_stated_in_percent_of_the_glazed_weight__CV_4_05():
     assert agrees(glaze_percent(1250, 1000), "20.0")
-    assert agrees(glaze_percent_of_net(1250, 1000), "25.0")
 
 
 @published("CV-4-06", "CV-4-07", source="worked by hand from the definition", known="computed")
@@ -54,7 +47,6 @@ def test_full_carton__CV_4_06():
     frozen = glazed_g(2185, 85)
     assert frozen == 2100
     assert agrees(glaze_percent(frozen, 1890), "10.0")
-    assert agrees(glaze_percent_of_net(frozen, 1890), "11.11")
     assert shortage_g(1800, 1890) == -90  # a surplus
     assert deglazed_g(2410.5, 520.5) == 1890
 
@@ -92,11 +84,8 @@ def test_tolerable_deficiency_runs_on_without_a_step__CV_4_70_to_78():
 
 @published("CV-4-80", source="FPackV §9(4)", known="read")
 def test_beyond_t1_and_beyond_t2__CV_4_80():
-    assert judge_unit_eu(2000, 1970.0).kind == "within"
-    short = judge_unit_eu(2000, 1969.9)
-    assert (short.kind, short.facts["beyond_t2"]) == ("beyond", False)
-    assert judge_unit_eu(2000, 1940.0).facts["beyond_t2"] is False
-    assert judge_unit_eu(2000, 1939.9).facts["beyond_t2"] is True
+    found = tolerable_deficiency(2000.0)
+    assert (found.least_t1_g, found.least_t2_g) == (1970.0, 1940.0)
 
 
 @published("CV-4-40 to 64", source="NIST HB 133 Table 2-5", known="from memory")
@@ -114,7 +103,6 @@ def test_maximum_allowable_variation_by_both_columns(row):
 def test_above_the_table_two_percent_and_between_rows_cannot_tell():
     assert maximum_allowable_variation(30_000) == 600
     assert maximum_allowable_variation(300) is None
-    assert judge_unit_us(300, 290).reasons == ("NET-NO-MAV",)
 
 
 @published("CV-4-29", source="HB 133 Table 2-1", known="from memory; computed")
@@ -148,7 +136,7 @@ def test_twelve_packs_by_the_us_average_test__CV_4_31():
     assert agrees(answer.facts["allowance_g"], "3.2454")
     assert agrees(answer.measured, "0.7454")
     assert maximum_allowable_variation(907) == 31.7
-    assert all(judge_unit_us(907, each).kind == "within" for each in TWELVE)
+    assert all(907 - each <= 31.7 for each in TWELVE)
 
 
 @published("CV-4-95", source="76/211/EEC Annex II 2.3, worked by hand", known="computed")
@@ -198,13 +186,6 @@ def test_weights_that_cannot_be_are_refused(call, args, code):
     assert refused.value.code == code
 
 
-def test_why_of_glaze_and_of_shortage():
-    assert explain_glaze(2100, 1890, 10)["numbers"]["glaze_percent"] == pytest.approx(10.0)
-    why = explain_shortage(907, TWELVE)
-    assert why["limit"]["allowed_variation_g"] == 31.7
-    assert {source["cv"] for source in why["source"]} >= {"CV-4-01", "CV-4-40", "CV-4-70"}
-
-
 weights = st.floats(1, 90_000)
 
 
@@ -212,7 +193,7 @@ weights = st.floats(1, 90_000)
 def test_glaze_percent_is_the_share_that_was_taken_away(with_glaze_g, share):
     without = with_glaze_g * (1.0 - share)
     assert glaze_percent(with_glaze_g, without) == pytest.approx(100.0 * share, abs=1e-9)
-    assert 0.0 <= glaze_percent(with_glaze_g, without) <= glaze_percent_of_net(with_glaze_g, without)
+    assert 0.0 <= glaze_percent(with_glaze_g, without) <= 100.0
 
 
 @given(st.floats(5, 90_000), st.floats(1, 1000))
@@ -234,13 +215,7 @@ def test_mean_and_deviation_are_those_of_the_standard_library(found):
     assert spread.deviation_g == pytest.approx(statistics.stdev(found), abs=1e-6)
 
 
-@given(st.floats(5, 20_000), st.floats(1, 20_000), st.floats(0.0, 500))
-def test_a_heavier_unit_never_does_worse(declared_g, found_g, more_g):
-    worse, better = judge_unit_eu(declared_g, found_g), judge_unit_eu(declared_g, found_g + more_g)
-    assert better.kind == "within" or worse.kind == "beyond"
-
-
-@given(st.sampled_from([glaze_percent, glazed_g, judge_unit_eu, judge_unit_us, shortage_g]), st.floats(), st.floats())
+@given(st.sampled_from([glaze_percent, glazed_g, shortage_g]), st.floats(), st.floats())
 def test_nothing_but_the_documented_error_comes_out(call, first, second):
     result = attempt(call, first, second)
     assert isinstance(result, (Unusable, float)) or result.kind in ("within", "beyond", "cannot_tell")

@@ -12,7 +12,6 @@ from inspections.trade.exponentials import natural_exp, natural_log
 from inspections.trade.intervals import (
     chance_at_most,
     clopper_pearson,
-    upper_share_when_none_found,
     wilson,
 )
 from inspections.trade.quantities import UnusableReading
@@ -36,7 +35,7 @@ def test_printed_intervals(row):
 
 @pytest.mark.parametrize(("looked_at", "printed"), PRINTED["upper_when_none_found"])
 def test_upper_limit_when_none_was_found__CV_9_15(looked_at, printed):
-    assert agrees(upper_share_when_none_found(looked_at), printed)
+    assert agrees(clopper_pearson(0, looked_at, outside=0.10)[1], printed)
 
 
 @pytest.mark.parametrize("row", table("acceptance_large_lots")["rows"], ids=lambda row: f"{row['cv']}-{row['share']}")

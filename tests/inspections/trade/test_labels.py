@@ -1,6 +1,5 @@
 """Particulars by market, dates, and the label against the order."""
 
-import json
 from datetime import date, timedelta
 
 import pytest
@@ -10,23 +9,11 @@ from hypothesis import strategies as st
 from inspections.trade.carton_facts import PARTICULARS
 from inspections.trade.entries import day_number
 from inspections.trade.gs1 import UnusableDate, full_year, gs1_date
-from inspections.trade.labels import TABLE, missing_particulars, sulphite_limit_mg_kg
+from inspections.trade.labels import TABLE, missing_particulars
 from inspections.trade.wording import WORDS
-from tests.published import published
 
 from .deliveries import SPECIFICATION, carton, delivery, label
 from .test_verdict import codes, line_of
-
-
-@published("CV-6-20 to 22", source="Reg. 1333/2008 Annex II 09.1.2, draft annex", known="read")
-@published("CV-6-23", source="Reg. 1333/2008 09.2", known="from memory")
-def test_sulphite_limits_of_the_union__CV_6_20_to_23(published):
-    table = json.loads((published / "sulphite_limits_eu.json").read_text(encoding="utf-8"))
-    for row in table["rows"]:
-        for family in table["families"]:
-            assert sulphite_limit_mg_kg("EU", family, row["state"], row["units_per_kg"]) == row["mg_kg"]
-    for state, mg_kg in table["other_crustaceans"].items():
-        assert sulphite_limit_mg_kg("EU", "Pandalidae", state, 200) == mg_kg
 
 
 @pytest.mark.parametrize("market", sorted(TABLE["markets"]))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from inspections.trade.limits import DEFAULT_LIMITS, LATER, RETIRED, limits_from_json
-from inspections.trade.shortage import short_percent, tolerance_for
+from inspections.trade.shortage import maximum_allowable_variation, short_percent, tolerable_deficiency, tolerance_for
 from tests.published import published
 
 from .deliveries import SPECIFICATION, carton, delivery, grams
@@ -184,3 +184,32 @@ def test_more_ice_in_the_same_weight_is_never_more_prawn(glazed, less, more_ice)
     icier, plain = derived(glazed - less - more_ice if glazed - less - more_ice > 1 else 1.0), derived(glazed - less)
     assert icier["net_g"] <= plain["net_g"]
     assert icier["glaze_percent"] >= plain["glaze_percent"]
+
+
+@published("CV-4.2-01", source="NIST HB 133 Table 2-5", known="from memory")
+def test_454_g_may_be_19_9_g_short_and_not_9():
+    assert maximum_allowable_variation(454.0) == 19.9
+
+
+@published("CV-4-70 to 76", source="76/211 Annex I; R 87 Table 1; FPackV §9(3)", known="read")
+@published("CV-4-77 to 78", source="R 87 Table 1 only", known="from memory")
+@pytest.mark.parametrize(
+    ("nominal_g", "tolerable_g", "cv"),
+    [
+        (5, 0.5, "CV-4-70"),
+        (50, 4.5, "CV-4-70"),
+        (75, 4.5, "CV-4-71"),
+        (150, 6.8, "CV-4-72"),
+        (200, 9.0, "CV-4-72"),
+        (250, 9.0, "CV-4-73"),
+        (450, 13.5, "CV-4-74"),
+        (750, 15.0, "CV-4-75"),
+        (3000, 45.0, "CV-4-76"),
+        (12_000, 150.0, "CV-4-77"),
+        (20_000, 200.0, "CV-4-78"),
+    ],
+)
+def test_every_row_of_the_tolerable_deficiency(nominal_g, tolerable_g, cv):
+    found = tolerable_deficiency(float(nominal_g))
+    assert (found.tolerable_g, found.cv) == (tolerable_g, cv)
+    assert found.known == ("from_memory" if cv in ("CV-4-77", "CV-4-78") else "read")

@@ -17,7 +17,6 @@ from .test_verdict import JSON
 NUMBER = st.floats() | st.integers(-5, 3000)
 FEW = st.lists(NUMBER, max_size=5)
 LOT = st.integers(-2, 60)
-METHOD = st.sampled_from(["between_packs", "core", "surface"]) | st.text(max_size=5)
 MARKET = st.sampled_from(["EU", "US", "ANZ", "CODEX"])
 PRESENTATION = st.sampled_from(["HOSO", "HLSO", "PUD"])
 CALLS = {
@@ -25,31 +24,21 @@ CALLS = {
     "count_per_kg": (NUMBER, NUMBER),
     "tenth_of": (NUMBER,),
     "uniformity_ratio": (NUMBER, NUMBER),
-    "uniformity_of": (FEW,),
     "glazed_g": (NUMBER, NUMBER),
     "deglazed_g": (NUMBER, NUMBER),
     "glaze_percent": (NUMBER, NUMBER),
-    "glaze_percent_of_net": (NUMBER, NUMBER),
     "judge_glaze": (NUMBER, NUMBER, NUMBER, NUMBER),
-    "explain_glaze": (NUMBER, NUMBER),
     "shortage_g": (NUMBER, NUMBER),
     "short_percent": (NUMBER, NUMBER),
     "tolerable_deficiency": (NUMBER,),
     "tolerance_for": (MARKET, NUMBER),
     "maximum_allowable_variation": (NUMBER,),
-    "judge_unit_eu": (NUMBER, NUMBER),
-    "judge_unit_us": (NUMBER, NUMBER),
     "judge_average_eu": (NUMBER, FEW),
     "judge_average_us": (NUMBER, FEW),
-    "explain_shortage": (NUMBER, FEW),
     "claim_amount": (st.integers(0, 5000), NUMBER, NUMBER, NUMBER),
-    "read_product": (NUMBER, METHOD, NUMBER),
-    "judge_product": (NUMBER, NUMBER, METHOD, NUMBER),
     "judge_storage_air": (NUMBER,),
     "judge_ice_point": (NUMBER,),
     "ice_point_allowed_c": (st.none() | NUMBER,),
-    "air_prompts": (NUMBER,),
-    "explain_product": (NUMBER,),
     "thermometer_on": (st.text(), st.none() | st.text(), st.none() | NUMBER, st.none() | st.text()),
     "wilson": (NUMBER, NUMBER),
     "chance_of_acceptance": (LOT, LOT, LOT, LOT),
@@ -60,12 +49,10 @@ CALLS = {
 }
 WORDS = {
     "score_by_prevalence": (NUMBER, NUMBER, NUMBER, NUMBER),
-    "explain_condition": (LOT, LOT, st.just("soft_share")),
     "day_number": (st.text(),),
     "species_code": (st.text(),),
     "code_of_name": (st.text(),),
     "marks_to_check": (st.text(), PRESENTATION),
-    "natural_colour": (st.text(),),
     "gs1_date": (st.sampled_from(["11", "15", "17", "7006"]), st.text(), st.integers(1990, 2090)),
     "has_swallowed_date": (st.text(),),
     "gs1_check_digit": (st.from_regex("[0-9]{0,30}", fullmatch=True),),

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from inspections.trade.carton_facts import ThermometerFacts
 from inspections.trade.entries import day_number
 from inspections.trade.limits import DEFAULT_LIMITS, UnusableLimits, limits_from_json
-from inspections.trade.probing import standing_of
+from inspections.trade.temperature import standing_of
 from inspections.trade.verdict import judge_document
 from tests.published import published
 

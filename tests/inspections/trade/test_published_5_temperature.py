@@ -6,10 +6,11 @@ import pytest
 
 from inspections.trade.exposure import LIFE
 from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
-from inspections.trade.temperature import band_of, judge_ice_point, judge_product, read_product, thermometer_on
+from inspections.trade.thermometer import judge_ice_point, thermometer_on
 from tests.published import HOUSE, published
 
 from .deliveries import carton, delivery, probed
+from .test_limits import changed
 from .test_verdict import codes, line_of
 
 LIMITS = limits_from_json(DEFAULT_LIMITS)
@@ -71,12 +72,42 @@ def test_warmer_than_minus_12_or_refrozen_is_refused_or_held(changes):
 def test_goods_that_thawed_on_the_way_are_not_frozen_goods():
     """Frozen hard, no sign of earlier abuse: a once thawed carton is critical at any reading."""
     assert judged(refreezing=["deformed"], temperature=probed("-19"))["reasons"][0]["severity"] == "critical"
-    assert band_of(5.0) == "reject"
+    assert "TEMP-REJECT" in codes(judged(temperature=probed("5.0")))
 
 
 @published("CV-5-19", source="UK frozen-food trade guide", known="read")
 def test_the_reject_line_is_where_growth_begins_to_matter():
     assert LIMITS["product_c.reject"].bound == -12.0
+
+
+@published("CV-5-34", source="89/108/EEC Art. 5(1)", known="computed")
+@pytest.mark.parametrize(
+    ("entered", "found"),
+    [
+        ("-18.0", set()),
+        ("-17.9", {"TEMP-TOLERANCE"}),
+        ("-15.0", {"TEMP-TOLERANCE"}),
+        ("-14.9", {"TEMP-OUTSIDE"}),
+        ("-12.0", {"TEMP-OUTSIDE"}),
+        ("-11.9", {"TEMP-REJECT"}),
+    ],
+)
+def test_the_end_point_belongs_to_the_colder_band__CV_5_34(entered, found):
+    bands = {"TEMP-TOLERANCE", "TEMP-OUTSIDE", "TEMP-REJECT"}
+    assert bands & set(codes(judged(temperature=probed(entered)))) == found
+
+
+@published("CV-5-35", source="common practice, no source", known="common practice")
+@pytest.mark.parametrize(("entered", "is_near"), [("-14.6", True), ("-14.5", False)])
+def test_a_reading_nearer_to_a_limit_than_the_accuracy_says_so__CV_5_35(entered, is_near):
+    assert ("TEMP-NEAR" in codes(judged(temperature=probed(entered)))) is is_near
+
+
+@published("CV-5-51", source="FSANZ thermometer page", known="read")
+def test_a_surface_reading_never_decides__CV_5_51():
+    line = judged(temperature=probed("-5.0", "surface"))
+    assert "TEMP-SURFACE" in codes(line)
+    assert not {"TEMP-OUTSIDE", "TEMP-REJECT"} & set(codes(line))
 
 
 @published("CV-5-40", source="92/2/EEC preamble; German TLMV §2b", known="read")
@@ -104,7 +135,7 @@ def test_the_core_is_reached_with_cooled_tools_two_and_a_half_centimetres_deep()
 @published("CV-5-46", source="92/2/EEC Annex II 5(a)-(d)", known="read")
 def test_an_instrument_is_true_to_half_a_degree_and_read_to_a_tenth():
     assert LIMITS["product_c.accuracy"].bound == 0.5
-    assert read_product(-14.6).straddles == (-15.0,)
+    assert "TEMP-NEAR" in codes(judged(temperature=probed("-14.6")))
     waits = [step["seconds"] for step in PROCEDURES["probe_between_packs"]["steps"] if step["code"] == "wait"]
     assert waits == [180]  # nine tenths of the change within three minutes
     assert "Read to 0.1 °C" in text_of("probe_between_packs")
@@ -126,14 +157,14 @@ def test_one_degree_is_the_ice_point_limit_and_the_probe_is_cleaned_first():
     ] * 2
     assert PROCEDURES["probe_between_packs"]["steps"][0]["code"] == "clean"
     assert "alcohol wipe" in text_of("probe_between_packs")
-    # a probe true to 1 °C only leaves more readings near a limit, and that is said
-    assert read_product(-14.2, accuracy_c=1.0).straddles == (-15.0,)
 
 
 @published("CV-5-58", source="EN 13485:2001", known="from memory")
 @pytest.mark.parametrize(("accuracy", "is_near"), [(0.5, False), (1.0, True), (2.0, True)])
 def test_each_accuracy_class_widens_what_is_near(accuracy, is_near):
-    assert judge_product(-14.2, -15.0, accuracy_c=accuracy).facts["is_near"] is is_near
+    limits = changed("product_c.accuracy", bound=accuracy)
+    line = line_of(delivery(carton(3, temperature=probed("-14.2")), carton(11), carton(17)), limits=limits)
+    assert ("TEMP-NEAR" in codes(line)) is is_near
 
 
 @published("CV-5-84", source="common practice, no source", known="common practice")

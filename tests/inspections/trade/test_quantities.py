@@ -17,7 +17,6 @@ from inspections.trade.quantities import (
     to_grams,
     to_percent,
     to_pieces,
-    to_pieces_or_none_found,
 )
 from tests.published import published
 
@@ -60,7 +59,7 @@ def test_end_points_of_what_can_be_measured():
     assert to_grams({"entered": "100", "unit": "kg"}) == MAX_MASS_G
     assert to_celsius({"entered": "-90", "unit": "C"}) == -90.0
     assert to_celsius({"entered": "60", "unit": "C"}) == 60.0
-    assert (to_pieces(1), to_pieces(2000), to_pieces_or_none_found(0)) == (1, 2000, 0)
+    assert (to_pieces(1), to_pieces(2000)) == (1, 2000)
 
 
 @pytest.mark.parametrize(
@@ -79,7 +78,7 @@ def test_end_points_of_what_can_be_measured():
         (to_pieces, True, "COUNT-01"),
         (to_pieces, 2.5, "COUNT-01"),
         (to_pieces, float("nan"), "COUNT-01"),
-        (to_pieces_or_none_found, -1, "COUNT-01"),
+        (to_pieces, -1, "COUNT-01"),
     ],
 )
 def test_what_no_scale_shows_is_refused_with_its_code(read, entry, code):
@@ -105,7 +104,7 @@ def test_celsius_and_fahrenheit_round_trip(celsius):
     assert celsius_from_fahrenheit(celsius * 9.0 / 5.0 + 32.0) == pytest.approx(celsius, abs=1e-12)
 
 
-@given(st.sampled_from([to_grams, to_celsius, to_percent, to_pieces, to_pieces_or_none_found, parse_decimal]), ANYTHING)
+@given(st.sampled_from([to_grams, to_celsius, to_percent, to_pieces, parse_decimal]), ANYTHING)
 def test_nothing_but_the_documented_error_comes_out(read, entry):
     value = attempt(read, entry)
     assert isinstance(value, Unusable) or math.isfinite(value)

@@ -15,7 +15,6 @@ from inspections.trade.species import (
     candidates,
     code_of_name,
     marks_to_check,
-    natural_colour,
     next_question,
     species_code,
 )
@@ -110,13 +109,13 @@ def test_each_further_answer_only_narrows():
 
 @pytest.mark.parametrize("code", ["GIT", "TIP", "KUP", "WKP", "PRB"])
 def test_banded_species_are_flagged_for_the_advisory__CV_6_40_to_43(code):
-    assert natural_colour(code)["banded"]
-    assert natural_colour(code)["words"]
+    assert BY_CODE[code]["natural"]["banded"]
+    assert BY_CODE[code]["natural"]["words"]
 
 
 @pytest.mark.parametrize("code", ["LAA", "PRA", "ARS", "DPS"])
 def test_species_red_when_raw_are_flagged_for_the_advisory__CV_6_48(code):
-    assert natural_colour(code)["red"]
+    assert BY_CODE[code]["natural"]["red"]
 
 
 def test_a_substitution_has_its_words_and_its_severity():

@@ -14,6 +14,7 @@ from inspections.trade.facts import facts_from_document
 from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
 from inspections.trade.quantities import Unusable
+from inspections.trade.registry import choices_of
 from inspections.trade.specification import specifications_from_json
 from inspections.trade.verdict import judge_document
 from inspections.trade.wording import WORDS, filled, listed, shown
@@ -47,9 +48,8 @@ def test_every_check_and_particular_has_its_words():
     one = judge_carton(document.lines[0].cartons[0], by_id["s1"], "L1", document.arrived_day, read_limits)
     assert set(one.judged.checks) <= set(WORDS["not_checked"])
     assert set(carton_facts.PARTICULARS) == set(WORDS["particulars"])
-    assert set(carton_facts.PRESENTATIONS) == set(WORDS["presentation"])
-    assert set(carton_facts.STATES) == set(WORDS["state"])
-    assert set(carton_facts.METHODS) == set(WORDS["method"])
+    for name in ("presentation", "state", "method"):
+        assert set(choices_of(name)) == set(WORDS[name])
     assert set(limits.SEVERITIES) == set(WORDS["severity"])
 
 
@@ -67,6 +67,8 @@ def test_no_word_stands_twice_in_the_words_for_a_docket():
     words = []
     for case in cases(400, 3):
         with suppress(Unusable):  # some are made to be refused
-            words.append(judge_document(case["document"], case["specifications"], case["limits"])["wording"])
+            judgement = judge_document(case["document"], case["specifications"], case["limits"])
+            reasons = [reason for line in judgement["lines"] for reason in line["reasons"]]
+            words += [judgement["wording"], *(reason["text"] for reason in reasons)]
     assert any("percentage points" in text for text in words)
     assert [twice.group() for text in words if (twice := re.search(r"\b([a-z]{3,}) \1\b", text))] == []

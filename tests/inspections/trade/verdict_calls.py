@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from inspections.trade import condition, entries, gs1, labels, limits, species, wording
+from inspections.trade import condition, entries, gs1, labels, species, wording
 from inspections.trade.intervals import wilson
 from inspections.trade.quantities import Unusable
 
@@ -12,12 +12,7 @@ def _asked(answers: dict[str, Any], presentation: str) -> str | None:
     return None if row is None else row["trait"]
 
 
-def _explain_condition(affected: int, looked_at: int, code: str) -> dict[str, Any]:
-    return condition.explain_condition(affected, looked_at, limits.limits_from_json(limits.DEFAULT_LIMITS)[code])
-
-
 CALLS: dict[str, Any] = {
-    "explain_condition": _explain_condition,
     "score_by_prevalence": condition.score_by_prevalence,
     "wilson": lambda affected, looked_at: list(wilson(affected, looked_at)),
     "species_code": species.species_code,
@@ -25,14 +20,11 @@ CALLS: dict[str, Any] = {
     "candidates": species.candidates,
     "next_question": _asked,
     "marks_to_check": species.marks_to_check,
-    "natural_colour": species.natural_colour,
     "full_year": gs1.full_year,
     "gs1_date": gs1.gs1_date,
     "gs1_check_digit": gs1.gs1_check_digit,
     "has_swallowed_date": gs1.has_swallowed_date,
     "missing_particulars": lambda shows, market, method: labels.missing_particulars(tuple(shows), market, method),
-    "sulphite_limit_mg_kg": labels.sulphite_limit_mg_kg,
-    "must_declare_sulphites": labels.must_declare_sulphites,
     "day_number": entries.day_number,
     "shown": wording.shown,
     "shown_measure": wording.shown_measure,

@@ -1,50 +1,79 @@
 import { describe, expect, it } from "vitest";
-import type { OverTime, TimePoint } from "../shapes";
-import { bandPath, downTo, saysOverTime, spanName, topOf } from "./over_time";
+import type { LimitedCount, OverTime, TimePoint } from "../shapes";
+import { bandPath, cumulative, downTo, saysOverTime, spanName, weekly } from "./over_time";
 
-const point = (from: string, defective: number, opened: number, limits: [number, number] | null, is_out = false): TimePoint => ({
-  from, defective, opened, rate: defective / opened, low: limits?.[0] ?? null, high: limits?.[1] ?? null, is_out,
+const limited = (defective: number, opened: number, [low, high]: [number, number]): LimitedCount => ({
+  defective, opened, low, high, is_out: defective < low || defective > high,
 });
-// CV-9-50 (computed): bad 3 5 2 … of n 60 80 50 …, usual rate 6.25 %; a p-chart with no point out.
-const STEADY: OverTime = {
-  by: "month", needed: 5, centre: 0.0625, wander: 0.91361, is_widened: false,
-  points: [point("2026-01-01", 3, 60, [0, 0.15625]), point("2026-02-01", 5, 80, [0, 0.14369]), point("2026-03-01", 2, 50, [0, 0.1652]),
-    point("2026-04-01", 9, 120, [0, 0.12879]), point("2026-05-01", 4, 75, [0, 0.14635])],
+const point = (from: string, count: LimitedCount, total: LimitedCount): TimePoint => ({ from, ...count, total });
+// Nothing in 54 cartons, then 1 of 3 and 3 of 6: no week is out, the running total is (hypergeometric law, SciPy).
+const SHIFTED: OverTime = {
+  by: "week", needed: 5, centre: 4 / 63, is_widened: false,
+  points: [
+    point("2026-10-05", limited(0, 20, [0, 3]), limited(0, 20, [0, 4])),
+    point("2026-10-12", limited(0, 20, [0, 3]), limited(0, 40, [0, 4])),
+    point("2026-10-19", limited(0, 14, [0, 3]), limited(0, 54, [1, 4])),
+    point("2026-10-26", limited(1, 3, [0, 1]), limited(1, 57, [1, 4])),
+    point("2026-11-02", limited(3, 6, [0, 3]), limited(4, 63, [4, 4])),
+  ],
+  shift: { from: "2026-10-26", before: limited(0, 54, [0, 0]), since: limited(4, 9, [0, 0]), one_in: 1200 },
 };
+const STEADY: OverTime = { ...SHIFTED, shift: null };
 
-describe("what a chart says", () => {
-  it("names no month where none is beyond its limits (CV-9-50)", () => {
-    expect(saysOverTime(STEADY)).toBe("Steady over 5 months: no month beyond the limits. Its own usual rate is 6.3\u00a0%.");
+describe("what the charts say", () => {
+  it("names the moment of a change that no single week shows", () => {
+    expect(saysOverTime(SHIFTED)).toBe(
+      "Worse since the week of 26 Oct: 4 of 9 defective, before 0 of 54 (1 chance in 1,200 by luck). Overall 6.3\u00a0%.",
+    );
+    expect(saysOverTime({ ...SHIFTED, shift: { ...SHIFTED.shift!, since: limited(0, 9, [0, 0]), before: limited(9, 54, [0, 0]) } })).toMatch(/^Better since/);
   });
-  it("names each month that is out, with its count and the limit it passed", () => {
-    const out = { ...STEADY, points: [...STEADY.points, point("2026-06-01", 14, 40, [0, 0.177], true)] };
-    expect(saysOverTime(out)).toContain("More than luck explains in Jun 2026 (14 of 40, over 18\u00a0%).");
+  it("names no week where none is beyond its limits", () => {
+    expect(saysOverTime(STEADY)).toBe("No change over 5 weeks: no week beyond the limits, nor the running total. Overall 6.3\u00a0%.");
+  });
+  it("names each week that is out, with its count and what luck gives", () => {
+    const out = point("2026-11-09", limited(7, 10, [0, 4]), limited(11, 73, [11, 11]));
+    expect(saysOverTime({ ...STEADY, points: [...STEADY.points, out] })).toContain(
+      "More than luck explains in the week of 9 Nov: 7 of 10, where luck gives at most 4.",
+    );
   });
   it("says when the limits were widened", () => {
     expect(saysOverTime({ ...STEADY, is_widened: true })).toMatch(/wander more than luck makes them, so the limits are drawn wider\.$/);
   });
   it("says too few, with what it takes", () => {
     const few = { ...STEADY, centre: null, points: STEADY.points.slice(0, 2) };
-    expect(saysOverTime(few)).toBe("Too few to say: 2 months with an opened carton. It takes 5 before limits can be drawn.");
+    expect(saysOverTime(few)).toBe("Too few to say: 2 weeks with an opened carton. It takes 5 before limits can be drawn.");
     expect(saysOverTime({ ...few, points: [] })).toMatch(/^No carton was opened/);
     expect(saysOverTime({ ...STEADY, centre: null })).toMatch(/^The same in every one/);
   });
-  it("names a week by its first day", () => {
-    expect(spanName(point("2026-03-02", 0, 5, null), "week")).toBe("week of 2 Mar");
+  it("names a month by its name", () => {
+    expect(spanName("2026-03-01", "month")).toBe("Mar 2026");
   });
 });
 
-describe("the drawing", () => {
+describe("the drawings", () => {
+  it.each([["weekly", weekly, "is_out"] as const, ["cumulative", cumulative, "total"] as const])(
+    "the %s one draws a point outside its band exactly where the words call it out",
+    (_, draw, which) => {
+      const drawn = draw(SHIFTED);
+      const said = SHIFTED.points.map((each) => (which === "total" ? each.total!.is_out : each.is_out));
+      expect(drawn.values.map(({ mid, low, high }) => mid < low! || mid > high!)).toEqual(said);
+      expect(drawn.values.map(({ is_out }) => is_out)).toEqual(said);
+    },
+  );
   it("holds every point and every limit", () => {
-    expect(topOf(STEADY)).toBeCloseTo(0.2);
-    expect(topOf({ ...STEADY, centre: null, points: [point("2026-01-01", 0, 5, null)] })).toBeCloseTo(0.06);
+    for (const drawn of [weekly(SHIFTED), cumulative(SHIFTED)]) {
+      for (const { mid, low, high } of drawn.values) {
+        for (const value of [mid, low!, high!]) expect(value).toBeGreaterThanOrEqual(drawn.bottom);
+        for (const value of [mid, low!, high!]) expect(value).toBeLessThanOrEqual(drawn.top);
+      }
+    }
   });
-  it("measures down from the top", () => {
-    expect([downTo(0, 0.2, 100), downTo(0.1, 0.2, 100), downTo(0.2, 0.2, 100), downTo(0.9, 0.2, 100)]).toEqual([100, 50, 0, 0]);
+  it("measures down from the top, over and under nought", () => {
+    expect([1, 0, -1, -9].map((value) => downTo(value, { top: 1, bottom: -1 }, 100))).toEqual([0, 50, 100, 100]);
   });
-  it("draws a step for each month and closes the band", () => {
-    const path = bandPath({ ...STEADY, points: STEADY.points.slice(0, 2) }, 0.2, 100, 100)!;
-    expect(path).toBe("M0.00,21.88 50.00,21.88 L50.00,28.15 100.00,28.15 L100.00,100.00 50.00,100.00 L50.00,100.00 0.00,100.00Z");
-    expect(bandPath({ ...STEADY, centre: null }, 0.2, 100, 100)).toBeNull();
+  it("draws a step for each week and closes the band; without limits it draws none", () => {
+    const band = { top: 1, bottom: 0, values: [0.5, 0.25].map((high) => ({ mid: 0, low: 0, high, is_out: false })) };
+    expect(bandPath(band, 100, 100)).toBe("M0.00,50.00 50.00,50.00 L50.00,75.00 100.00,75.00 L100.00,100.00 50.00,100.00 L50.00,100.00 0.00,100.00Z");
+    expect(bandPath({ ...band, values: [{ mid: 0, low: null, high: null, is_out: false }] }, 100, 100)).toBeNull();
   });
 });

@@ -1,53 +1,81 @@
-/** Words and geometry of a supplier's rate over time. No DOM. */
-import type { OverTime, TimePoint } from "../shapes";
+/** Words and geometry of counts over time, one by one and added up. No DOM. */
+import type { OverTime, Shift, TimePoint } from "../shapes";
 import { counted, percent } from "../words";
 
-/** Upper end of the scale, a whole step above everything drawn. */
-export function topOf(drawn: OverTime): number {
-  const most = Math.max(0.05, ...drawn.points.map((point) => Math.max(point.rate, point.high ?? 0)));
-  const step = most > 0.5 ? 0.2 : most > 0.2 ? 0.1 : most > 0.1 ? 0.05 : 0.02;
-  return Math.min(1, Math.ceil(most / step - 1e-9) * step);
+/** A drawing of counts as shares: each point, and the step of its limits, in units of the drawing. */
+export interface Drawn {
+  top: number;
+  bottom: number;
+  values: { mid: number; low: number | null; high: number | null; is_out: boolean }[];
 }
 
-/** Place of a share in a box so high, measured down from its top. */
-export function downTo(share: number, top: number, height: number): number {
-  return height * (1 - Math.min(1, share / top));
+/** Week by week: shares of defective cartons, from 0 to a whole step above everything drawn. */
+export function weekly(told: OverTime): Drawn {
+  const values = told.points.map(({ opened, defective, low, high, is_out }) => ({
+    mid: defective / opened, low: low === null ? null : low / opened, high: high === null ? null : high / opened, is_out,
+  }));
+  const most = Math.max(0.05, ...values.map((value) => Math.max(value.mid, value.high ?? 0)));
+  const step = most > 0.5 ? 0.2 : most > 0.2 ? 0.1 : most > 0.1 ? 0.05 : 0.02;
+  return { top: Math.min(1, Math.ceil(most / step - 1e-9) * step), bottom: 0, values };
+}
+
+/** All added up: defective cartons found so far, less what the usual rate would have given up to then. */
+export function cumulative(told: OverTime): Drawn {
+  const values = told.points.flatMap(({ total }) => {
+    if (!total || told.centre === null) return [];
+    const usual = told.centre * total.opened;
+    return [{ mid: total.defective - usual, low: total.low! - usual, high: total.high! - usual, is_out: total.is_out }];
+  });
+  const ends = values.flatMap((value) => [value.mid, value.low, value.high]);
+  return { top: Math.max(1, ...ends), bottom: Math.min(-1, ...ends), values };
+}
+
+/** Place of a value in a box so high, measured down from its top. */
+export function downTo(value: number, { top, bottom }: Pick<Drawn, "top" | "bottom">, height: number): number {
+  return (height * (top - Math.min(top, Math.max(bottom, value)))) / (top - bottom);
 }
 
 /** The limits as one outline with a step for each span, or null where there are none. */
-export function bandPath(drawn: OverTime, top: number, width: number, height: number): string | null {
-  if (drawn.centre === null || !drawn.points.length) return null;
-  const step = width / drawn.points.length;
-  const y = (share: number) => downTo(share, top, height).toFixed(2);
-  const over = drawn.points.map((point, i) => `${(i * step).toFixed(2)},${y(point.high!)} ${((i + 1) * step).toFixed(2)},${y(point.high!)}`);
-  const under = drawn.points.map((point, i) => `${((i + 1) * step).toFixed(2)},${y(point.low!)} ${(i * step).toFixed(2)},${y(point.low!)}`);
+export function bandPath(drawn: Drawn, width: number, height: number): string | null {
+  if (!drawn.values.length || drawn.values[0]!.high === null) return null;
+  const step = width / drawn.values.length;
+  const y = (value: number) => downTo(value, drawn, height).toFixed(2);
+  const over = drawn.values.map(({ high }, i) => `${(i * step).toFixed(2)},${y(high!)} ${((i + 1) * step).toFixed(2)},${y(high!)}`);
+  const under = drawn.values.map(({ low }, i) => `${((i + 1) * step).toFixed(2)},${y(low!)} ${(i * step).toFixed(2)},${y(low!)}`);
   return `M${[...over, ...under.reverse()].join(" L")}Z`;
 }
 
 const MONTH = new Intl.DateTimeFormat("en-GB", { month: "short", year: "numeric", timeZone: "UTC" });
 const DAY = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", timeZone: "UTC" });
-/** "Mar 2026", or "week of 2 Mar". */
-export function spanName(point: TimePoint, by: OverTime["by"]): string {
-  const day = new Date(`${point.from}T00:00:00Z`);
-  return by === "month" ? MONTH.format(day) : `week of ${DAY.format(day)}`;
+/** "Mar 2026", or "the week of 2 Mar". */
+export function spanName(from: string, by: OverTime["by"]): string {
+  const day = new Date(`${from}T00:00:00Z`);
+  return by === "month" ? MONTH.format(day) : `the week of ${DAY.format(day)}`;
 }
 
-/** What the chart says, in words: the picture adds nothing that is not here. */
-export function saysOverTime(drawn: OverTime): string {
-  const spans = counted(drawn.points.length, drawn.by);
-  if (!drawn.points.length) return "No carton was opened: nothing to show over time.";
-  if (drawn.centre === null) {
-    return drawn.points.length < drawn.needed
-      ? `Too few to say: ${spans} with an opened carton. It takes ${drawn.needed} before limits can be drawn.`
+/** What the charts say, in words: the drawings add nothing that is not here. */
+export function saysOverTime(told: OverTime): string {
+  const spans = counted(told.points.length, told.by);
+  if (!told.points.length) return "No carton was opened: nothing to show over time.";
+  if (told.centre === null) {
+    return told.points.length < told.needed
+      ? `Too few to say: ${spans} with an opened carton. It takes ${told.needed} before limits can be drawn.`
       : "The same in every one: nothing to say over time.";
   }
-  const out = drawn.points.filter((point) => point.is_out);
-  const usual = `Its own usual rate is ${percent(drawn.centre)}.`;
-  const wide = drawn.is_widened ? ` Its deliveries wander more than luck makes them, so the limits are drawn wider.` : "";
-  if (!out.length) return `Steady over ${spans}: no ${drawn.by} beyond the limits. ${usual}${wide}`;
-  const names = out.map((point) => `${spanName(point, drawn.by)} (${point.defective} of ${point.opened}, ${pastWhich(point)})`);
-  return `More than luck explains in ${names.join("; ")}. ${usual}${wide}`;
+  const said = [...told.points.filter((point) => point.is_out).map((point) => outWords(point, told.by)), ...(told.shift ? [shiftWords(told.shift, told.by)] : [])];
+  if (!said.length) said.push(`No change over ${spans}: no ${told.by} beyond the limits, nor the running total.`);
+  said.push(`Overall ${percent(told.centre)}.`);
+  if (told.is_widened) said.push("Its deliveries wander more than luck makes them, so the limits are drawn wider.");
+  return said.join(" ");
 }
-function pastWhich(point: TimePoint): string {
-  return point.rate > point.high! ? `over ${percent(point.high)}` : `under ${percent(point.low)}`;
+
+function outWords(point: TimePoint, by: OverTime["by"]): string {
+  const past = point.defective > point.high! ? `luck gives at most ${point.high}` : `luck gives at least ${point.low}`;
+  return `More than luck explains in ${spanName(point.from, by)}: ${point.defective} of ${point.opened}, where ${past}.`;
+}
+
+function shiftWords({ from, before, since, one_in }: Shift, by: OverTime["by"]): string {
+  const way = since.defective / since.opened > before.defective / before.opened ? "Worse" : "Better";
+  const odds = one_in === null ? "" : ` (1 chance in ${one_in.toLocaleString("en-GB")} by luck)`;
+  return `${way} since ${spanName(from, by)}: ${since.defective} of ${since.opened} defective, before ${before.defective} of ${before.opened}${odds}.`;
 }

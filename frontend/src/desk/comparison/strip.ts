@@ -1,25 +1,23 @@
 /** Words and geometry of the comparison. No DOM. */
-import type { Allowed, Comparison, Luck, Rate, SupplierRow } from "../shapes";
-import { counted, decimal, percent } from "../words";
+import type { BesideOthers, Comparison, Luck, Rate, RefusedRun, SupplierRow } from "../shapes";
+import { counted, day, decimal, percent, times } from "../words";
 
 export interface Interval {
   mid: number;
   low: number;
   high: number;
 }
-export type View = "crude" | "allowed";
 
-export function intervalOf(row: Rate & Allowed, view: View): Interval | null {
-  const [mid, low, high] =
-    view === "crude" ? [row.rate, row.low, row.high] : [row.allowed_rate, row.allowed_low, row.allowed_high];
+export function intervalOf(row: Rate): Interval | null {
+  const { rate: mid, low, high } = row;
   return mid === null || low === null || high === null ? null : { mid, low, high };
 }
 
 /** End of the common scale: the widest interval that may be read, rounded up to a whole step. */
-export function scaleEnd(told: Comparison, view: View): number {
+export function scaleEnd(told: Comparison): number {
   const spoken = told.rows.filter((row) => !row.too_few);
   const rows = spoken.length ? spoken : told.rows;
-  const most = Math.max(0.05, told.common.high ?? 0, ...rows.map((row) => intervalOf(row, view)?.high ?? 0));
+  const most = Math.max(0.05, told.common.high ?? 0, ...rows.map((row) => row.high ?? 0));
   const step = most > 0.5 ? 0.2 : most > 0.2 ? 0.1 : most > 0.1 ? 0.05 : 0.02;
   return Math.min(1, Math.ceil(most / step - 1e-9) * step);
 }
@@ -33,8 +31,8 @@ export function standing(row: SupplierRow, threshold: Comparison["threshold"]): 
   if (row.too_few) {
     return `Too few to say: ${counted(row.cartons_opened, "carton")} opened over ${counted(row.deliveries_opened, "delivery", "deliveries")}. It takes ${threshold.cartons} over ${threshold.deliveries}.`;
   }
-  if (row.ratio === null) return "No defective carton was found in these goods by anybody: nothing to compare.";
-  return row.luck === null ? "Nothing can be said of luck in these goods." : luckWords(row.luck);
+  if (row.luck === null) return "No comparison is possible: the others brought too little of these goods to the same sites.";
+  return luckWords(row.luck);
 }
 
 /** Luck or more, with the chance that luck alone goes as far. */
@@ -56,8 +54,25 @@ export function differenceWords({ share, low, high }: { share: number; low: numb
   return `As counted, ${decimal(Math.abs(100 * share), 1)} points ${way} all the others together (${points(low)} to ${points(high)} points). This does not allow for its goods.`;
 }
 
+/** Found beside what the others' rates would give: the sum behind the comparison, in one sentence. */
+export function besideOthers(row: BesideOthers): string {
+  if (!row.comparable || row.expected === null) return "";
+  const { own, others } = row.comparable;
+  const base = `At the others' rates (${others.defective} of ${others.cartons_opened}), the same goods at the same sites would have given ${decimal(row.expected, 1)} defective cartons; ${own.defective} were found`;
+  if (row.ratio === null) return `${base}.`;
+  const end = row.ratio_high === null ? `at least ${decimal(row.ratio_low, 2)}` : `${decimal(row.ratio_low, 2)} to ${decimal(row.ratio_high, 2)}`;
+  return `${base}: ${times(row.ratio)} as many (95 % interval ${end}; 1 is like the others).`;
+}
+
+/** Everything refused of late is a fact of its own, however few cartons were opened. */
+export function refusedWords(run: RefusedRun | null): string {
+  if (!run) return "";
+  const what = run.deliveries === 1 ? "All of its last delivery was" : `All of its last ${run.deliveries} deliveries were`;
+  return `${what} refused: ${counted(run.cartons, "carton")} since ${day(run.since)}.`;
+}
+
 /** When much of the goods had nobody to be compared with, that comes before any conclusion. */
 export function aloneWords(share: number | null): string {
   if (share === null || share < 0.2) return "";
-  return `${percent(share)} of its opened cartons are goods that nobody else brought to that site: there it is only compared with itself.`;
+  return `${percent(share)} of its opened cartons are goods that nobody else brought to that site: they are left out of the comparison.`;
 }

@@ -1,4 +1,5 @@
 /** Which page explains a limit. */
+import { OUTCOMES } from "../../trade/registry";
 import { hasPage } from "./pages";
 
 export interface Explained {
@@ -6,12 +7,10 @@ export interface Explained {
   title: string;
 }
 
-/** Beginnings of limit codes and the page for them; the longest that fits is taken. */
+/** Beginnings of limit codes and the page for them; the longest that fits is taken, and the rest of the plain checks is condition. */
 export const EXPLAINED: Record<string, string> = {
   product: "temperature", vehicle_air_c: "temperature", refreezing: "temperature", frost: "temperature",
-  load: "condition", liner: "condition", foreign: "condition", odour: "condition", black_spot: "condition",
-  dehydrated: "condition", broken: "condition", soft: "condition", heads: "condition", legs: "condition",
-  tails: "condition", looked_at: "condition", species: "species", count: "counts", uniformity: "counts",
+  looked_at: "condition", species: "species", count: "counts", uniformity: "counts",
   net: "glaze", glaze: "glaze", label: "labels", life: "labels", cartons: "verdict", thermometer: "temperature",
   defective_cartons: "sampling",
 };
@@ -22,6 +21,7 @@ export function docFor(limit: string | null): Explained | null {
   const start = Object.keys(EXPLAINED)
     .filter((beginning) => limit.startsWith(beginning))
     .sort((a, b) => b.length - a.length)[0];
-  const slug = start ? EXPLAINED[start]! : "";
+  const isPlain = OUTCOMES.some((outcome) => outcome.limit === limit);
+  const slug = start ? EXPLAINED[start]! : isPlain ? "condition" : "";
   return hasPage(slug) ? { address: `/how/${slug}`, title: slug } : null;
 }

@@ -1,6 +1,7 @@
 /** Changing limits: entries as typed, what they come to, and what would be published. No DOM. */
 import type { Limit, LimitSet } from "../shapes";
 import { parseDecimal } from "../../trade/quantities";
+import { CHECKS, outcomesOf } from "../../trade/registry";
 import { tradeWord } from "../words";
 
 /** What was typed for one limit; shares are typed in per cent. */
@@ -85,21 +86,27 @@ function number(text: string): number | null {
 }
 
 const GROUPS: readonly [name: string, starts: readonly string[]][] = [
-  ["Vehicle", ["vehicle", "load"]],
+  ["Vehicle", ["vehicle"]],
   ["Temperature", ["product", "thermometer", "refreezing", "frost"]],
-  ["Carton and hazards", ["liner", "foreign", "odour"]],
-  ["Condition of the prawns", ["black_spot", "dehydrated", "broken", "soft", "heads", "legs", "tails", "looked_at"]],
+  ["Carton and hazards", []],
+  ["Condition of the prawns", ["looked_at"]],
   ["Species and size", ["species", "count", "uniformity"]],
   ["Weight and number", ["net", "glaze", "cartons_short", "defective"]],
   ["Label and life", ["label", "life"]],
 ];
+/** Where a plain check has its limit, unless the beginning of its code says otherwise. */
+function plainGroup(code: string): string | undefined {
+  const check = CHECKS.find((one) => outcomesOf(one).some(({ limit }) => limit === code));
+  if (check?.on === "vehicle") return "Vehicle";
+  return check && (check.acts_on === "pieces" || check.type === "score" ? "Condition of the prawns" : "Carton and hazards");
+}
 export function grouped(limits: readonly Limit[]): [string, Limit[]][] {
-  const groups = GROUPS.map(([name, starts]): [string, Limit[]] => [
-    name,
-    limits.filter((limit) => starts.some((start) => limit.code.startsWith(start))),
-  ]);
-  const rest = limits.filter((limit) => !groups.some(([, found]) => found.includes(limit)));
-  return [...groups, ["Other", rest] as [string, Limit[]]].filter(([, found]) => found.length);
+  const groupOf = ({ code }: Limit) =>
+    GROUPS.find(([, starts]) => starts.some((start) => code.startsWith(start)))?.[0] ?? plainGroup(code) ?? "Other";
+  const names = [...GROUPS.map(([name]) => name), "Other"];
+  return names
+    .map((name): [string, Limit[]] => [name, limits.filter((limit) => groupOf(limit) === name)])
+    .filter(([, found]) => found.length);
 }
 
 export const limitName = (code: string): string => tradeWord("limit", code);

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { LimitSet, Line, Specification } from "../../store/document";
-import { DEFAULT_LIMITS } from "../../trade";
+import { DEFAULT_LIMITS } from "../../trade/limits";
 import { explainedDraw, explainedSize } from "./explained";
 
 // 453.59237 g to the pound (international pound, exact)

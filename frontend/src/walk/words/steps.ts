@@ -1,7 +1,9 @@
 /** What each step is called in the list, and its answer in a few words. */
 import type { Walk } from "../../state/walk.svelte";
 import type { Step, StepKind } from "../../state/steps";
-import { FOREIGN, FROSTS, LINERS, LOADS, MARKS_SAID, ODOURS, SUGGESTIONS, labelOf } from "./choices";
+import { answersOf, checksOfStep } from "../../state/plain_checks";
+import { answerShown, faultsShown } from "./checks";
+import { MARKS_SAID, SUGGESTIONS } from "./choices";
 import { dayShown } from "./readings";
 import { readingShown } from "./names";
 
@@ -41,15 +43,16 @@ export function answerOf(walk: Walk, step: Step): string {
     case "air":
       return readingShown(body.vehicle.air);
     case "load":
-      return body.vehicle.load ? labelOf(LOADS, body.vehicle.load) : "";
+      return checksOfStep("load").map((check) => answerShown(check, body.vehicle.load)).join(", ");
     case "draw":
       return `Cartons ${[...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ")}`;
     case "label":
       return [carton!.label!.lot, carton!.label!.best_before && `best before ${dayShown(carton!.label!.best_before)}`].filter(Boolean).join(", ") || "read";
-    case "lid": {
-      if (carton!.liner === "closed" && carton!.frost === "none" && carton!.refreezing?.length === 0) return "all sound";
-      const signs = carton!.refreezing?.length ? ", refreezing seen" : "";
-      return `liner ${labelOf(LINERS, carton!.liner!).toLowerCase()}, frost ${labelOf(FROSTS, carton!.frost!).toLowerCase()}${signs}`;
+    case "lid":
+    case "faults": {
+      const checks = checksOfStep(step.kind, walk.specification(line!));
+      const told = faultsShown(checks, answersOf(carton, checks));
+      return step.kind === "faults" && carton!.odour === null ? `${told}, not smelled` : told;
     }
     case "temperature":
       return readingShown(carton!.temperature!.product);
@@ -57,8 +60,6 @@ export function answerOf(walk: Walk, step: Step): string {
       return `${carton!.looked_at} pieces`;
     case "weigh":
       return `${readingShown(carton!.sample!.weight)} ${carton!.sample!.weight_is === "glazed" ? "with" : "without"} glaze`;
-    case "faults":
-      return faultsShown(walk, step);
     case "marks":
       return MARKS_SAID[carton!.marks!.answer];
     case "photos": {
@@ -72,12 +73,4 @@ export function answerOf(walk: Walk, step: Step): string {
     case "sign":
       return "signed";
   }
-}
-
-function faultsShown(walk: Walk, step: Step): string {
-  const carton = walk.carton(step.lineId, step.position)!;
-  const found = Object.values(carton.pieces).reduce<number>((sum, count) => sum + (count ?? 0), 0);
-  const smell = carton.odour === null ? ", not smelled" : carton.odour === "sound" ? "" : `, smell ${labelOf(ODOURS, carton.odour).toLowerCase()}`;
-  const foreign = carton.foreign_matter === "none" ? "" : `, foreign: ${labelOf(FOREIGN, carton.foreign_matter!).toLowerCase()}`;
-  return `${found === 0 ? "none" : `${found} found`}${smell}${foreign}`;
 }

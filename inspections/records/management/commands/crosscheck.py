@@ -42,7 +42,7 @@ def bundle(frontend: Path, folder: Path) -> Path:
             "Nothing was compared. Install node 20 or newer and run `npm ci` in frontend/."
         )
     bundled = folder / "crosscheck.mjs"
-    asked = ["src/trade/crosscheck.ts", "--format", "esm", "--platform", "node", "--tsconfig", "tsconfig.json"]
+    asked = ["src/testing/crosscheck.ts", "--format", "esm", "--platform", "node", "--tsconfig", "tsconfig.json"]
     done = subprocess.run([str(program), *asked, "-o", str(bundled)], cwd=frontend, capture_output=True, text=True)
     if done.returncode != 0:
         raise CommandError(f"The phone's judgements could not be bundled. Nothing was compared.\n{done.stderr}")

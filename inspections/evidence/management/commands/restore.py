@@ -1,0 +1,27 @@
+"""Restores a backup into an empty installation and checks it by its seals."""
+from pathlib import Path
+
+from django.conf import settings
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandError
+
+from inspections.running.backup import CannotBackUp, restore
+from inspections.running.data_folder import CannotUseFolder, held
+
+
+class Command(BaseCommand):
+    help = "Put a backup into an empty data folder (and an empty PostgreSQL database), then check every seal."
+    requires_system_checks = []
+
+    def add_arguments(self, parser):
+        parser.add_argument("backup", type=Path, help="The folder that manage.py backup wrote.")
+
+    def handle(self, *args, backup: Path, **options):
+        try:
+            with held(settings.DATA, "the restoring of a backup"):
+                restore(backup.expanduser().resolve())
+                call_command("migrate", interactive=False, verbosity=0)
+        except (CannotBackUp, CannotUseFolder) as trouble:
+            raise CommandError(str(trouble)) from trouble
+        self.stdout.write("The backup is restored. Its seals:")
+        call_command("verify_seals", stdout=self.stdout)

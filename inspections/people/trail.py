@@ -1,0 +1,82 @@
+"""The trail: who saw or did what, when, from where. Rows are only ever added.
+
+What a phone sends of a delivery is not noted here a second time: each revision of a document, signature and
+addendum is kept with its person, device and time where it is filed.
+"""
+from datetime import timedelta
+
+from django.db.models import Q, QuerySet
+from django.http import HttpRequest
+from django.utils import timezone
+
+from inspections.people.address import client_address
+from inspections.people.models import SEES_ALL, Deed, Person, Site
+
+#: code -> what the desk's page says
+WORDS = {
+    "signed_in": "Signed in", "signed_in_by_pin": "Signed in by PIN", "signed_out": "Signed out",
+    "pin_set": "Set a PIN", "password_set": "Set a password",
+    "device_code_made": "Made a code to share a device", "device_enrolled": "Shared a device",
+    "device_revoked": "Took a device out of use", "device_restored": "Took a device into use again",
+    "person_added": "Added a person", "person_changed": "Changed a person",
+    "entry_added": "Added", "entry_changed": "Changed",
+    "limits_published": "Published limits", "specification_published": "Published a specification",
+    "advice_switched": "Switched photo advice", "table_imported": "Imported a table",
+    "link_made": "Made a supplier's link", "link_ended": "Ended a supplier's link", "link_opened": "Link opened",
+    "delivery_seen": "Looked at a delivery", "photo_taken": "Opened a photo as taken",
+    "logger_file_added": "Added a logger file", "logger_file_taken": "Took a logger file",
+    "bundle_taken": "Took the evidence bundle", "events_taken": "Took a delivery's events",
+}
+#: Looking at the same thing again so soon is the same look.
+SAME_LOOK = timedelta(minutes=10)
+
+
+def note(request: HttpRequest, what: str, about="", *, site: Site | None = None, person: Person | None = None) -> None:
+    """Add a row.
+
+    Parameters
+    ----------
+    what : str
+        A code of ``WORDS``.
+    about : object
+        What it was done to, as a person would name it; its text is kept, the first 200 signs.
+    site : Site, optional
+        Whose managers read it; without one those of the person's sites do.
+    person : Person, optional
+        Who, where the request does not tell; nobody signed in is a supplier's link.
+    """
+    if what not in WORDS:
+        raise ValueError(what)
+    user = person or getattr(request, "user", None)
+    session = getattr(request, "session", None) or {}
+    Deed.objects.create(
+        what=what, about=str(about)[:200], person=user if getattr(user, "pk", None) else None, site=site,
+        device_id=session.get("device"), address=client_address(request),
+    )
+
+
+def note_look(request: HttpRequest, what: str, about, *, site: Site) -> None:
+    """``note``, unless the same person has looked at the same thing a moment ago."""
+    user = getattr(request, "user", None)
+    who = {"person": user} if getattr(user, "pk", None) else {"person": None, "address": client_address(request)}
+    since = timezone.now() - SAME_LOOK
+    if not Deed.objects.filter(what=what, about=str(about)[:200], site=site, at__gte=since, **who).exists():
+        note(request, what, about, site=site)
+
+
+def deeds_for(person: Person, sites: QuerySet[Site]) -> QuerySet[Deed]:
+    """The rows that whoever answers for ``sites`` may read, newest first."""
+    rows = Deed.objects.select_related("person", "site", "device")
+    if person.role in SEES_ALL:
+        return rows
+    theirs = Person.objects.filter(sites__in=sites).values("pk")
+    return rows.filter(Q(site__in=sites) | Q(site=None, person__in=theirs))
+
+
+def deed_json(deed: Deed) -> dict:
+    """A row as the desk shows it."""
+    return {
+        "id": deed.pk, "at": deed.at.isoformat(), "words": WORDS.get(deed.what, deed.what), "about": deed.about,
+        "person": deed.person.name if deed.person else "", "site": deed.site.name if deed.site else "",
+        "device": deed.device.label if deed.device else "", "address": deed.address,
+    }

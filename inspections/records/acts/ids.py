@@ -1,0 +1,75 @@
+"""Whose are the ids that a document brings? They are made on the device, so any id may come from anybody."""
+from collections.abc import Iterator
+from uuid import UUID
+
+from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.records.models import Carton, DocketLine, PhotoUse
+
+add_sentences({
+    "IDS-TAKEN": "{what} of this delivery carries the id of one in another delivery. Nothing was changed there, and "
+    "this delivery is safe on the phone. Start it anew on the phone and tell your administrator.",
+    "IDS-TWICE": "{what} of this delivery carries the same id as another one in it, so the two cannot be told apart. "
+    "Your entries are saved. Tell your administrator; it takes an update of the app.",
+})
+#: Kind of entry -> its words, its rows, and the way from a row to its delivery's id.
+_KINDS = {
+    "lines": ("A line", DocketLine, "delivery_id"),
+    "cartons": ("A carton", Carton, "line__delivery_id"),
+    "photos": ("A photo", PhotoUse, "delivery_id"),
+}
+
+
+def need_own_ids(document: dict) -> None:
+    """Nothing, when no id of a line, carton or photo stands twice in the document or belongs to another delivery.
+
+    Parameters
+    ----------
+    document : dict
+        An inspection document, open or final; entries without a usable id are passed over.
+
+    Raises
+    ------
+    CannotUse
+        422 IDS-TWICE.
+    Conflict
+        409 IDS-TAKEN: a row of another delivery, of this site or another, has that id.
+
+    Notes
+    -----
+    Three queries. Two signings at the same moment are told apart by the primary keys of the rows.
+    """
+    own = _id_of(document)
+    for kind, entries in _entries(document).items():
+        what, rows, way = _KINDS[kind]
+        ids = [found for entry in entries if (found := _id_of(entry)) is not None]
+        if len(set(ids)) < len(ids):
+            raise CannotUse("IDS-TWICE", what=what)
+        if ids and rows.objects.filter(pk__in=ids).exclude(**{way: own}).exists():
+            raise Conflict("IDS-TAKEN", what=what)
+
+
+def ids_in(document: dict, kind: str) -> set[UUID]:
+    """Ids of the document's ``lines``, ``cartons`` or ``photos``."""
+    return {found for entry in _entries(document)[kind] if (found := _id_of(entry)) is not None}
+
+
+def _entries(document: dict) -> dict[str, list[dict]]:
+    lines = list(_dicts(document.get("lines")))
+    return {"lines": lines, "cartons": [carton for line in lines for carton in _dicts(line.get("cartons"))],
+            "photos": list(_dicts(document.get("photos")))}
+
+
+def _dicts(entries) -> Iterator[dict]:
+    yield from (entry for entry in entries if isinstance(entry, dict)) if isinstance(entries, list) else ()
+
+
+def _id_of(entry: dict) -> UUID | None:
+    return as_id(entry.get("id"))
+
+
+def as_id(value) -> UUID | None:
+    """The id that a text spells; None for anything else."""
+    try:
+        return UUID(value) if isinstance(value, str) else None
+    except ValueError:
+        return None

@@ -1,0 +1,157 @@
+"""One supplier against all the others: the exact law in strata, its limits, what is said of many."""
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+from statsmodels.stats.contingency_tables import StratifiedTable
+from statsmodels.stats.multitest import multipletests
+
+from inspections.comparison import case_mix, significance
+from inspections.comparison.case_mix import Tally
+from inspections.comparison.significance import against_others
+from tests.published import published
+
+# CV-9-32, computed: cartons opened and defective by kind of goods.
+THREE = {
+    "A": {"shell-on": Tally(120, 5), "peeled": Tally(40, 3), "cooked": Tally(40, 1)},
+    "B": {"shell-on": Tally(30, 1), "peeled": Tally(150, 14), "cooked": Tally(20, 0)},
+    "C": {"shell-on": Tally(60, 1), "peeled": Tally(60, 1), "cooked": Tally(80, 1)},
+}
+ALL = case_mix.pooled(THREE.values())
+tallies = st.integers(1, 40).flatmap(lambda opened: st.builds(Tally, st.just(opened), st.integers(0, opened)))
+# own and others of one to four strata
+groups = st.lists(st.tuples(tallies, tallies), min_size=1, max_size=4)
+
+
+def both(pairs):
+    own = {place: mine for place, (mine, _) in enumerate(pairs)}
+    return own, {place: mine + others for place, (mine, others) in enumerate(pairs)}
+
+
+@published("CV-9-32", "CV-9.2-01 to 03", source="Breslow and Day 1987", known="computed")
+@pytest.mark.parametrize(("supplier", "observed", "expected"), [("A", 9, 7.4514), ("B", 15, 12.0857), ("C", 3, 7.4629)])
+def test_the_exact_law_of_a_supplier_no_different_has_the_pooled_expectation__CV_9_32(supplier, observed, expected):
+    found = against_others(THREE[supplier], ALL)
+    law = [stats.hypergeom(s.own.opened + s.others.opened, s.own.defective + s.others.defective, s.own.opened)
+           for s in found.strata]
+    assert found.own.defective == observed
+    assert sum(each.mean() for each in law) == pytest.approx(expected, abs=0.00005 + 1e-12)
+    # and the chance of as many is the tail of just that law, added up by hand in every order of the strata
+    weights = np.ones(1)
+    for each in reversed(law):
+        weights = np.convolve(weights, each.pmf(np.arange(0, 201)))
+    assert found.worse == pytest.approx(weights[observed:].sum(), rel=1e-9)
+
+
+def test_what_is_expected_comes_from_the_others_alone():
+    """By hand: 120 x 2/90 + 40 x 15/210 + 40 x 1/100."""
+    found = against_others(THREE["A"], ALL)
+    assert found.expected == pytest.approx(120 * 2 / 90 + 40 * 15 / 210 + 40 * 1 / 100)
+    assert found.ratio == pytest.approx(9 / found.expected)
+    worse = {"shell-on": Tally(120, 60)}
+    assert against_others(worse, {"shell-on": Tally(210, 62)}).expected == pytest.approx(120 * 2 / 90)
+
+
+@given(tallies, tallies)
+def test_in_one_stratum_it_is_fishers_exact_test(own, others):
+    found = against_others(*both([(own, others)]))
+    table = [[own.defective, own.opened - own.defective], [others.defective, others.opened - others.defective]]
+    assert found.worse == pytest.approx(stats.fisher_exact(table, alternative="greater").pvalue, rel=1e-6, abs=1e-12)
+    assert found.better == pytest.approx(stats.fisher_exact(table, alternative="less").pvalue, rel=1e-6, abs=1e-12)
+
+
+@pytest.mark.parametrize(("own", "others"), [(Tally(53, 15), Tally(273, 16)), (Tally(40, 1), Tally(90, 12))])
+def test_in_one_stratum_its_limits_are_scipys_exact_ones(own, others):
+    """Conditional limits of the odds ratio (SciPy), told as found over expected."""
+    table = [[own.defective, own.opened - own.defective], [others.defective, others.opened - others.defective]]
+    odds = stats.contingency.odds_ratio(table, kind="conditional").confidence_interval(0.95)
+    rate = others.rate
+    expected = [psi * rate / (1 - rate + psi * rate) / rate for psi in odds]
+    assert against_others(*both([(own, others)])).limits() == pytest.approx(expected, rel=1e-4)
+
+
+@given(groups)
+def test_the_limits_leave_out_one_exactly_where_the_chance_is_small(pairs):
+    found = against_others(*both(pairs))
+    low, high = found.limits()
+    # where none or every one of the others' cartons is defective, any odds leave the ratio where it is
+    if (any(0 < s.others.defective < s.others.opened for s in found.strata)
+            and abs(min(found.worse, found.better) - significance.TAIL) > 1e-4):
+        assert (low > 1 + 1e-9) <= (found.worse <= significance.TAIL)
+        assert (high is not None and high < 1 - 1e-9) <= (found.better <= significance.TAIL)
+
+
+def test_very_many_cartons_are_judged_by_mantel_and_haenszel():
+    """The normal form against statsmodels' StratifiedTable, and against the exact law where both can be had."""
+    pairs = [(Tally(900, 80), Tally(4000, 300)), (Tally(500, 30), Tally(700, 35)), (Tally(300, 40), Tally(2500, 250))]
+    strata = [significance.Stratum(*pair) for pair in pairs]
+    normal, exact = significance._Normal(strata), significance._Exact(strata)
+    tables = [np.array([[s.own.defective, s.own.opened - s.own.defective],
+                        [s.others.defective, s.others.opened - s.others.defective]]) for s in strata]
+    theirs = StratifiedTable(tables)
+    found = sum(s.own.defective for s in strata)
+    assert normal.tails(found)[0] == pytest.approx(theirs.test_null_odds(correction=False).pvalue / 2, rel=1e-6)
+    assert normal.limits(found, 0.025, 1.0) == pytest.approx(theirs.oddsratio_pooled_confint(), rel=1e-6)
+    assert normal.tails(found)[0] == pytest.approx(exact.tails(found)[0], rel=0.25)
+    assert normal.limits(found, 0.025, 1.0) == pytest.approx(exact.limits(found, 0.025, 1.0), rel=0.02)
+
+
+def test_goods_that_nobody_else_brings_are_left_out():
+    own = {"shell-on": Tally(30, 2), "peeled": Tally(10, 9)}
+    found = against_others(own, case_mix.pooled([own, {"shell-on": Tally(50, 1)}]))
+    assert (found.own, found.others) == (Tally(30, 2), Tally(50, 1))
+    alone = against_others(own, case_mix.pooled([own]))
+    assert not alone.is_possible
+    assert alone.worse == alone.better == 1.0
+
+
+def test_too_little_of_the_others_makes_no_comparison():
+    own = {"shell-on": Tally(60, 9)}
+    assert not against_others(own, case_mix.pooled([own, {"shell-on": Tally(19, 0)}])).is_possible
+    assert against_others(own, case_mix.pooled([own, {"shell-on": Tally(20, 0)}])).is_possible
+
+
+def test_no_ratio_is_said_where_the_others_found_nothing_yet_the_chance_is():
+    own = {"shell-on": Tally(30, 8)}
+    found = against_others(own, case_mix.pooled([own, {"shell-on": Tally(90, 0)}]))
+    assert (found.ratio, *found.limits()) == (None, None, None)
+    assert found.worse == pytest.approx(stats.hypergeom.sf(7, 120, 8, 30))
+
+
+@given(groups, st.floats(1, 9))
+def test_alike_cartons_never_make_a_count_stand_out_more(pairs, effect):
+    plain, widened = against_others(*both(pairs)), against_others(*both(pairs), effect)
+    assert min(widened.worse, widened.better, 0.5) >= min(plain.worse, plain.better, 0.5) - 1e-9
+
+
+def test_cartons_that_resemble_each_other_have_a_design_effect():
+    """Deliveries of ten that are either all bad or all sound: a design effect of ten."""
+    alike = [(Tally(10, 10 if place % 5 == 0 else 0), 0.2) for place in range(200)]
+    assert significance.design_effect(alike, 1) == pytest.approx(10 * 200 / 199)
+    loose = [(Tally(10, 2), 0.2)] * 200
+    assert significance.design_effect(loose, 1) == 1.0
+    assert significance.design_effect(alike[:1], 1) == 1.0
+    assert significance.design_effect([(Tally(5, 0), 0.0)], 1) == 1.0
+
+
+def test_of_many_suppliers_one_far_out_is_marked_and_a_lucky_one_is_not():
+    usual = {f"s{place}": {"raw": Tally(100, 5)} for place in range(19)}
+    group = usual | {"far": {"raw": Tally(100, 20)}, "near": {"raw": Tally(100, 10)}, "good": {"raw": Tally(400, 2)}}
+    everybody = case_mix.pooled(group.values())
+    against = {name: against_others(own, everybody) for name, own in group.items()}
+    marks = significance.marks(against)
+    assert marks["far"][0] == significance.MORE
+    assert marks["good"][0] == significance.FEWER
+    assert marks["near"][0] == significance.WITHIN
+    assert against["near"].worse < 0.05 < marks["near"][1]
+    assert {marks[name][0] for name in usual} == {significance.WITHIN}
+    assert marks["far"][1] == pytest.approx(multipletests([each.worse for each in against.values()],
+                                                          method="fdr_bh")[1][list(against).index("far")])
+    assert significance.marks({}) == {}
+
+
+@pytest.mark.parametrize(("chance", "n"), [(0.00143, 700), (0.05, 20), (0.0009, 1100), (0.51, None), (0.5, 2),
+                                           (0.0, 1_000_000_000), (1.2e-6, 830_000)])
+def test_one_chance_in_so_many(chance, n):
+    assert significance.one_chance_in(chance) == n

@@ -1,0 +1,9 @@
+"""Cheap passwords: these tests try hundreds, and what is asked here is not how hard one is to reckon."""
+import pytest
+
+from tests.inspections.apart import apart  # noqa: F401
+
+
+@pytest.fixture(autouse=True)
+def cheap_passwords(settings):
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]

@@ -1,0 +1,328 @@
+"""Who gets what, as one table: every method of every address x everybody, of the site and of another.
+
+What is asked for belongs to the harbour kitchen. An address or method without a row fails, so a new view cannot
+be forgotten here; so does a row whose address is gone. The operator's own pages (/admin/) have a test of their
+own below, which walks them too.
+"""
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from uuid import uuid4
+
+import pytest
+from django.contrib import admin
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import transaction
+from django.test import Client
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.utils import timezone
+
+from inspections.evidence.links import make_link
+from inspections.people.models import Device, Person, Role
+from inspections.records.models import Delivery, LoggerFile, Thermometer
+from tests.inspections.apart import apart  # noqa: F401
+from tests.inspections.logs import a_log
+from tests.inspections.receiving import Phone, decide, document, make_kitchen, photo_entry, picture, put_away, sha256_of
+
+#: Everybody in the order of the columns: nobody signed in; somebody without a site; receivers and managers of the
+#: hill kitchen and of the harbour kitchen; group operations; an administrator.
+PEOPLE = ("nobody", "stranger", "hill_receiver", "receiver", "hill_manager", "manager", "group", "administrator")
+ALL = (200,) * 8
+SIGNED_IN = (401,) + (200,) * 7
+OF_THE_SITE = (401, 404, 404, 200, 404, 200, 200, 200)
+OF_THE_SITE_BY_PHONE = (401, 403, 403, 200, 403, 200, 200, 200)
+MANAGERS = (401, 403, 403, 403, 200, 200, 200, 200)
+MANAGERS_OF_THE_SITE = (401, 403, 403, 403, 404, 200, 200, 200)
+GROUP = (401, 403, 403, 403, 403, 403, 200, 200)
+JSON, CSV, PIECE = "application/json", "text/csv", "application/offset+octet-stream"
+TUS = {"Tus-Resumable": "1.0.0"}
+SUPPLIERS = "code;name\nA;One\n"
+ORDER = "number;supplier;site;expected_on;specification;cartons\nO-9;CRS;HAR;2026-11-25;VAN-HLSO-1620;4\n"
+THERMOMETER = "name;site\nProbe 9;HAR\n"
+
+
+@dataclass(frozen=True)
+class Row:
+    """A method of an address, what is sent, and the status that each of PEOPLE gets."""
+
+    method: str
+    route: str
+    address: str
+    statuses: tuple[int, ...]
+    body: str = ""
+    kind: str = JSON
+    headers: tuple[tuple[str, str], ...] = ()
+
+
+def put(ok: int, statuses: tuple[int, ...]) -> tuple[int, ...]:
+    """The same rights, with another status for “done”."""
+    return tuple(ok if status == 200 else status for status in statuses)
+
+
+EVIDENCE_PHOTO = r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$"
+PHOTO = r"api/^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$"
+KEPT, KEPT_ROW = "api/kept/<slug:kind>", "api/kept/<slug:kind>/<str:row_id>"
+APP = r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$"
+ROWS = [
+    # ---- people
+    Row("get", "api/session", "/api/session", ALL),
+    Row("post", "api/session", "/api/session", (401,) * 8, '{"username": "x", "password": "y"}'),
+    Row("delete", "api/session", "/api/session", (204,) * 8),
+    Row("put", "api/pin", "/api/pin", (401,) + (422,) * 7, '{"password": "x", "pin": "7294"}'),
+    Row("get", "api/device", "/api/device", ALL),
+    Row("post", "api/device", "/api/device", (422,) * 8, "{code_body}"),
+    Row("post", "api/device/session", "/api/device/session", (403,) * 8, '{"person_id": 1, "pin": "7294"}'),
+    Row("get", "api/devices", "/api/devices", MANAGERS),
+    Row("post", "api/devices", "/api/devices", (401, 403, 403, 403, 403, 201, 201, 201), "{device_body}"),
+    Row("put", "api/devices/<uuid:device_id>", "/api/devices/{device}", MANAGERS_OF_THE_SITE, '{"is_revoked": true}'),
+    Row("get", "api/trail", "/api/trail", MANAGERS),
+    Row("get", "api/trail", "/api/trail?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
+    # ---- the desk
+    Row("get", "api/deliveries", "/api/deliveries", SIGNED_IN),
+    Row("get", "api/deliveries/<uuid:delivery_id>", "/api/deliveries/{delivery}", OF_THE_SITE),
+    Row("get", PHOTO, "/api/photos/{photo}/original", OF_THE_SITE),
+    Row("get", PHOTO, "/api/photos/{photo}/thumb", OF_THE_SITE),
+    Row("get", "api/orders", "/api/orders", SIGNED_IN),
+    Row("get", "api/limits", "/api/limits", SIGNED_IN),
+    Row("post", "api/limits", "/api/limits", put(422, GROUP), '{"name": "x"}'),
+    Row("get", "api/specifications", "/api/specifications", SIGNED_IN),
+    Row("post", "api/specifications", "/api/specifications", put(422, GROUP),
+        '{"code": "X", "name": "X", "data": {"grade": "x"}}'),
+    Row("post", "api/specifications/<uuid:specification_id>/advice", "/api/specifications/{specification}/advice",
+        GROUP, '{"is_on": false}'),
+    Row("get", "api/reference-card.pdf", "/api/reference-card.pdf", SIGNED_IN),
+    *(Row("get", KEPT, f"/api/kept/{kind}", MANAGERS)
+      for kind in ("people", "sites", "suppliers", "specifications", "thermometers", "freezers")),
+    Row("get", KEPT, "/api/kept/nothing", (401,) + (404,) * 7),
+    # A site manager keeps receivers of own sites; nobody gives a role that is not below their own.
+    Row("post", KEPT, "/api/kept/people", (401, 403, 403, 403, 422, 201, 201, 201), "{receiver_body}"),
+    Row("post", KEPT, "/api/kept/people", (401, 403, 403, 403, 403, 403, 201, 201), "{manager_body}"),
+    Row("post", KEPT, "/api/kept/people", (401, 403, 403, 403, 403, 403, 403, 201), "{administrator_body}"),
+    Row("put", KEPT_ROW, "/api/kept/people/{receiver}", MANAGERS_OF_THE_SITE, '{"name": "Mia"}'),
+    Row("put", KEPT_ROW, "/api/kept/people/{manager}", (401, 403, 403, 403, 404, 404, 200, 200), '{"name": "Ines"}'),
+    Row("put", KEPT_ROW, "/api/kept/people/{administrator}", (401, 403, 403, 403, 404, 404, 404, 200),
+        '{"password": "taken-over-9"}'),
+    Row("post", KEPT, "/api/kept/sites", put(201, GROUP), '{"name": "Mill", "code": "MIL"}'),
+    Row("put", KEPT_ROW, "/api/kept/sites/{site}", GROUP, '{"name": "Harbour"}'),
+    Row("post", KEPT, "/api/kept/suppliers", put(201, GROUP), '{"name": "New", "code": "NEW"}'),
+    Row("put", KEPT_ROW, "/api/kept/suppliers/{supplier}", GROUP, '{"is_active": false}'),
+    Row("post", KEPT, "/api/kept/specifications", put(422, GROUP), '{"name": "New", "code": "NEW"}'),
+    Row("put", KEPT_ROW, "/api/kept/specifications/{specification}", GROUP, '{"grade": "21/25"}'),
+    Row("post", KEPT, "/api/kept/thermometers", (401, 403, 403, 403, 404, 201, 201, 201), "{site_body}"),
+    Row("put", KEPT_ROW, "/api/kept/thermometers/{probe}", MANAGERS_OF_THE_SITE, '{"in_use": false}'),
+    Row("post", KEPT, "/api/kept/freezers", (401, 403, 403, 403, 404, 201, 201, 201), "{site_body}"),
+    Row("put", KEPT_ROW, "/api/kept/freezers/{freezer}", MANAGERS_OF_THE_SITE, '{"in_use": false}'),
+    Row("get", "api/thermometers", "/api/thermometers", SIGNED_IN),
+    Row("post", "api/imports/<slug:kind>", "/api/imports/suppliers", GROUP, SUPPLIERS, CSV),
+    Row("post", "api/imports/<slug:kind>", "/api/imports/specifications", put(422, GROUP), SUPPLIERS, CSV),
+    # A manager of another site may import orders and thermometers, but not for this one: the line is refused.
+    Row("post", "api/imports/<slug:kind>", "/api/imports/orders", (401, 403, 403, 403, 422, 200, 200, 200), ORDER, CSV),
+    Row("post", "api/imports/<slug:kind>", "/api/imports/thermometers", (401, 403, 403, 403, 422, 200, 200, 200),
+        THERMOMETER, CSV),
+    # ---- the comparison
+    Row("get", "api/comparison", "/api/comparison", MANAGERS),
+    Row("get", "api/comparison", "/api/comparison?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
+    Row("get", "api/agreement", "/api/agreement", MANAGERS),
+    Row("get", "api/agreement", "/api/agreement?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
+    # ---- evidence, the desk's side
+    Row("get", "api/deliveries/<uuid:delivery_id>/logger-files", "/api/deliveries/{delivery}/logger-files",
+        OF_THE_SITE),
+    Row("post", "api/deliveries/<uuid:delivery_id>/logger-files", "/api/deliveries/{delivery}/logger-files",
+        put(201, OF_THE_SITE), "another log", "multipart"),
+    Row("get", "api/logger-files/<uuid:file_id>", "/api/logger-files/{log}", OF_THE_SITE),
+    Row("get", "api/logger-files/<uuid:file_id>/file", "/api/logger-files/{log}/file", OF_THE_SITE),
+    Row("get", "api/deliveries/<uuid:delivery_id>/evidence-links", "/api/deliveries/{delivery}/evidence-links",
+        MANAGERS_OF_THE_SITE),
+    Row("post", "api/deliveries/<uuid:delivery_id>/evidence-links", "/api/deliveries/{delivery}/evidence-links",
+        put(201, MANAGERS_OF_THE_SITE), "{}"),
+    Row("delete", "api/evidence-links/<uuid:link_id>", "/api/evidence-links/{link}", put(204, MANAGERS_OF_THE_SITE)),
+    Row("get", "api/deliveries/<uuid:delivery_id>/worksheet", "/api/deliveries/{delivery}/worksheet", OF_THE_SITE),
+    Row("get", "api/deliveries/<uuid:delivery_id>/epcis", "/api/deliveries/{delivery}/epcis", OF_THE_SITE),
+    Row("get", "api/deliveries/<uuid:delivery_id>/seals", "/api/deliveries/{delivery}/seals", OF_THE_SITE),
+    # ---- evidence by link: whoever holds the link, and nobody by another
+    Row("get", "e/<str:token>", "/e/{token}", ALL),
+    Row("get", "e/<str:token>", "/e/" + "x" * 43, (404,) * 8),
+    Row("get", "e/<str:token>/worksheet", "/e/{token}/worksheet", ALL),
+    Row("get", "e/<str:token>/bundle.zip", "/e/{token}/bundle.zip", ALL),
+    Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{photo}/original", ALL),
+    Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{other_photo}/original", (404,) * 8),
+    Row("get", "e/<str:token>/logger-files/<uuid:file_id>", "/e/{token}/logger-files/{log}", ALL),
+    Row("get", "e/<str:token>/logger-files/<uuid:file_id>", "/e/{token}/logger-files/{other_log}", (404,) * 8),
+    # ---- the device protocol
+    Row("get", "sync/reference", "/sync/reference", SIGNED_IN),
+    Row("get", "sync/documents/<uuid:document_id>", "/sync/documents/{open}", OF_THE_SITE_BY_PHONE),
+    Row("put", "sync/documents/<uuid:document_id>", "/sync/documents/{open}", OF_THE_SITE_BY_PHONE, "{open_body}",
+        headers=(("If-Match", '"1"'),)),
+    Row("put", "sync/documents/<uuid:document_id>", "/sync/documents/{new}", put(201, OF_THE_SITE_BY_PHONE),
+        "{new_body}", headers=(("If-None-Match", "*"),)),
+    Row("post", "sync/documents/<uuid:document_id>/signature", "/sync/documents/{open}/signature",
+        OF_THE_SITE_BY_PHONE, "{final}", headers=(("Idempotency-Key", "a-key-of-the-table"),)),
+    Row("put", "sync/deliveries/<uuid:delivery_id>/addenda/<uuid:addendum_id>",
+        "/sync/deliveries/{delivery}/addenda/{addendum}", OF_THE_SITE_BY_PHONE, "{addendum_body}"),
+    Row("put", "sync/thermometers/<uuid:thermometer_id>/checks/<uuid:check_id>",
+        "/sync/thermometers/{probe}/checks/{check}", OF_THE_SITE_BY_PHONE, "{check_body}"),
+    Row("get", "sync/advisories", "/sync/advisories?delivery={delivery}", OF_THE_SITE_BY_PHONE),
+    Row("head", "sync/photos/<str:sha256>", "/sync/photos/{photo}", OF_THE_SITE),
+    Row("post", "sync/uploads/", "/sync/uploads/", put(201, SIGNED_IN), "", PIECE,
+        (*TUS.items(), ("Upload-Length", "9"), ("Upload-Metadata", "sha256 " + "YWFh" * 21 + "YQ=="))),
+    Row("head", "sync/uploads/<uuid:upload_id>", "/sync/uploads/{upload}", (401, 404, 404, 200, 404, 404, 404, 404),
+        headers=tuple(TUS.items())),
+    Row("patch", "sync/uploads/<uuid:upload_id>", "/sync/uploads/{upload}", (401, 404, 404, 204, 404, 404, 404, 404),
+        "abc", PIECE, (*TUS.items(), ("Upload-Offset", "0"))),
+    Row("delete", "sync/uploads/<uuid:upload_id>", "/sync/uploads/{upload}", (401, 404, 404, 204, 404, 404, 404, 404),
+        headers=tuple(TUS.items())),
+    # ---- for everybody
+    Row("get", "health", "/health", ALL),
+    Row("get", "health/live", "/health/live", ALL),
+    Row("get", "health/ready", "/health/ready", ALL),
+    # By a token of its own, whoever is signed in; without one it is as if it were not there.
+    Row("get", "metrics", "/metrics", (404,) * 8),
+    Row("get", APP, "/desk", ALL),
+]  # fmt: skip
+
+
+@pytest.fixture
+def kitchen(db, apart):  # noqa: F811
+    return make_kitchen()
+
+
+@pytest.fixture
+def people(kitchen) -> dict[str, Person]:
+    made = {
+        name: Person.objects.create(username=name, name=name, role=role, password="!")
+        for name, role in (("stranger", Role.RECEIVER), ("hill_receiver", Role.RECEIVER),
+                           ("group", Role.GROUP_OPERATIONS), ("administrator", Role.ADMINISTRATOR))
+    }
+    made["hill_receiver"].sites.add(kitchen.other_site)
+    return {**made, "receiver": kitchen.receiver, "manager": kitchen.manager, "hill_manager": kitchen.stranger}
+
+
+@pytest.fixture
+def things(kitchen, people) -> dict[str, str]:
+    """A signed delivery with a photo, a logger file and a link; an open one; a check, an addendum and an upload."""
+    phone, content, other = Phone(kitchen.receiver), picture("coral"), picture("teal")
+    phone.send_photo(content)
+    phone.send_photo(other)
+    signed = decide(document(kitchen, photos=[photo_entry(content)]))
+    second = decide(document(kitchen, docket="DN-2", photos=[photo_entry(other)]))
+    for number, one in enumerate((signed, second)):
+        assert phone.sign(one, key=f"key-for-signing-000{number}").status_code == 200
+    logs = [_log(phone, one["id"], name) for one, name in ((signed, "a.csv"), (second, "b.csv"))]
+    still_open, new = document(kitchen, docket="DN-3"), document(kitchen, docket="DN-4")
+    assert phone.put(still_open).status_code == 201
+    link, token = make_link(delivery=Delivery.objects.get(pk=signed["id"]), person=kitchen.manager)
+    addendum, check_id = put_away(kitchen, signed), str(uuid4())
+    probe = Thermometer.objects.create(site=kitchen.site, name="Probe")
+    check = {"id": check_id, "thermometer_id": str(probe.pk), "reading": {"entered": "0.2", "unit": "C"},
+             "at": timezone.now().isoformat(), "person": {"person_id": kitchen.receiver.pk, "name": "Mia Castel"},
+             "device_id": signed["device_id"]}
+    device = Device.objects.create(person=kitchen.receiver, site=kitchen.site, label="Dock", last_seen=timezone.now())
+    told = {
+        **_accounts(kitchen), "supplier": kitchen.supplier.pk, "freezer": kitchen.freezer.pk,
+        "site_body": json.dumps({"name": "New one", "site": str(kitchen.site.pk)}),
+        "device": device.pk, "device_body": json.dumps({"site": str(kitchen.site.pk), "label": "Dock 2"}),
+        "code_body": json.dumps({"code": "x", "device_id": str(device.pk)}),
+        "site": kitchen.site.pk, "delivery": signed["id"], "photo": sha256_of(content), "other_photo": sha256_of(other),
+        "specification": kitchen.whiteleg.specification_id, "log": logs[0], "other_log": logs[1], "link": link.pk,
+        "token": token, "open": still_open["id"], "open_body": json.dumps({**still_open, "notes": "more"}),
+        "new": new["id"], "new_body": json.dumps(new), "final": json.dumps({"document": decide(still_open)}),
+        "addendum": addendum["id"], "addendum_body": json.dumps(addendum), "probe": probe.pk, "check": check_id,
+        "check_body": json.dumps(check), "upload": phone.begin(b"abc" * 3)["Location"].rpartition("/")[2],
+    }
+    return {name: str(value) for name, value in told.items()}
+
+
+def _accounts(kitchen) -> dict:
+    """Accounts to change, and three to add."""
+    told = {"receiver": kitchen.receiver.pk, "manager": kitchen.manager.pk,
+            "administrator": Person.objects.get(username="administrator").pk}
+    for role in ("receiver", "manager", "administrator"):
+        body = {"username": f"new-{role}", "name": "New", "password": "lantern-quay", "sites": [str(kitchen.site.pk)],
+                "role": {"manager": "site_manager"}.get(role, role)}
+        told[f"{role}_body"] = json.dumps(body)
+    return told
+
+
+def _log(phone: Phone, delivery_id: str, name: str) -> str:
+    file = SimpleUploadedFile(name, a_log(heading=f"Date/Time;{name} Temp (°C)"))
+    sent = phone.client.post(f"/api/deliveries/{delivery_id}/logger-files", {"file": file, "zone": "UTC"})
+    assert sent.status_code in (200, 201), sent.content
+    return str(LoggerFile.objects.get(delivery_id=delivery_id).pk)
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.method} {row.address}")
+def test_everybody_gets_what_is_theirs(people, things, row):
+    assert {name: _status(people.get(name), things, row) for name in PEOPLE} == dict(
+        zip(PEOPLE, row.statuses, strict=True)
+    )
+
+
+class _Undone(Exception):
+    """Takes back what one person did before the next one tries."""
+
+
+def _status(person: Person | None, things: dict[str, str], row: Row) -> int:
+    client = Client()
+    if person is not None:
+        client.force_login(person)
+    try:
+        with transaction.atomic():
+            answer = _ask(client, things, row)
+            raise _Undone
+    except _Undone:
+        if answer.status_code == 401:
+            # A wrong password reads the same to everybody; all else that is 401 asks for signing in.
+            expected = "SIGN-IN-WRONG" if (row.method, row.route) == ("post", "api/session") else "SIGN-IN-FIRST"
+            assert row.method == "head" or answer.json()["code"] == expected
+        return answer.status_code
+
+
+def _ask(client: Client, things: dict[str, str], row: Row):
+    address = row.address.format(**things)
+    if row.kind == "multipart":
+            return client.post(address, {"file": SimpleUploadedFile("c.csv", a_log(heading="Date/Time;C Temp (°C)")),
+                                     "zone": "UTC"})
+    body = things.get(row.body[1:-1], row.body)
+    return client.generic(row.method.upper(), address, body, content_type=row.kind, headers=dict(row.headers))
+
+
+def _operators_pages() -> list[str]:
+    parts = [part for one in admin.site.get_urls() for part in getattr(one, "url_patterns", [one])]
+    # Signing in and out there is for everybody, or nobody could begin.
+    named = [part for part in parts if part.name and part.name not in ("login", "logout")]
+    keys = [{key: "people" if key == "app_label" else "1" for key in part.pattern.regex.groupindex} for part in named]
+    return [reverse(f"admin:{part.name}", kwargs=given) for part, given in zip(named, keys, strict=True)]
+
+
+@pytest.mark.parametrize("address", _operators_pages())
+def test_the_operators_own_pages_open_for_administrators_alone(people, address):
+    for name in PEOPLE:
+        client = Client()
+        if name in people:
+            client.force_login(people[name])
+        answer = client.get(address)
+        is_at_the_door = answer.status_code == 302 and answer["Location"].startswith("/admin/login/")
+        assert is_at_the_door == (name != "administrator"), name
+
+
+def test_every_method_of_every_address_has_a_row():
+    walked = {(method, route) for route, pattern in _addresses() for method in _methods(pattern)}
+    assert walked == {(row.method, row.route) for row in ROWS}
+
+
+def _addresses(resolver: URLResolver | None = None, before: str = "") -> Iterator[tuple[str, URLPattern]]:
+    for part in (resolver or get_resolver()).url_patterns:
+        route = before + str(part.pattern)
+        if isinstance(part, URLPattern):
+            yield route, part
+        elif route != "admin/":
+            yield from _addresses(part, route)
+
+
+def _methods(pattern: URLPattern) -> list[str]:
+    """The methods that a view takes; a plain function is asked by GET, and refuses what it does not take."""
+    view = getattr(pattern.callback, "view_class", None) or getattr(pattern.callback, "cls", None)
+    if view is None:
+        return ["get"]
+    named = [name for name in ("get", "head", "post", "put", "patch", "delete") if hasattr(view, name)]
+    return [name for name in named if name != "head" or "get" not in named]
