@@ -140,11 +140,15 @@ def decided(document: dict) -> dict:
     document = deepcopy(document)
     judgement = judge(document)
     for line, judged in zip(document["lines"], judgement["lines"], strict=True):
-        line["suggested"] = judged
+        whole = {"accepted": 0, "refused": 0, "held": line["cartons_counted"]}
+        is_open = judged["suggestion"] == "not_yet"
         line["decision"] = {
-            "kind": judged["suggestion"], **judged["suggested_split"], "reason": "",
-            "decided_at": "2026-11-25T06:29:00+00:00",
+            "kind": "hold" if is_open else judged["suggestion"], **(judged["suggested_split"] or whole),
+            "reason": "Driver could not wait." if is_open else "", "decided_at": "2026-11-25T06:29:00+00:00",
         }  # fmt: skip
+    judgement = judge(document)
+    for line, judged in zip(document["lines"], judgement["lines"], strict=True):
+        line["suggested"] = judged
     document["wording"] = {"text": judgement["wording"], "copied_at": "2026-11-25T06:29:30+00:00"}
     return document
 

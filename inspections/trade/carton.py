@@ -18,7 +18,7 @@ from .size import judge_size
 from .species import judge_species
 from .specification import Ordered
 from .temperature import judge_probe
-from .weighing import is_defect
+from .weighing import effect, is_fault
 from .weight import judge_weight
 
 
@@ -31,8 +31,12 @@ class CartonJudged:
 
     @property
     def is_defective(self) -> bool:
-        """Counted once, on one or several grounds (CV-1-34); short value alone is no defect."""
-        return any(is_defect(finding) for finding in self.judged.findings)
+        """Whether it has a fault of its own: counted once, on one or several grounds (CV-1-34); short value is none."""
+        return any(is_fault(finding) for finding in self.judged.findings)
+
+    def leads_to(self, *effects: str) -> bool:
+        """Whether any of its findings leads to one of these."""
+        return any(effect(finding) in effects for finding in self.judged.findings)
 
 
 def judge_carton(

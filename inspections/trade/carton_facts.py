@@ -80,6 +80,8 @@ class CartonFacts:
     position: int | None
     label: LabelFacts | None
     product_c: float | None
+    product_typed: tuple[str, str]
+    is_sign_sure: bool
     probe: str | None
     thermometer: ThermometerFacts | None
     seen: Seen
@@ -154,6 +156,8 @@ def read_carton(reader: Reader, value: Any, path: str) -> CartonFacts | None:
         position=reader.whole(entry.get("position"), f"{path}.position", 1, MAX_CARTONS),
         label=_label(reader, entry.get("label"), f"{path}.label"),
         product_c=reader.reading(temperature.get("product"), f"{path}.temperature.product", "product"),
+        product_typed=reader.typed(temperature.get("product")),
+        is_sign_sure=temperature.get("is_above_zero") is True,
         probe=reader.word(temperature.get("method"), f"{path}.temperature.method", PROBES),
         thermometer=read_thermometer(reader, temperature.get("thermometer"), f"{path}.temperature.thermometer"),
         seen=read_checks(reader, entry, path, "carton"),

@@ -55,6 +55,38 @@ def chance_of_acceptance(lot: int, bad: int, opened: int, acceptance: int) -> fl
     return total if total < 1.0 else 1.0
 
 
+def chance_of_double(lot: int, bad: int, first: tuple[int, int, int], then: tuple[int, int]) -> float:
+    """Chance that a lot passes a plan of two stages (hypergeometric).
+
+    Parameters
+    ----------
+    lot, bad : int
+        As ``chance_of_acceptance``.
+    first : tuple of int
+        Cartons opened, acceptance number, rejection number.
+    then : tuple of int
+        Further cartons opened, acceptance number of both stages together.
+
+    Raises
+    ------
+    UnusablePlan
+        SAMPLE-04 numbers that don't fit together.
+
+    Examples
+    --------
+    >>> round(chance_of_double(20, 4, (3, 0, 2), (3, 1)), 4)
+    0.7166
+    """
+    (opened, acceptance, rejection), (more, last) = first, then
+    _check(lot, bad, opened + more)
+    total = chance_of_acceptance(lot, bad, opened, acceptance)
+    for found in range(acceptance + 1, min(rejection, last + 1)):
+        met = chance_of_exactly(lot, bad, opened, found)
+        if met > 0.0:
+            total = total + met * chance_of_acceptance(lot - opened, bad - found, more, last - found)
+    return total if total < 1.0 else 1.0
+
+
 def chance_of_seeing_one(lot: int, bad: int, opened: int) -> float:
     """Chance that at least one bad carton is opened; errors as ``chance_of_acceptance``.
 

@@ -2,7 +2,9 @@
 
 Method: each row of the registry is read from its place in the document, and what was answered is compared with its
 limit, unrounded (CV-0-01). Prawns affected are counted among prawns looked at, and the interval that goes with so few
-is given beside the share (Wilson, CV-9). Nothing answered is not checked, never a pass (CV-0-06).
+is given beside the share (Wilson, CV-9). With fewer prawns looked at than the group asks for (``looked_at``), a share
+whose interval still reaches down to its limit is not called beyond: more prawns are asked for. Nothing answered is not
+checked, never a pass (CV-0-06).
 """
 
 from __future__ import annotations
@@ -10,9 +12,9 @@ from __future__ import annotations
 from typing import Any
 
 from .entries import Reader
-from .findings import CANNOT_TELL, NOT_CHECKED, WITHIN, Judged
+from .findings import CANNOT_TELL, NOT_CHECKED, WITHIN, Finding, Judged
 from .intervals import wilson
-from .limits import Limits
+from .limits import Limit, Limits
 from .quantities import MAX_PIECES
 from .registry import Check, checks_on
 
@@ -113,6 +115,19 @@ def measured_of(check: Check, seen: Seen) -> tuple[float, dict[str, Any]] | None
     return value + 0.0, facts
 
 
+def tell_share(
+    judged: Judged, name: str, share: float, code: str, limit: Limit, facts: dict[str, Any], few: Limit
+) -> bool:
+    """A share against its limit; True when past it. Too few prawns to tell are asked for, not judged."""
+    is_unsure = not limit.is_fine(share) and not few.is_fine(facts["looked_at"]) and limit.is_fine(facts["low"])
+    if not is_unsure:
+        return judged.measure(name, share, code, limit, facts)
+    judged.checks[name] = CANNOT_TELL
+    asked = {**facts, "of": code, "least": int(few.bound or 0.0), "group": "pieces_of"}
+    judged.findings.append(Finding("PIECES-UNSURE", few, share, limit.unit, limit.bound, limit.sense, asked))
+    return True
+
+
 def judge_checks(judged: Judged, on: str, seen: Seen, limits: Limits, ordered: Any = None) -> None:
     """Every plain check of a vehicle or carton against its limits.
 
@@ -126,38 +141,57 @@ def judge_checks(judged: Judged, on: str, seen: Seen, limits: Limits, ordered: A
         As ``read_checks`` gives it.
     limits : Limits
     ordered : Ordered or None
-        What was ordered: a check that is not asked for such goods is left out unless it was answered.
+        What was ordered: a check that is not asked for such goods is left out unless it was answered, one that cannot
+        find anything in them is left out.
     """
     for check in checks_on(on):
         # The first way in which a check was made counts.
         if not check.judged_by and judged.checks.get(check.answers, NOT_CHECKED) == NOT_CHECKED:
-            _judge(judged, check, seen, limits, check.is_asked_for(ordered))
+            _judge(judged, check, seen, limits, ordered)
 
 
-def _judge(judged: Judged, check: Check, seen: Seen, limits: Limits, is_asked: bool) -> None:
+def _judge(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: Any) -> None:
     value = seen[check.name]
     if check.type == "choice" and value is not None:
         outcome = check.choices[value]
-        if outcome is None:
+        if outcome is None or not outcome.is_for(ordered):
             judged.checks[check.answers] = WITHIN
         else:
             judged.see(check.answers, True, outcome.code, limits[outcome.limit])
     elif check.type == "flags" and value is not None:
-        (outcome,) = check.outcomes
-        judged.see(check.answers, bool(value), outcome.code, limits[outcome.limit], {"signs": list(value)})
-    else:
-        _judge_measured(judged, check, seen, limits, is_asked)
+        _judge_signs(judged, check, seen, limits, ordered)
+    elif check.type in ("choice", "flags"):
+        if check.is_asked_for(ordered):
+            judged.leave(check.answers)
+    elif check.outcomes_for(ordered):
+        _judge_measured(judged, check, seen, limits, ordered)
 
 
-def _judge_measured(judged: Judged, check: Check, seen: Seen, limits: Limits, is_asked: bool) -> None:
-    measured = None if check.type in ("choice", "flags") else measured_of(check, seen)
+def _judge_signs(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: Any) -> None:
+    """The first outcome that the signs fit."""
+    signs = seen[check.name]
+    judged.checks[check.answers] = WITHIN
+    for outcome in check.outcomes_for(ordered) if signs else ():
+        if outcome.fits(signs, seen):
+            judged.see(check.answers, True, outcome.code, limits[outcome.limit], {"signs": list(signs)})
+            return
+
+
+def _judge_measured(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: Any) -> None:
+    outcomes, measured = check.outcomes_for(ordered), measured_of(check, seen)
     if measured is not None:
-        for outcome in check.outcomes:
-            if judged.measure(check.answers, measured[0], outcome.code, limits[outcome.limit], measured[1]):
+        share, facts = measured
+        for outcome in outcomes:
+            limit = limits[outcome.limit]
+            if check.type == "pieces":
+                is_past = tell_share(judged, check.answers, share, outcome.code, limit, facts, limits["looked_at"])
+            else:
+                is_past = judged.measure(check.answers, share, outcome.code, limit, facts)
+            if is_past:
                 return
     elif check.part_of and seen[check.part_of] is not None and seen["looked_at"] is not None:
         # Prawns with the worse fault are some of those with any, so their share cannot be higher.
-        is_fine = limits[check.outcomes[0].limit].is_fine(seen[check.part_of] / seen["looked_at"])
+        is_fine = limits[outcomes[0].limit].is_fine(seen[check.part_of] / seen["looked_at"])
         judged.checks[check.answers] = WITHIN if is_fine else CANNOT_TELL
-    elif is_asked:
+    elif check.is_asked_for(ordered):
         judged.leave(check.answers)

@@ -6,6 +6,11 @@ is counted on any surface (house limit), on more than 10 % of the surface (Codex
 prawns, strict, CV-1-33) and on the meat (none), and may be scored on one published scale (CV-6-02). Deep drying is
 judged by weight or by the surface of a block, as CXS 92-1981 §8 words it (CV-1-30), where the receiver weighed it or
 looked at a block; else by pieces, which is our own reading of that rule. The reason names the way that was used.
+On head-on goods head, legs and tail whole decide
+(``whole_share``). A carton of the grade "soft and broken" is judged by that grade's own limits. Where one thing trips
+several black-spot limits the strongest speaks: one fact, one reason.
+Clumping alone is weak evidence of thaw, pooled ice and slumped
+blocks are strong; with heavy frost clumping is a doubt.
 Does not hold: for cooked-and-peeled goods judged by weight, for thawed goods minutes after thaw (melanosis
 resumes, CV-6-14), or for naturally dark species unless the receiver has told banding from spots (CV-6-53).
 Sources: CXS 92-1981 §8 (from memory), Journal of Food Processing 2015, 460617, Table 1 (read).
@@ -16,9 +21,12 @@ from __future__ import annotations
 from .carton_facts import CartonFacts
 from .checks import judge_checks, share_facts
 from .findings import Finding, Judged
-from .limits import Limits
+from .limits import SEVERITIES, Limits
 from .quantities import MAX_PIECES, UnusableReading
 from .specification import Ordered
+
+# The strongest of these speaks for the same black spots.
+_SAME_SPOTS = ("BLACK-CODEX", "BLACK-HOUSE", "BLACK-SCORE")
 
 
 def judge_condition(carton: CartonFacts, ordered_by: Ordered, limits: Limits) -> Judged:
@@ -43,19 +51,32 @@ def judge_condition(carton: CartonFacts, ordered_by: Ordered, limits: Limits) ->
     """
     judged = Judged()
     judge_checks(judged, "carton", carton.seen, limits, ordered_by)
+    _add_black_share(judged, carton, limits)
+    _keep_strongest(judged)
+    return judged
+
+
+def _keep_strongest(judged: Judged) -> None:
+    """One fact, one reason: of the findings for the same black spots the strongest stays."""
+    alike = [one for one in judged.findings if one.code in _SAME_SPOTS]
+    alike.sort(key=lambda one: (SEVERITIES.index(one.severity), _SAME_SPOTS.index(one.code)))
+    judged.findings = [one for one in judged.findings if one not in alike[1:]]
+
+
+def _add_black_share(judged: Judged, carton: CartonFacts, limits: Limits) -> None:
     affected, looked_at = carton.seen["black_spot"], carton.seen["looked_at"]
     if affected is None or looked_at is None:
         judged.derived["black_share"] = None
-        return judged
+        return
     facts, limit = share_facts(affected, looked_at), limits["looked_at"]
     judged.derived["black_share"] = affected / looked_at
     judged.derived["black_share_low"], judged.derived["black_share_high"] = facts["low"], facts["high"]
-    if not limit.is_fine(looked_at):
+    is_asked = any(finding.code == "PIECES-UNSURE" for finding in judged.findings)
+    if not limit.is_fine(looked_at) and not is_asked:
         interval = {"low": facts["low"], "high": facts["high"]}
         judged.findings.append(
             Finding("LOOKED-AT-FEW", limit, looked_at + 0.0, limit.unit, limit.bound, limit.sense, interval)
         )
-    return judged
 
 
 def score_by_prevalence(small_spots: int, large_stains: int, whole_body: int, looked_at: int) -> int:

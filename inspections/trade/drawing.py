@@ -108,6 +108,27 @@ def draw_positions(lot: int, n: int, seed: str, layers: int = 1) -> list[int]:
     return sorted(positions)
 
 
+def draw_more(lot: int, opened: list[int], n: int, seed: str) -> list[int]:
+    """Positions of a second stage: drawn by the same seed, with " 2" behind it, from the cartons not opened yet.
+
+    Parameters
+    ----------
+    lot, n : int
+        Cartons, and further cartons to open; where fewer are left, all of them.
+    opened : list of int
+        Positions opened already.
+    seed : str
+        Seed of the first draw.
+
+    Examples
+    --------
+    >>> draw_more(20, [4, 15, 17], 3, "DN-5530/1")
+    [3, 14, 16]
+    """
+    left = [position for position in range(1, lot + 1) if position not in opened]
+    return sorted(_take(random_words(seed + " 2"), left, min(n, len(left))))
+
+
 def _take(words: Iterator[int], items: list[int], number: int) -> list[int]:
     """``number`` of the items by chance, each once (Fisher and Yates, stopped early)."""
     for i in range(number):

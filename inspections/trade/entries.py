@@ -11,6 +11,7 @@ FACT-04  more prawns affected than were looked at
 FACT-05  not a day of the calendar
 FACT-06  accepted, refused and held do not add up to the cartons counted
 FACT-07  more dried prawns weighed than prawns in all
+FACT-08  more cartons sorted out than labels read
 and the codes of ``UnusableReading`` for weights and temperatures.
 """
 
@@ -165,6 +166,13 @@ class Reader:
         except UnusableReading as problem:
             self.refuse(path, problem.code, problem.facts)
             return None
+
+    def typed(self, value: Any) -> tuple[str, str]:
+        """What was typed and its unit, for words that quote it; two empty texts where nothing was."""
+        entry = value if isinstance(value, dict) else {}
+        entered, unit = entry.get("entered"), entry.get("unit")
+        is_told = isinstance(entered, str) and isinstance(unit, str)
+        return (entered.strip(_BLANKS), unit) if is_told else ("", "")
 
     def day(self, value: Any, path: str) -> int | None:
         """A calendar day as its number; absent and empty are None."""

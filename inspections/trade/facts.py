@@ -30,6 +30,14 @@ class DecisionFacts:
 
 
 @dataclass(frozen=True)
+class SortedFacts:
+    """A load sorted by its labels: labels read, and how many of those cartons differ."""
+
+    read: int
+    differ: int
+
+
+@dataclass(frozen=True)
 class LineFacts:
     """One docket line and its opened cartons."""
 
@@ -41,6 +49,9 @@ class LineFacts:
     plan: str | None
     planned: int | None
     acceptance: int | None
+    declined: str
+    sorted_by_label: SortedFacts | None
+    left_out: tuple[tuple[str, str], ...]
     decision: DecisionFacts | None
     cartons: tuple[CartonFacts, ...]
 
@@ -74,6 +85,32 @@ def _decision(reader: Reader, value: Any, path: str, counted: int | None) -> Dec
     return DecisionFacts(kind, accepted, refused, held)
 
 
+def _sorted(reader: Reader, value: Any, path: str) -> SortedFacts | None:
+    entry = reader.record(value, path)
+    if entry is None:
+        return None
+    read = reader.whole(entry.get("read"), f"{path}.read", 1, MAX_CARTONS)
+    differ = reader.whole(entry.get("differ"), f"{path}.differ", 0, MAX_CARTONS)
+    if read is None or differ is None:
+        return None
+    if differ > read:
+        reader.refuse(f"{path}.differ", "FACT-08", {"differ": differ, "read": read})
+        return None
+    return SortedFacts(read, differ)
+
+
+def _left_out(reader: Reader, value: Any, path: str) -> tuple[tuple[str, str], ...]:
+    """Checks that the receiver left out, each with the reason; one without a reason does not count."""
+    told = []
+    for i, one in enumerate(reader.items(value, path) or []):
+        entry = reader.record(one, f"{path}[{i}]") or {}
+        check = reader.text(entry.get("check"), f"{path}[{i}].check")
+        reason = reader.text(entry.get("reason"), f"{path}[{i}].reason")
+        if check and reason and check not in [name for name, _ in told]:
+            told.append((check, reason))
+    return tuple(told)
+
+
 def _line(reader: Reader, value: Any, path: str) -> LineFacts | None:
     entry = reader.record(value, path)
     if entry is None:
@@ -93,6 +130,9 @@ def _line(reader: Reader, value: Any, path: str) -> LineFacts | None:
         plan=reader.text(drawn.get("plan"), f"{path}.sampling.plan") or None,
         planned=reader.whole(drawn.get("n"), f"{path}.sampling.n", 0, MAX_CARTONS),
         acceptance=reader.whole(drawn.get("acceptance"), f"{path}.sampling.acceptance", 0, MAX_CARTONS),
+        declined=reader.text(drawn.get("declined"), f"{path}.sampling.declined"),
+        sorted_by_label=_sorted(reader, entry.get("sorted"), f"{path}.sorted"),
+        left_out=_left_out(reader, entry.get("left_out"), f"{path}.left_out"),
         decision=_decision(reader, entry.get("decision"), f"{path}.decision", counted),
         cartons=tuple(carton for carton in read if carton is not None),
     )

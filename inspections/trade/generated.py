@@ -22,7 +22,7 @@ _GRADES = ("16/20", "16-20", "u/10", "U15", "21/25 lb", "30/40 per kg", "6-10 to
 # allowance for a reading between packs.
 _TEMPERATURES = (
     *("-25", "-20,5", "-18", "-18.0", "-18,5", "-17,9", "-15.0", "-14.9", "-13.0", "-12.9", "-12.0", "-11.9"),
-    *("-10.0", "-9.9", "-9.5", "4.5"),
+    *("-10.0", "-9.9", "-9.5", "4.5", "19.5", "12", "-14.0"),
 )
 _ICE_POINTS = ("0.0", "0,1", "-0.4", "0.6", "1.0", "1.1", "-1.0", "-2.5", "33")
 # Declared units of 1 kg to 12 kg; then small ones, where the tables have other rows or none.
@@ -45,7 +45,20 @@ _DAYS = (
 _MARKETS = ("EU", "US", "ANZ", "CODEX")
 _SHOWN = [name for name in known.PARTICULARS if name != "sulphites"]
 _ODD_VALUES: tuple[Any, ...] = (None, "", 0, -1, 1.5, 3.0, 10**9, True, False, [], {}, "other", [None], {"entered": 5})
-_PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "other", "")
+_PLANS = (
+    "house",
+    "codex_1",
+    "codex_2",
+    "iso_s2",
+    "iso_s3",
+    "iso_1",
+    "iso_2",
+    "iso_1_double",
+    "iso_2_double",
+    "other",
+    "",
+)
+_LEFT_OUT = ("odour", "net_weight", "marks", "product_readings", "black_spot", "count", "liner", "", "other")
 # Share of the declared weight that is found: at and past T1, T2 and the MAV of 2 kg, and two units on the scale.
 _FOUND = (0.96, 0.97, 0.9699, 0.985, 0.9849, 0.9728, 0.9727, 1.0, 1.6)
 _OVERRIDDEN = (
@@ -103,6 +116,7 @@ class Generator:
             "origin": self._one(([], ["EC"], ["EC", "IN"])),
             "method": self._one((None, *choices_of("method"))),
             "market": self._one(_MARKETS),
+            "pack": self._usual(None, ("lined_carton", "sealed_bags", "", "other")),
             "min_life_share": self._one((None, 0.6667, 0.5)),
             "overrides": overrides if self._chance(0.15) else {},
         }
@@ -130,7 +144,13 @@ class Generator:
         counted = self._usual(docket, (docket, max(0, docket - 1), docket + 1, None))
         opened = self._usual(min(6, docket), range(min(6, docket + 1) + 1))
         plan = self._usual("house", _PLANS)
-        sampling = {"plan": plan, "n": self._usual(3, range(9)), "acceptance": self._usual(0, range(3))}
+        more = self._usual("", ("No time.", "", 5))
+        sampling = {
+            "declined": more,
+            "plan": plan,
+            "n": self._usual(3, range(9)),
+            "acceptance": self._usual(0, range(3)),
+        }
         return {
             "id": f"l{number}",
             "specification_id": specification["id"] if self._chance(0.95) else "gone",
@@ -138,9 +158,30 @@ class Generator:
             "cartons_counted": counted,
             "lot": self._usual("PRN-24A", ("", "prn-24 a")),
             "sampling": self._maybe(sampling),
-            "cartons": [self._carton(i, specification) for i in range(opened)],
+            "cartons": self._cartons(opened, specification),
+            "sorted": self._maybe({"read": self._one((1, 6, docket)), "differ": self._one((0, 1, 6, docket))}, 0.15),
+            "left_out": self._left_out(),
             "decision": self._decision(counted) if self._chance(0.3) else None,
         }
+
+    def _cartons(self, opened: int, specification: dict[str, Any]) -> list[dict[str, Any]]:
+        """Opened cartons; now and then all of them have the same fault, as bad lots do."""
+        cartons = [self._carton(i, specification) for i in range(opened)]
+        if cartons and self._chance(0.2):
+            shared = self._one(
+                ("pieces", "temperature", "label", "liner", "refreezing", "odour", "sample", "looked_at")
+            )
+            for carton in cartons:
+                if shared in cartons[0]:
+                    carton[shared] = copy.deepcopy(cartons[0][shared])
+        return cartons
+
+    def _left_out(self) -> list[dict[str, Any]] | None:
+        number = self._usual(0, (0, 1, 2, 3))
+        told = [
+            {"check": self._one(_LEFT_OUT), "reason": self._one(("No water.", "No time.", ""))} for _ in range(number)
+        ]
+        return self._maybe(told)
 
     def _decision(self, counted: int | None) -> dict[str, Any]:
         whole = counted or 0
@@ -171,6 +212,7 @@ class Generator:
         return {
             "product": self._temperature(),
             "method": self._usual("between_packs", (*known.PROBES, "", None)),
+            "is_above_zero": self._usual(False, (True, False, None, "yes")),
             "thermometer": self._thermometer(),
         }
 
@@ -245,6 +287,10 @@ class Generator:
             "position": self._one((number + 1, number + 7, None)),
             "label": self._label(specification),
             **self._plain(looked_at),
+            "refreezing": self._usual(
+                [], ([], ["ice_pool"], ["clumped"], ["clumped"], ["clumped", "deformed", "clumped"])
+            ),
+            "odour_taken": self._usual("thawed", (*choices_of("odour_taken"), None, "other")),
             "temperature": self._probed(),
             "looked_at": looked_at,
             "dehydration": self._drying(),
@@ -257,6 +303,8 @@ class Generator:
             "sample": self._sample(),
             "marks": {"answer": self._usual("agree", known.ANSWERS)},
         }
+        if carton["refreezing"] == ["clumped"] and self._chance(0.5):
+            carton["frost"] = "heavy"
         return {name: value for name, value in carton.items() if not self._chance(0.2 * self.odd)}
 
     def _sample(self) -> dict[str, Any]:

@@ -88,6 +88,18 @@ def customary_per(presentation: str) -> str:
     return "kg" if presentation in HEAD_ON else "lb"
 
 
+def is_soft_and_broken(text: str) -> bool:
+    """Whether what was written is the grade "soft and broken"; False where it cannot be read.
+
+    >>> is_soft_and_broken("Soft & broken"), is_soft_and_broken("16/20")
+    (True, False)
+    """
+    try:
+        return parse_grade(text).kind == "broken"
+    except UnusableGrade:
+        return False
+
+
 def parse_grade(text: str, default_per: str = "lb") -> Grade:
     """A size grade as people write it.
 

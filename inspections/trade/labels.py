@@ -28,9 +28,11 @@ from .species import ascii_lower
 from .specification import Ordered
 
 _DATA = Path(__file__).parent / "data"
+# Without these nobody can say which carton it was.
+TRACED_BY = ("lot", "date")
 # In the order in which they are judged.
 LABEL_CHECKS = (
-    *("particulars", "crustacean", "sulphites"),
+    *("particulars", "crustacean", "sulphites", "trace"),
     *(check.name for check in checks_on("label")),
     "life",
 )
@@ -77,9 +79,18 @@ def _same_grade(stated: str, ordered: str, presentation: str) -> bool | None:
         return True if _same(stated, ordered) else None
 
 
+def is_larger_grade(stated: str, ordered: str, presentation: str) -> bool:
+    """Whether every prawn of the grade stated is larger than those of the grade ordered; raises UnusableGrade."""
+    per = customary_per(presentation)
+    found, asked = parse_grade(stated, per), parse_grade(ordered, per)
+    if asked.kind == "broken":
+        return True
+    if found.high is None or asked.low is None or found.per != asked.per:
+        return False
+    return found.high <= asked.low
 def _is_net(stated_g: float, ordered_by: Ordered) -> bool:
-    """A label on the inner unit states the unit, one on the carton states the carton; a gram is for rounding of lb."""
-    return any(abs(stated_g - ordered_g) <= 1.0 for ordered_g in (ordered_by.carton_net_g, ordered_by.unit_net_g))
+    """A label on the inner unit states the unit, one on the carton the carton or more; a gram is for rounding of lb."""
+    return stated_g >= ordered_by.carton_net_g - 1.0 or abs(stated_g - ordered_by.unit_net_g) <= 1.0
 
 
 # How what a label states is held against what was ordered: True, False, or None where it cannot be told.
@@ -109,15 +120,26 @@ def _judge_stated(
     told = ", ".join(ordered) if isinstance(ordered, tuple) else ordered
     facts = {"found" + in_g: found, "ordered" + in_g: told, **({"group": check.name} if check.choices else {})}
     (outcome,) = check.outcomes
-    judged.see(check.name, not is_same, outcome.code, limits[outcome.limit], facts)
+    code, limit = outcome.code, outcome.limit
+    if check.comparison == "grade" and not is_same and is_larger_grade(found, ordered, ordered_by.presentation):
+        code, limit = "LABEL-LARGER", "count_larger"
+    judged.see(check.name, not is_same, code, limits[limit], facts)
+
+
+def _of_the_trace(missing: list[str]) -> list[str]:
+    """What of the particulars that trace a carton is missing; the producer counts where lot or date is missing too."""
+    return [particular for particular in missing if particular in (*TRACED_BY, "producer")]
 
 
 def _judge_shows(judged: Judged, label: LabelFacts, market: str, limits: Limits) -> None:
     if label.shows is None:
-        judged.leave("particulars", "crustacean", "sulphites")
+        judged.leave("particulars", "crustacean", "sulphites", "trace")
         return
     missing = missing_particulars(label.shows, market, label.seen["method"])
-    rest = [particular for particular in missing if particular != "crustacean"]
+    traced = any(particular in missing for particular in TRACED_BY)
+    judged.see("trace", traced, "LABEL-TRACE", limits["label.trace"], {"missing": _of_the_trace(missing)})
+    told = ("crustacean", *(_of_the_trace(missing) if traced else ()))
+    rest = [particular for particular in missing if particular not in told]
     judged.see("particulars", bool(rest), "LABEL-PARTICULARS", limits["label.particulars"], {"missing": rest})
     judged.see("crustacean", "crustacean" in missing, "LABEL-CRUSTACEAN", limits["label.crustacean"])
     judged.checks["sulphites"] = WITHIN
@@ -144,7 +166,9 @@ def _judge_life(judged: Judged, label: LabelFacts, arrived_day: int | None, limi
         judged.findings.append(Finding("LABEL-DATES", limits["label.dates"]))
         return
     judged.derived["life_share"] = left / total
-    judged.measure("life", left / total, "LIFE-SHORT", limits["life_share"], {"days": left, "total_days": total})
+    limit, facts = limits["life_share"], {"days": left, "total_days": total}
+    is_little = not limits["life_little"].is_fine((left / total) / limit.bound) if limit.bound else False
+    judged.measure("life", left / total, "LIFE-LITTLE" if is_little else "LIFE-SHORT", limit, facts)
 
 
 def judge_labels(

@@ -29,7 +29,7 @@ from .quantities import Unusable
 from .registry import CHECKS, OUTCOMES
 
 SEVERITIES = ("critical", "major", "minor", "note")
-PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2")
+PLANS = ("house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_1_double", "iso_2_double")
 # Never lowered by a site: the plan must not be used to accept a hazard (CV-1-39, CV-11-18).
 HAZARDS = frozenset(one.limit for one in OUTCOMES.values() if one.leads_to == "hazard")
 # Weak evidence never rejects by itself, so a site may raise these to major (a hold) and no further.
@@ -52,6 +52,14 @@ LATER = (
     "net_mean.eu",
     "net_mean.us",
     "net_mean.unsure",
+    "product_c.sign",
+    "refreezing.clumped",
+    "refreezing.frosted",
+    "black_spot_share.soft_broken",
+    "whole_share",
+    "count_larger",
+    "label.trace",
+    "life_little",
     *(one.limit for check in CHECKS if check.since for one in check.all_outcomes),
 )
 # Held by sets published earlier, judged by other limits now.
@@ -84,6 +92,7 @@ class Limit:
 
     ``bound`` is in ``unit``; the end point is fine for ``at_most`` and ``at_least``. Sense ``none`` is a
     finding without a number (bound None), or a bound that comes from elsewhere, such as the grade.
+    ``is_ordered``: the specification laid its own bound over the group's.
     """
 
     code: str
@@ -92,6 +101,7 @@ class Limit:
     sense: str
     severity: str
     basis: Basis
+    is_ordered: bool = False
 
     def is_fine(self, measured: float) -> bool:
         """Whether an unrounded value is on the fine side (CV-0-01, CV-0-02)."""
@@ -246,6 +256,6 @@ def limits_for(limits: Limits, overrides: Any) -> Limits:
         if known is None or known.bound is None:
             raise UnusableLimits("LIMITS-02", {"limit": code})
         bound = _bound(code, value, known.unit, True)
-        by_code[code] = Limit(code, bound, known.unit, known.sense, known.severity, known.basis)
+        by_code[code] = Limit(code, bound, known.unit, known.sense, known.severity, known.basis, True)
     _check_orders(by_code)
     return Limits(limits.id, by_code)

@@ -2,17 +2,32 @@
 
 The document carries the plan that was drawn. It is held against the plan's own table, so that a smaller
 number or a larger acceptance number than the plan gives is not believed. Lot size is the cartons counted, or
-those on the docket; where the two differ the easier one of the two plans is asked for.
+those on the docket; where the two differ the easier one of the two plans is asked for. A plan with a second stage asks
+for more cartons where the first count lies between its acceptance and its rejection number.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
+from .basis import Basis
 from .facts import LineFacts
 from .quantities import UnusablePlan
-from .sampling import PLAN_NAMES, Plan, plan_for, sampling_shown
+from .sampling import PLAN_NAMES, Plan, plan_for, sampling_shown, second_stage
 from .specification import Ordered
+
+
+@dataclass(frozen=True)
+class Stages:
+    """Cartons to open and bad ones allowed: in the first stage, and in both together where there are two."""
+
+    planned: int
+    acceptance: int
+    rejection: int
+    total: int
+    last_acceptance: int
+    basis: Basis | None
 
 
 def table_plans(line: LineFacts, unit_net_g: float) -> list[Plan]:
@@ -27,8 +42,8 @@ def table_plans(line: LineFacts, unit_net_g: float) -> list[Plan]:
     return plans
 
 
-def planned_and_acceptance(line: LineFacts, ordered_by: Ordered) -> tuple[int, int]:
-    """Cartons to open (at least one, no more than counted) and acceptance number.
+def stages_of(line: LineFacts, ordered_by: Ordered) -> Stages:
+    """Cartons to open (at least one, no more than counted), acceptance and rejection numbers.
 
     Parameters
     ----------
@@ -43,10 +58,22 @@ def planned_and_acceptance(line: LineFacts, ordered_by: Ordered) -> tuple[int, i
         acceptance = min(acceptance, max(plan.acceptance for plan in plans))
     if line.cartons_counted is not None:
         planned = min(planned, line.cartons_counted)
-    return planned, acceptance
+    if not plans:
+        return Stages(planned, acceptance, acceptance + 1, planned, acceptance, None)
+    # The second stage is that of the cartons counted, where they are.
+    plan = plans[0]
+    second = second_stage(plan, ordered_by.unit_net_g)
+    if second is None:
+        return Stages(planned, acceptance, acceptance + 1, planned, acceptance, Basis(**plan.basis))
+    total = planned + second.total - plan.n
+    if line.cartons_counted is not None:
+        total = min(total, line.cartons_counted)
+    return Stages(planned, acceptance, second.rejection, total, second.acceptance, Basis(**second.basis))
 
 
-def opened_shown(line: LineFacts, planned: int | None, acceptance: int, defective: int) -> dict[str, Any]:
+def opened_shown(line: LineFacts, stages: Stages, defective: int) -> dict[str, Any]:
     """What opening these cartons shows, in numbers for a sentence; the lot is what was counted, else the docket's."""
     lot = line.cartons_counted if line.cartons_counted is not None else line.cartons_on_docket
-    return sampling_shown(lot, len(line.cartons), planned, acceptance, defective).to_json()
+    shown = sampling_shown(lot, len(line.cartons), stages.planned, stages.acceptance, defective).to_json()
+    later = {"rejection": stages.rejection, "total": stages.total, "last_acceptance": stages.last_acceptance}
+    return {**shown, **later}

@@ -11,6 +11,7 @@ from typing import Any
 
 from .findings import Finding
 from .registry import OUTCOMES
+from .weighing import FINDINGS, effect
 from .wording import WORDS, counted, filled, listed, shown, shown_measure, word
 
 _FACT_UNITS = {
@@ -36,6 +37,7 @@ _FACT_UNITS = {
     "allowance_c": "C",
     "ice_c": "C",
     "corrected_c": "C",
+    "meant_c": "C",
     "factor": "ratio",
     "spread": "ratio",
 }
@@ -58,6 +60,8 @@ _SUMS = {
     "TEMP-BETWEEN": "between",
     "TEMP-NEAR": "near",
     "TEMP-SURFACE": "value",
+    "TEMP-SIGN": "value",
+    "PIECES-UNSURE": "share",
     "TEMP-PROBE-OVERDUE": "due",
     "TEMP-PROBE-FAILED": "ice",
     "TEMP-PROBE-UNCHECKED": "unchecked",
@@ -65,6 +69,7 @@ _SUMS = {
     "TEMP-PROBE-DOUBT": "doubt",
     "COUNT-BEYOND": "count",
     "COUNT-UNSURE": "count",
+    "COUNT-LARGER": "count",
     "COUNT-GLAZED": "glazed",
     "UNIFORMITY": "uniformity",
     "NET-UNIT": "net",
@@ -76,6 +81,7 @@ _SUMS = {
     "NET-UNLIKELY": "unlikely",
     "GLAZE-OVER": "glaze",
     "LIFE-SHORT": "life",
+    "LIFE-LITTLE": "life",
     "DATE-PAST": "past",
     "DEFECTIVE-OVER": "tally",
     "CARTONS-SHORT": "cartons",
@@ -89,6 +95,8 @@ def _text_place(name: str, value: str, group: str) -> str:
         return word("what", value)
     if name == "thermometer" and value == "":
         return WORDS["unnamed_thermometer"]
+    if name == "of":
+        return word(group, value)
     return word(group, value) if group and name in ("found", "ordered") else value
 
 
@@ -102,6 +110,8 @@ def _place(name: str, value: Any, group: str) -> str:
     """One fact as it is shown."""
     if isinstance(value, str):
         return _text_place(name, value, group)
+    if name == "typed":
+        return typed_shown(value)
     if isinstance(value, list):
         return listed([word(_FACT_GROUPS.get(name, ""), entry) for entry in value])
     if name == "weigh_more":
@@ -131,6 +141,23 @@ def places_of(facts: dict[str, Any], measured: float | None, unit: str | None, b
     return places
 
 
+def typed_shown(typed: list[str]) -> str:
+    """A reading as it was typed, with its unit.
+
+    >>> typed_shown(["-14,9", "C"])
+    '-14,9 °C'
+    """
+    entered, unit = typed
+    return f"{entered} {word('typed_units', unit)}" if entered else ""
+
+
+def whose_limit(finding: Finding) -> str:
+    """Whose limit was met: "ordered", "published" or "house" (trade habit, a group's own)."""
+    if finding.limit.is_ordered:
+        return "ordered"
+    return "house" if finding.limit.basis.known == "common_practice" else "published"
+
+
 def where_words(carton: int | None) -> str:
     """"Carton 3: ", or the words for a carton without a position."""
     return WORDS["where_unknown"] if carton is None else filled(WORDS["where"], {"carton": shown(carton, 0)})
@@ -157,6 +184,9 @@ def reason_json(finding: Finding, carton: int | None, *, is_of_carton: bool) -> 
         "bound": bound,
         "sense": finding.sense,
         "limit": finding.limit.code,
+        "whose": whose_limit(finding),
+        "acts_on": FINDINGS[finding.code]["acts_on"],
+        "leads_to": effect(finding),
         "basis": {"source": basis.source, "known": basis.known, "cv": basis.cv, "words": basis.words},
         "facts": finding.facts,
     }
@@ -167,6 +197,7 @@ def reason_json(finding: Finding, carton: int | None, *, is_of_carton: bool) -> 
 def sentence_of(reason: dict[str, Any], *, is_of_carton: bool) -> str:
     """The one sentence of a reason, as it is written on the docket: without the interval behind a share."""
     places = places_of(reason["facts"], reason["measured"], reason["unit"], reason["bound"])
+    places["whose"] = word("whose", reason.get("whose", "unsaid"))
     places["where"] = where_words(reason["carton"]) if is_of_carton else ""
     return filled(WORDS["reasons"][reason["code"]], places)
 

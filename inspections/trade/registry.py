@@ -5,12 +5,14 @@ A plain check is a thing looked at or read, compared with one limit or with the 
 its row. What takes more than one comparison (count, net weight, temperature, life, species) has a module.
 
 A row: ``name``; ``on`` what it stands (vehicle, carton, label) and ``at`` which path below that; ``type`` (choice,
-flags, whole, score, pieces, reading, part, text) with its choices, range, scores or quantity; ``answers`` another
-check in a second way, the first way entered counts; ``outcomes`` with limit, finding, the finding it stands ``after``
-in the order of weight and what it ``leads_to``; ``acts_on`` (pieces, carton, line, delivery); ``asked_for`` (attribute
-of the order to the values for which it is asked); ``every_carton`` whether a line waits for it; ``since`` the day
-from which sets of limits know it (an older set is read with the shipped limit); ``step`` and ``place``
-of its question in the walk. Its words stand under its name in ``wording_en.json``, its bound in ``limits.json``.
+flags, whole, score, pieces, reading, part, text) with its choices, range, scores or quantity; ``answers`` another check
+in a second way, the first way entered counts; ``outcomes``, tried in order, with limit, finding, the finding it stands
+``after`` in the order of weight, what it ``leads_to``, the goods it is ``for`` (as ``asked_for``), the signs of which
+it needs ``any_of``, and the answers to other checks it needs ``beside`` it; ``acts_on`` (pieces, carton, line,
+delivery); ``asked_for`` (attribute of the order to the values for which it is asked); ``every_carton`` whether a line
+waits for it, or for which goods; ``since`` the day from which sets of limits know it (an older set is read with the
+shipped limit); ``step`` and ``place`` of its question in the walk. Its words stand under its name in
+``wording_en.json``, its bound in ``limits.json``.
 """
 
 from __future__ import annotations
@@ -19,6 +21,11 @@ import json
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+
+
+def _are(ordered: Any, goods: dict[str, list[Any]]) -> bool:
+    """Whether each attribute named has one of its values."""
+    return all(getattr(ordered, key) in values for key, values in goods.items())
 
 
 @dataclass(frozen=True)
@@ -31,6 +38,18 @@ class Outcome:
     leads_to: str
     acts_on: str
     sum: str
+    goods: dict[str, list[Any]]
+    any_of: tuple[str, ...]
+    beside: dict[str, list[str]]
+
+    def is_for(self, ordered: Any) -> bool:
+        """Whether goods as ordered can be found to be this."""
+        return _are(ordered, self.goods)
+
+    def fits(self, signs: tuple[str, ...], seen: dict[str, Any]) -> bool:
+        """Whether these signs, beside what else was seen, are this."""
+        is_among = not self.any_of or any(sign in self.any_of for sign in signs)
+        return is_among and all(seen[name] in values for name, values in self.beside.items())
 
 
 @dataclass(frozen=True)
@@ -59,12 +78,21 @@ class Check:
     note: str = ""
     since: str = ""
     nearest: str = ""
-    every_carton: bool = False
+    every_carton: bool | dict[str, list[Any]] = False
     asked_for: dict[str, list[Any]] = field(default_factory=dict)
 
     def is_asked_for(self, ordered: Any) -> bool:
-        """Whether goods as ordered are asked about this: each attribute named has one of its values."""
-        return all(getattr(ordered, key) in values for key, values in self.asked_for.items())
+        """Whether goods as ordered are asked about this, and can be found to be anything by it."""
+        return _are(ordered, self.asked_for) and (not self.outcomes or bool(self.outcomes_for(ordered)))
+
+    def is_waited_for(self, ordered: Any) -> bool:
+        """Whether a line of such goods waits for it in every carton."""
+        goods = self.every_carton if isinstance(self.every_carton, dict) else {}
+        return bool(self.every_carton) and self.is_asked_for(ordered) and _are(ordered, goods)
+
+    def outcomes_for(self, ordered: Any) -> list[Outcome]:
+        """The row's outcomes that goods as ordered can have, in the order in which they are tried."""
+        return [outcome for outcome in self.outcomes if outcome.is_for(ordered)]
 
     @property
     def all_outcomes(self) -> tuple[Outcome, ...]:
@@ -86,7 +114,8 @@ def _outcome(row: dict[str, Any], entry: dict[str, Any]) -> Outcome | None:
         return None
     acts_on, leads_to = entry.get("acts_on", row["acts_on"]), entry.get("leads_to", "defect")
     kind = "label" if "comparison" in row else row.get("sum", _SUMS[row["type"]])
-    return Outcome(entry["code"], entry["limit"], entry["after"], leads_to, acts_on, kind)
+    conditions = (entry.get("for", {}), tuple(entry.get("any_of", ())), entry.get("beside", {}))
+    return Outcome(entry["code"], entry["limit"], entry["after"], leads_to, acts_on, kind, *conditions)
 
 
 def check_from_row(row: dict[str, Any]) -> Check:

@@ -6,16 +6,18 @@ beyond it are from memory. Never for hazards (CXS 233 §2.1, CV-1-39). Which car
 arithmetic of chance: ``chances``.
 """
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from .basis import load_table
-from .chances import chance_of_acceptance, most_bad_left, one_in_five
+from .chances import chance_of_acceptance, chance_of_double, most_bad_left, one_in_five
 from .quantities import UnusablePlan
 
 PLANS: dict[str, Any] = load_table("plans")
 ISO_NAMES = ("iso_s1", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_3")
-PLAN_NAMES = ("house", "codex_1", "codex_2", *ISO_NAMES)
+DOUBLE = "_double"
+DOUBLE_NAMES = tuple(name + DOUBLE for name in ISO_NAMES)
+PLAN_NAMES = ("house", "codex_1", "codex_2", *ISO_NAMES, *DOUBLE_NAMES)
 INSPECTIONS = ("normal", "tightened", "reduced")
 DEFAULT_AQL = "6.5"
 MAX_LOT = 1_000_000
@@ -99,7 +101,73 @@ def plan_for(
         return _house(lot, unit_net_g)
     if name in ("codex_1", "codex_2"):
         return _codex(name, lot, unit_net_g)
+    if name.endswith(DOUBLE):
+        return _first_of_double(name, lot, aql)
     return _iso(name, lot, aql, inspection)
+
+
+@dataclass(frozen=True, slots=True)
+class Second:
+    """The second stage of a plan: what the first count of bad cartons leads to, and what the second one.
+
+    Attributes
+    ----------
+    rejection : int
+        Bad cartons of the first stage that refuse the lot at once; fewer, and more than its acceptance number,
+        ask for the second stage.
+    total, acceptance : int
+        Cartons opened over both stages, at most the lot; the lot passes with so many bad in all, or fewer.
+    basis : dict
+        Source of the two stages.
+    """
+
+    rejection: int
+    total: int
+    acceptance: int
+    basis: dict[str, str]
+
+
+def second_stage(plan: Plan, unit_net_g: float | None = None, aql: str = DEFAULT_AQL) -> Second | None:
+    """The second stage that goes with a plan; None where the published plan has one stage only.
+
+    The house plan opens as many again; Codex level I goes on to level II, which CXS 233 keeps for disputes (CV-2-02);
+    a double plan of MIL-STD-105E has its own. A single plan of ISO 2859-1 decides by itself.
+
+    >>> second = second_stage(plan_for("house", 20))
+    >>> second.rejection, second.total, second.acceptance
+    (2, 6, 1)
+    """
+    if plan.is_every_carton:
+        return None
+    if plan.name == "house":
+        row = next(row for row in PLANS["house"]["rows"] if plan.lot <= row["lot_at_most"])
+        if "second" not in row:
+            return None
+        more, rejection, acceptance = row["second"]
+        return Second(rejection, min(plan.n + more, plan.lot), acceptance, PLANS["house"]["basis_second"])
+    if plan.name == "codex_1":
+        referee = _codex("codex_2", plan.lot, unit_net_g)
+        return Second(referee.acceptance + 1, referee.n, referee.acceptance, PLANS["codex"]["basis"]["referee"])
+    if plan.name.endswith(DOUBLE):
+        single = _iso(plan.name.removesuffix(DOUBLE), plan.lot, aql, "normal")
+        numbers = PLANS["iso"]["double"]["numbers_of"].get(str(single.acceptance))
+        if numbers is None or single.is_every_carton:
+            return None
+        return Second(numbers[1], min(2 * plan.n, plan.lot), numbers[2], PLANS["iso"]["double"]["basis"])
+    return None
+
+
+def chance_of_passing(plan: Plan, bad: int, second: Second | None = None) -> float:
+    """Chance that a lot with so many bad cartons passes, in one stage or in two (hypergeometric).
+
+    >>> plan = plan_for("house", 20)
+    >>> round(chance_of_passing(plan, 4), 4), round(chance_of_passing(plan, 4, second_stage(plan)), 4)
+    (0.4912, 0.7166)
+    """
+    if second is None:
+        return chance_of_acceptance(plan.lot, bad, plan.n, plan.acceptance)
+    stages = (plan.n, plan.acceptance, second.rejection), (second.total - plan.n, second.acceptance)
+    return chance_of_double(plan.lot, bad, *stages)
 
 
 def is_accepted(plan: Plan, defective: int) -> bool:
@@ -217,6 +285,18 @@ def _iso(name: str, lot: int, aql: str, inspection: str) -> Plan:
     n, acceptance, rejection = iso[inspection][letter]["cells"][iso["aql"].index(aql)]
     was_read = letter <= iso["read_to"]["letter"] and lot <= iso["read_to"]["lot"]
     return _plan(name, lot, (n, acceptance, rejection), letter, iso["basis" if was_read else "basis_beyond"])
+
+
+def _first_of_double(name: str, lot: int, aql: str) -> Plan:
+    """First stage of the double plan of the same letter; the single plan where that has acceptance number 0."""
+    single = _iso(name.removesuffix(DOUBLE), lot, aql, "normal")
+    double = PLANS["iso"]["double"]
+    numbers = double["numbers_of"].get(str(single.acceptance))
+    if numbers is None or single.is_every_carton:
+        return replace(single, name=name)
+    # The single plan's own n is that of its letter: n is below the lot here.
+    first_n = double["first_n_of"][str(single.n)]
+    return _plan(name, lot, (first_n, numbers[0], numbers[1]), single.letter, double["basis"])
 
 
 def _plan(name: str, lot: int, cell: tuple[int, int, int], letter: str | None, basis: dict[str, str]) -> Plan:

@@ -60,7 +60,8 @@ def judge_size(carton: CartonFacts, ordered_by: Ordered, limits: Limits) -> Judg
         return judged
     _add_counts(judged, sample)
     _judge_count(judged, sample, ordered_grade(ordered_by), limits)
-    _judge_uniformity(judged, sample, limits)
+    if not ordered_by.is_soft_and_broken:
+        _judge_uniformity(judged, sample, limits)
     return judged
 
 
@@ -78,7 +79,8 @@ def _judge_count(judged: Judged, sample: Sample, grade: Grade | None, limits: Li
             judged.checks["count"] = WITHIN
         case Beyond(measured, unit, bound, sense, facts):
             judged.checks["count"] = BEYOND
-            judged.findings.append(Finding("COUNT-BEYOND", limits["count"], measured, unit, bound, sense, dict(facts)))
+            code, limit = ("COUNT-LARGER", "count_larger") if sense == "at_least" else ("COUNT-BEYOND", "count")
+            judged.findings.append(Finding(code, limits[limit], measured, unit, bound, sense, dict(facts)))
         case CannotTell(reasons, facts) if reasons[0] == "COUNT-UNSURE" and grade is not None:
             judged.checks["count"] = CANNOT_TELL
             measured = judged.derived["count_per_" + grade.per]

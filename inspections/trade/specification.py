@@ -10,9 +10,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from .entries import Reader, Unusable
+from .grades import is_soft_and_broken
 from .registry import choices_of
 
 MARKETS = ("EU", "US", "ANZ", "CODEX")
+PACKS = ("lined_carton", "sealed_bags")
+# Peeled goods come frozen singly in sealed bags unless the specification says otherwise (common practice).
+PEELED = ("PTO", "PDTO", "PUD", "PD", "BTTY", "PPV")
+# Nothing on bare meat tells the species (CV-7-33).
+WITHOUT_MARKS = ("PUD", "PD", "PPV")
 
 
 @dataclass(frozen=True)
@@ -31,6 +37,7 @@ class Ordered:
     origin: tuple[str, ...]
     method: str | None
     market: str
+    pack: str
     min_life_share: float | None
     overrides: dict[str, Any]
 
@@ -38,6 +45,11 @@ class Ordered:
     def unit_net_g(self) -> float:
         """Declared net weight of one unit, g."""
         return self.carton_net_g / self.units_per_carton
+
+    @property
+    def is_soft_and_broken(self) -> bool:
+        """Whether the grade "soft and broken" was ordered."""
+        return is_soft_and_broken(self.grade)
 
 
 def _number(reader: Reader, value: Any, path: str, low: float, high: float) -> float | None:
@@ -62,6 +74,7 @@ def _ordered(reader: Reader, value: Any, path: str) -> Ordered | None:
     presentation = reader.word(entry.get("presentation"), f"{path}.presentation", choices_of("presentation"))
     state = reader.word(entry.get("state"), f"{path}.state", choices_of("state"))
     market = reader.word(entry.get("market"), f"{path}.market", MARKETS)
+    pack = reader.word(entry.get("pack"), f"{path}.pack", PACKS)
     net_g = _number(reader, entry.get("carton_net_g"), f"{path}.carton_net_g", 0.0, 100000.0)
     units = reader.whole(entry.get("units_per_carton"), f"{path}.units_per_carton", 1, 1000)
     if presentation is None or state is None or market is None or net_g is None or units is None:
@@ -81,6 +94,7 @@ def _ordered(reader: Reader, value: Any, path: str) -> Ordered | None:
         origin=tuple(text for text in (reader.text(one, f"{path}.origin") for one in origin) if text),
         method=reader.word(entry.get("method"), f"{path}.method", choices_of("method")),
         market=market,
+        pack=pack or ("sealed_bags" if units > 1 and presentation in PEELED else "lined_carton"),
         min_life_share=_number(reader, entry.get("min_life_share"), f"{path}.min_life_share", -1e-9, 1.0),
         overrides=overrides or {},
     )

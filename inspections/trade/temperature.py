@@ -11,8 +11,9 @@ unchecked or unknown weakens the evidence and is said in a note. It never makes 
 rejects by itself. Where the error in ice is known, the reading less that error is looked at too: when the two
 lie on different sides of a bound, the reading is called doubtful, and a carton that was within becomes "cannot
 tell". Beyond stays beyond.
-Does not hold: that the error at 0 °C is the error at -18 °C is taken, not known; a laboratory's certificate over the
-range is better evidence.
+A reading far above zero whose minus sign would make it frozen is a slip of the thumb until the receiver says it is
+none. Does not hold: that the error at 0 °C is the error at -18 °C is taken, not known; a laboratory's certificate over
+the range is better evidence.
 """
 
 from __future__ import annotations
@@ -39,6 +40,17 @@ def allowance_c(probe: str | None, limits: Limits) -> float:
     return (limits["product_c.between_packs"].bound or 0.0) if probe == BETWEEN_PACKS else 0.0
 
 
+def is_sign_doubtful(carton: CartonFacts, limits: Limits) -> bool:
+    """Whether a reading above zero looks like a minus left out: with it, the goods would not be refused (CV-12-14)."""
+    measured, reject = carton.product_c, limits["product_c.reject"]
+    return measured is not None and measured > 0.0 and not carton.is_sign_sure and reject.is_fine(-measured)
+
+
+def counts_as_reading(carton: CartonFacts, limits: Limits) -> bool:
+    """Whether a carton has a product temperature that can decide: not of a surface, its sign not in doubt."""
+    return carton.product_c is not None and carton.probe != "surface" and not is_sign_doubtful(carton, limits)
+
+
 def judge_probe(carton: CartonFacts, arrived_day: int | None, limits: Limits) -> Judged:
     """The product reading of a carton against the three bounds, and the thermometer that gave it.
 
@@ -60,44 +72,52 @@ def judge_probe(carton: CartonFacts, arrived_day: int | None, limits: Limits) ->
     if measured is None:
         judged.leave("product_c", "thermometer")
         return judged
-    if carton.probe == "surface":
+    typed = {"typed": list(carton.product_typed)}
+    if is_sign_doubtful(carton, limits):
         judged.checks["product_c"] = CANNOT_TELL
-        judged.findings.append(Finding("TEMP-SURFACE", limits["product_c.surface"], measured, "C"))
+        facts = {**typed, "meant_c": -measured}
+        judged.findings.append(Finding("TEMP-SIGN", limits["product_c.sign"], measured, "C", facts=facts))
+    elif carton.probe == "surface":
+        judged.checks["product_c"] = CANNOT_TELL
+        judged.findings.append(Finding("TEMP-SURFACE", limits["product_c.surface"], measured, "C", facts=typed))
     else:
-        _judge_reading(judged, measured, allowance_c(carton.probe, limits), limits)
+        _judge_reading(judged, measured, allowance_c(carton.probe, limits), typed, limits)
         _note_near_bound(judged, measured, allowance_c(carton.probe, limits), limits)
     judge_thermometer(judged, carton.thermometer, arrived_day, limits, "product")
-    if carton.probe != "surface" and carton.thermometer is not None:
+    if counts_as_reading(carton, limits) and carton.thermometer is not None:
         _note_doubt(judged, measured, carton.thermometer, allowance_c(carton.probe, limits), limits)
     return judged
 
 
-def _judge_reading(judged: Judged, measured: float, allowed_c: float, limits: Limits) -> None:
+def _judge_reading(
+    judged: Judged, measured: float, allowed_c: float, typed: dict[str, list[str]], limits: Limits
+) -> None:
     judged.checks["product_c"] = WITHIN
     for code, finding in _EASED:
         limit = limits[code]
         if limit.is_fine(measured - allowed_c):
             continue
-        facts = {"allowance_c": allowed_c}
+        facts = {"allowance_c": allowed_c, **typed}
         judged.checks["product_c"] = BEYOND
         judged.findings.append(Finding(finding, limit, measured, "C", limit.bound, limit.sense, facts))
-        break
-    _note_allowance(judged, measured, allowed_c, limits)
+        return
+    _note_allowance(judged, measured, allowed_c, typed, limits)
     within, tolerance = limits["product_c.within"], limits["product_c.tolerance"]
     if tolerance.is_fine(measured) and not within.is_fine(measured):
-        facts = {"allowance_c": 0.0}
+        facts = {"allowance_c": 0.0, **typed}
         judged.findings.append(Finding("TEMP-TOLERANCE", within, measured, "C", within.bound, within.sense, facts))
 
 
-def _note_allowance(judged: Judged, measured: float, allowed_c: float, limits: Limits) -> None:
+def _note_allowance(
+    judged: Judged, measured: float, allowed_c: float, typed: dict[str, list[str]], limits: Limits
+) -> None:
     """Past a bound as read, not past it with the allowance: the warmest such bound is named."""
     for code, _ in _EASED:
         limit = limits[code]
         if limit.is_fine(measured) or not limit.is_fine(measured - allowed_c):
             continue
-        if judged.checks["product_c"] == WITHIN:
-            judged.checks["product_c"] = CANNOT_TELL
-        facts = {"allowance_c": allowed_c}
+        judged.checks["product_c"] = CANNOT_TELL
+        facts = {"allowance_c": allowed_c, **typed}
         own = limits["product_c.between_packs"]
         judged.findings.append(Finding("TEMP-BETWEEN", own, measured, "C", limit.bound, limit.sense, facts))
         return

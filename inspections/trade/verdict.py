@@ -1,113 +1,57 @@
 """Accept, accept with allowance, hold, reject, or not ready: what do the findings of a delivery mean?
 
-Method: each opened carton is judged (``carton``), a carton with a critical or major fault counts as defective
-once (CV-1-34), the defective ones are held against the acceptance number of the plan (CV-2-05, CV-2-06), and
-the line gets a suggestion. The receiver decides; the photo advisory is not an input (CV-0-03).
+Method: each opened carton is judged (``carton``), each finding acts where it belongs (``weighing``), the bad cartons
+are held against the plan in one stage or two (``opened``, CV-2-05, CV-2-06), and the line gets a suggestion
+(``outcome``) and its next step (``following``). The receiver decides; the photo advisory is not an input (CV-0-03).
 
-The order of the reasons, and why. What can hurt somebody comes first and is never weighed against a number
-of cartons: foreign matter that can cut or poison and a chemical smell hold everything (CV-1-39, CV-11-18).
-Next comes what makes food unfit or has no cure: product warmer than -12 °C, signs of refreezing,
-decomposition, a passed date. Then other goods than ordered (species), then the count of defective cartons
-over the plan, then what somebody must settle (temperature outside the tolerance, marks that disagree), then
-allergen and foreign matter, wrapping, black spot from meat to shell, drying, soft, broken, and labels. Value
-follows: cartons short, weight, size, glaze. They come after condition because money can be put right
-afterwards and food cannot. Minor findings and notes close the list. Severity is compared first, then this
-order, then the order in which the cartons were opened.
-
-What each leads to, heaviest first: a hazard holds the line; a critical finding, another species on the label
-or more defective cartons than the plan accepts rejects it; a doubt holds it; a missing check leaves it not
-ready; defective cartons within the plan, and short value, give acceptance with allowance; else accept.
+The order of the reasons, and why. What can hurt somebody comes first: foreign matter that can cut or poison and a
+chemical smell (CV-1-39, CV-11-18). Next comes what makes food unfit or has no cure: product warmer than -12 °C, signs
+of refreezing, decomposition, a passed date. Then other goods than ordered, then what somebody must settle, then what is
+wrong with the prawns themselves, labels, and value, because money can be put right afterwards and food cannot. The
+tally comes last among the serious ones: a driver asks what is wrong before how often. Minor findings and notes close
+the list. Severity is compared first, then this order, then the order in which the cartons were opened.
 Does not hold: as a legal test of a lot. Three cartons of twenty show what they show (see ``sampling``).
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Any
 
 from .allowance import allowances_for
-from .carton import CartonJudged, carton_json, judge_carton
+from .carton import carton_json, judge_carton
 from .delivered import carton_count_findings, vehicle_findings
 from .docket import delivery_wording, line_wording
 from .entries import Unusable
 from .facts import DeliveryFacts, LineFacts, facts_from_document
 from .findings import Finding
+from .following import next_step
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
-from .opened import opened_shown, planned_and_acceptance
-from .readiness import has_enough_readings, needed_for, not_checked_in
+from .opened import Stages, opened_shown, stages_of
+from .outcome import LineJudged, split_for, step_of, suggestion_of
+from .readiness import has_enough_readings, left_out_of, needed_for, not_checked_in
 from .reasons import reason_json
 from .specification import Ordered, specifications_from_json
 from .temperature import unknown_thermometers
-from .weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS, is_serious, weight_key
+from .weighing import weight_key
 from .weight import mean_findings
 
 # 2: net weight by the tables of the market, an allowance between packs, the standing of the thermometer.
-JUDGEMENT_VERSION = 2
+# 3: a finding acts where it belongs, a second stage, unchecked is not a pass.
+JUDGEMENT_VERSION = 3
 
 
-@dataclass(frozen=True)
-class LineJudged:
-    """A line with everything found in it; reasons are in the order of weight."""
-
-    facts: LineFacts
-    cartons: list[CartonJudged]
-    line_findings: list[Finding]
-    needed: list[str]
-    planned: int
-    acceptance: int
-
-    @property
-    def findings(self) -> list[Finding]:
-        """Findings of the line and of all its cartons."""
-        return [*self.line_findings, *(one for carton in self.cartons for one in carton.judged.findings)]
-
-    @property
-    def defective(self) -> int:
-        """Opened cartons that are defective."""
-        return sum(1 for carton in self.cartons if carton.is_defective)
-
-
-def suggestion_for(line: LineJudged, has_allowance: bool) -> str:
-    """The suggestion, heaviest consequence first; see the module's own words."""
-    findings = line.findings
-    serious = [finding for finding in findings if is_serious(finding)]
-    if any(finding.code in HAZARDS for finding in findings):
-        return "hold"
-    if any(finding.severity == "critical" or finding.code in SUBSTITUTIONS for finding in serious):
-        return "reject"
-    if line.defective > line.acceptance:
-        return "reject"
-    if any(finding.code in DOUBTS for finding in serious):
-        return "hold"
-    if line.needed:
-        return "not_yet"
-    has_short_value = any(finding.code in SHORT_VALUE for finding in serious)
-    if line.defective > 0 or has_allowance or has_short_value:
-        return "accept_with_allowance"
-    return "accept"
-
-
-def _tally(cartons: list[CartonJudged], acceptance: int, limits: Limits) -> list[Finding]:
-    """Defective cartons over the acceptance number, as a finding of the line."""
-    defective = sum(1 for carton in cartons if carton.is_defective)
-    if defective <= acceptance:
+def _tally(line: LineJudged, limits: Limits) -> list[Finding]:
+    """Bad cartons that refuse the line by the plan that was used, as a finding of the line with that plan's source."""
+    if line.is_whole or not (line.is_over(line.bad) and line.is_over(line.shown_bad)):
         return []
-    limit, facts = limits["defective_cartons"], {"opened": len(cartons)}
-    return [Finding("DEFECTIVE-OVER", limit, defective + 0.0, limit.unit, acceptance + 0.0, limit.sense, facts)]
-
-
-def _split(line: LineJudged, suggestion: str) -> dict[str, int] | None:
-    """Cartons accepted, refused and held; they add up to the cartons counted (CV-12-42)."""
-    counted = line.facts.cartons_counted
-    if counted is None or suggestion == "not_yet":
-        return None
-    refused = min(line.defective, counted) if suggestion == "accept_with_allowance" else 0
-    split = {"accepted": 0, "refused": 0, "held": 0}
-    if suggestion == "hold":
-        return {**split, "held": counted}
-    if suggestion == "reject":
-        return {**split, "refused": counted}
-    return {**split, "accepted": counted - refused, "refused": refused}
+    limit, stages = limits["defective_cartons"], line.stages
+    if stages.basis is not None:
+        limit = replace(limit, basis=stages.basis)
+    is_last = len(line.cartons) >= stages.total
+    bound = (stages.last_acceptance if is_last else stages.rejection - 1) + 0.0
+    facts = {"opened": len(line.cartons)}
+    return [Finding("DEFECTIVE-OVER", limit, line.bad + 0.0, limit.unit, bound, limit.sense, facts)]
 
 
 Weighed = tuple[tuple[int, int, int], dict[str, Any]]
@@ -126,10 +70,8 @@ def _weighed(findings: list[Finding], position: int | None, place: int) -> list[
     ]
 
 
-def _line_json(line: LineJudged, ordered_by: Ordered) -> dict[str, Any]:
-    kept = max(0, (line.facts.cartons_counted or 0) - line.defective)
-    allowances = allowances_for(line.facts, ordered_by, line.cartons, line.line_findings, kept)
-    suggestion = suggestion_for(line, any(allowance["basis"] != "broken" for allowance in allowances))
+def _line_json(line: LineJudged, ordered_by: Ordered, needed: list[str]) -> dict[str, Any]:
+    step, suggestion, allowances = _suggested(line, ordered_by)
     weighed = [
         _weighed(carton.judged.findings, carton.facts.position, place) for place, carton in enumerate(line.cartons)
     ]
@@ -137,48 +79,70 @@ def _line_json(line: LineJudged, ordered_by: Ordered) -> dict[str, Any]:
     verdict = {
         "line_id": line.facts.id,
         "suggestion": suggestion,
+        "step": step,
         "reasons": _in_order([*of_line, *(one for carton in weighed for one in carton)]),
         "needed": line.needed,
-        "not_checked": not_checked_in(line.needed, line.cartons),
+        "left_out": left_out_of(line.facts, needed),
+        "not_checked": not_checked_in(needed, line.cartons),
+        "next": next_step(line, suggestion),
         "cartons": [carton_json(carton, _in_order(own)) for carton, own in zip(line.cartons, weighed, strict=True)],
-        "sampling": opened_shown(line.facts, line.planned, line.acceptance, line.defective),
-        **_allowances_shown(allowances, suggestion),
-        "suggested_split": _split(line, suggestion),
+        "sampling": opened_shown(line.facts, line.stages, line.defective),
+        "allowance": allowances[0] if allowances else None,
+        "allowances": allowances,
+        "suggested_split": split_for(line, suggestion),
     }
     return {**verdict, "wording": line_wording(verdict, line.facts, ordered_by.name)}
 
 
-def _allowances_shown(allowances: list[dict[str, Any]], suggestion: str) -> dict[str, Any]:
-    """Allowances belong to goods that are kept; a refused or held line has none yet."""
-    shown = allowances if suggestion == "accept_with_allowance" else []
-    return {"allowance": shown[0] if shown else None, "allowances": shown}
+def _suggested(line: LineJudged, ordered_by: Ordered) -> tuple[str, str, list[dict[str, Any]]]:
+    """The step that decides, its suggestion, and the allowances that go with what is decided, or else with it.
+
+    Quantities and money follow the decision: taking what was to be refused keeps the allowances, for the cartons that
+    stay; taking it outright, or none of it, has none.
+    """
+    decided = line.facts.decision
+    split = split_for(line, "accept_with_allowance")
+    kept = decided.accepted if decided is not None else 0 if split is None else split["accepted"]
+    allowances = allowances_for(line, ordered_by, kept)
+    step = step_of(line, has_allowance=bool(allowances))
+    suggestion = suggestion_of(step, line)
+    kind = suggestion if decided is None else decided.kind
+    return step, suggestion, allowances if kind == "accept_with_allowance" else []
 
 
 def _judge_line(
     line: LineFacts, ordered_by: Ordered, delivery: DeliveryFacts, limits: Limits, has_readings: bool
 ) -> dict[str, Any]:
     cartons = [judge_carton(carton, ordered_by, line.lot, delivery.arrived_day, limits) for carton in line.cartons]
-    planned, acceptance = planned_and_acceptance(line, ordered_by)
+    stages = stages_of(line, ordered_by)
     findings = [
-        *_tally(cartons, acceptance, limits),
         *carton_count_findings(line, limits),
         *mean_findings(line, ordered_by, limits),
         *unknown_thermometers(line.cartons, limits),
     ]
-    needed = needed_for(line, cartons, planned, has_readings)
-    return _line_json(LineJudged(line, cartons, findings, needed, planned, acceptance), ordered_by)
+    needed = needed_for(line, ordered_by, cartons, stages.planned, limits, has_readings=has_readings)
+    left_out = [one["check"] for one in left_out_of(line, needed)]
+    open_checks = [name for name in needed if name not in left_out]
+    judged = LineJudged(line, cartons, findings, open_checks, stages)
+    tallied = replace(judged, line_findings=[*findings, *_tally(judged, limits)])
+    return _line_json(tallied, ordered_by, needed)
 
 
 def _unspecified_line(line: LineFacts) -> dict[str, Any]:
     """A line whose specification is not known waits; nothing is judged against a guess."""
+    acceptance = line.acceptance or 0
+    planned = line.planned or 0
     verdict = {
         "line_id": line.id,
         "suggestion": "not_yet",
+        "step": "e",
         "reasons": [],
         "needed": ["specification"],
+        "left_out": [],
         "not_checked": ["specification"],
+        "next": None,
         "cartons": [],
-        "sampling": opened_shown(line, line.planned, line.acceptance or 0, 0),
+        "sampling": opened_shown(line, Stages(planned, acceptance, acceptance + 1, planned, acceptance, None), 0),
         "allowance": None,
         "allowances": [],
         "suggested_split": None,

@@ -1,57 +1,39 @@
-"""What weighs more, and what does each finding lead to?
+"""What does each finding act on, what does it lead to, and which weighs more?
 
-The order of the codes below is the order in which reasons are shown within one severity; ``verdict`` says in
-words why. The sets say what a finding leads to when its severity is major or critical.
+A row a finding: those of the plain checks are in the registry, those of the modules in ``data/findings.json``, whose
+order is the order in which reasons are shown within one severity; a plain check's finding stands where its row puts it.
+``acts_on`` is where a finding belongs and acts first: pieces, carton, line or delivery. ``leads_to`` is what it leads
+to when its severity is critical or major:
+
+hazard       everything is held, never by a sampling plan (CV-1-39, CV-11-18)
+unfit        the carton is refused; in some cartons the rest is held until more is known
+sort_refuse  read on the label: refused by label, the rest taken
+sort_hold    read on the label: held by label until papers and goods agree
+hold         somebody settles it before the goods are used or sent back (CV-5-32, CV-12-24)
+doubt        weak evidence: a hold where a group makes it one, never a fault of the carton
+defect       the carton counts against the acceptance number of the plan (CV-1-34)
+wrap         rewrap or use first; where the prawns suffered, that has a finding of its own
+value        sound food, less than was paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own)
+
+and, of any severity but a note: ``quality``, a price of the lower quality where the line as a whole shows it; ``ask``,
+one more look. ``tally`` is the count of the defective cartons, ``note`` is recorded and changes nothing.
+Common practice, no source, but for the rows named.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from .basis import load_table
 from .findings import Finding
 from .limits import SEVERITIES
 from .registry import OUTCOMES
 
-# Findings of the modules; those of the plain checks stand where the registry puts them.
-_OF_MODULES = (
-    "TEMP-REJECT",
-    "DATE-PAST",
-    "SPECIES-LABEL",
-    "DEFECTIVE-OVER",
-    "TEMP-OUTSIDE",
-    "TEMP-BETWEEN",
-    "SPECIES-MARKS",
-    "LABEL-CRUSTACEAN",
-    "LIFE-SHORT",
-    "CARTONS-SHORT",
-    "NET-MEAN",
-    "NET-UNIT",
-    "COUNT-BEYOND",
-    "NET-UNIT-NOTE",
-    "GLAZE-OVER",
-    "UNIFORMITY",
-    "LABEL-DATES",
-    "LABEL-PARTICULARS",
-    "TEMP-TOLERANCE",
-    "TEMP-NEAR",
-    "TEMP-SURFACE",
-    "TEMP-PROBE-DOUBT",
-    "TEMP-PROBE-FAILED",
-    "TEMP-PROBE-OVERDUE",
-    "TEMP-PROBE-UNCHECKED",
-    "TEMP-PROBE-UNKNOWN",
-    "COUNT-UNSURE",
-    "COUNT-GLAZED",
-    "NET-MEAN-UNSURE",
-    "NET-ONE-UNIT",
-    "NET-NO-TABLE",
-    "NET-UNLIKELY",
-    "SPECIES-UNSURE",
-    "LABEL-SULPHITES",
-    "LABEL-SCAN",
-    "LOOKED-AT-FEW",
-    "CARTONS-OVER",
-)
+_OF_MODULES: list[dict[str, str]] = load_table("findings")
+FINDINGS: dict[str, dict[str, str]] = {
+    **{row["code"]: row for row in _OF_MODULES},
+    **{one.code: {"code": one.code, "acts_on": one.acts_on, "leads_to": one.leads_to} for one in OUTCOMES.values()},
+}
 
 
 def _placed(codes: Iterable[str]) -> Iterator[str]:
@@ -65,43 +47,20 @@ def _after(code: str) -> list[str]:
     return [one.code for one in reversed(OUTCOMES.values()) if one.after == code]
 
 
-ORDER = (*_placed(_after("")), *_placed(_OF_MODULES))
-
-
-def codes_leading_to(what: str) -> frozenset[str]:
-    """The findings of plain checks that lead to one thing: hazard, doubt, short_value, defect."""
-    return frozenset(one.code for one in OUTCOMES.values() if one.leads_to == what)
-
-
-def acts_on(code: str) -> str | None:
-    """What a finding of a plain check falls on: pieces, carton, line or delivery; None for one of a module."""
-    return OUTCOMES[code].acts_on if code in OUTCOMES else None
-
-
+ORDER = (*_placed(_after("")), *_placed(row["code"] for row in _OF_MODULES))
 _PLACE = {code: place for place, code in enumerate(ORDER)}
 _RANK = {severity: rank for rank, severity in enumerate(SEVERITIES)}
-# Hold everything, never by a sampling plan (CV-1-39, CV-11-18).
-HAZARDS = codes_leading_to("hazard")
-# Stated on the label, so the whole line is other goods than ordered.
-SUBSTITUTIONS = frozenset({"SPECIES-LABEL"})
-# Somebody has to settle it before the goods are used or sent back (CV-5-32, CV-12-24). Weak evidence is here too:
-# a group that makes it major gets a hold, never a rejection.
-DOUBTS = codes_leading_to("doubt") | frozenset(
-    {
-        "TEMP-OUTSIDE",
-        "TEMP-BETWEEN",
-        "SPECIES-MARKS",
-        "TEMP-PROBE-DOUBT",
-        "TEMP-PROBE-FAILED",
-        "TEMP-PROBE-OVERDUE",
-        "TEMP-PROBE-UNCHECKED",
-        "TEMP-PROBE-UNKNOWN",
-    }
-)
-# Sound food, less of it than paid for: money, not refusal (CV-1-36, CV-1-37 have tallies of their own).
-SHORT_VALUE = codes_leading_to("short_value") | frozenset(
-    {"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "NET-UNIT-NOTE", "COUNT-BEYOND", "GLAZE-OVER"}
-)
+# A carton with one of these has a fault of its own and is counted as one; short value and wrapping are none.
+HOLDS = ("hold", "doubt")
+FAULTS = ("hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect")
+
+
+def codes_that(leads_to: str) -> frozenset[str]:
+    """Codes of the findings that lead to something."""
+    return frozenset(code for code, row in FINDINGS.items() if row["leads_to"] == leads_to)
+
+
+HAZARDS = codes_that("hazard")
 
 
 def is_serious(finding: Finding) -> bool:
@@ -109,11 +68,22 @@ def is_serious(finding: Finding) -> bool:
     return finding.severity in ("critical", "major")
 
 
-def is_defect(finding: Finding) -> bool:
-    """Whether a finding makes its carton defective (counted once, CV-1-34)."""
-    return finding.severity == "critical" or (
-        finding.severity == "major" and finding.code not in SHORT_VALUE and finding.code not in DOUBTS
-    )
+def effect_of(code: str, severity: str) -> str:
+    """What a finding of a code and severity leads to; a hazard is one at any severity."""
+    leads_to = FINDINGS[code]["leads_to"]
+    if leads_to in ("hazard", "ask", "note") or severity in ("critical", "major"):
+        return leads_to
+    return leads_to if leads_to in ("quality", "value") and severity == "minor" else "note"
+
+
+def effect(finding: Finding) -> str:
+    """What a finding leads to, its severity considered."""
+    return effect_of(finding.code, finding.severity)
+
+
+def is_fault(finding: Finding) -> bool:
+    """Whether a finding gives its carton a fault of its own (counted once, CV-1-34)."""
+    return effect(finding) in FAULTS
 
 
 def weight_key(finding: Finding, carton_place: int) -> tuple[int, int, int]:

@@ -170,7 +170,7 @@ def _carton(position: int) -> dict:
                         "thermometer_id": None},
         "looked_at": 20, "pieces": {"black_spot": 0, "dehydrated": 0, "broken": 0, "soft": 0},
         "black_spot_score": None, "odour": "sound", "foreign_matter": "none", "foreign_note": "",
-        "weights": {"gross": None, "tare": None, "glazed": None, "deglazed": None},
+        "weights": {"gross": None, "tare": None, "glazed": None, "deglazed": {"entered": "2010", "unit": "g"}},
         "sample": {"pieces": 36, "weight": {"entered": "907", "unit": "g"}, "weight_is": "deglazed",
                    "largest": None, "smallest": None},
         "marks": {"answer": "agree", "seen": {}}, "note": "",
@@ -182,15 +182,18 @@ def decide(draft: dict, *, kind: str = "", reason: str = "") -> dict:
     final = copy.deepcopy(draft)
     judged = judge(final)
     for line, verdict in zip(final["lines"], judged["lines"], strict=True):
-        chosen = kind or verdict["suggestion"]
+        is_open = not kind and verdict["suggestion"] == "not_yet"
+        chosen, why = ("hold", "Driver could not wait.") if is_open else (kind or verdict["suggestion"], reason)
         counted = line["cartons_counted"]
         split = verdict["suggested_split"] or {"accepted": counted, "refused": 0, "held": 0}
         if chosen != verdict["suggestion"]:
             split = {"accept": {"accepted": counted, "refused": 0, "held": 0},
                      "reject": {"accepted": 0, "refused": counted, "held": 0},
                      "hold": {"accepted": 0, "refused": 0, "held": counted}}[chosen]
+        line["decision"] = {"kind": chosen, **split, "reason": why, "decided_at": "2026-11-25T06:20:00+11:00"}
+    judged = judge(final)
+    for line, verdict in zip(final["lines"], judged["lines"], strict=True):
         line["suggested"] = verdict
-        line["decision"] = {"kind": chosen, **split, "reason": reason, "decided_at": "2026-11-25T06:20:00+11:00"}
     final["wording"] = {"text": judged["wording"], "copied_at": "2026-11-25T06:21:00+11:00"}
     final["signatures"] = {
         "receiver": {"name": "Mia Castel", "strokes": STROKES, "at": "2026-11-25T06:22:00+11:00"},

@@ -93,7 +93,7 @@ def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, 
         walk.tap("decide-suggested")
     assert suggestions == ["accept", "reject"]
     wording = walk.page.get_by_test_id("wording").inner_text()
-    assert "−9.5 °C" in wording                  # printed one way: as the phone shows it, so the docket words do
+    assert "−9,5 °C" in wording                  # with a pen, in the figures that were typed
     assert "1 carton short" in wording
     walk.sign()
     walk.page.wait_for_url("**/put-away")        # from here on the phone has kept the signatures

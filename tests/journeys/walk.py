@@ -92,16 +92,23 @@ class Walk:
             self.page.get_by_test_id("count-black_spot").fill(str(black_spots))
             self.page.get_by_test_id("count-black_spot").blur()
             self.tap("rest-none")
+            self.smelled()
             self.tap("segment-sound")
             self.tap("segment-none")
             self.tap("next")
             self.tap("score-6")
         else:
+            self.smelled()
             self.tap("all-sound")
         self.tap("choice-agree")
         for purpose, path in (photos or {}).items():
             self.photo(purpose, path)
         self.tap("next")
+
+    def smelled(self) -> None:
+        """How the smell was taken; it stays chosen for the next carton of the line."""
+        if self.page.get_by_test_id("segment-frozen").get_attribute("aria-pressed") == "false":
+            self.tap("segment-frozen")
 
     def photo(self, purpose: str, path: str) -> None:
         """Choose a picture; one that the gate finds doubtful is kept anyway."""

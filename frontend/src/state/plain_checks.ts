@@ -1,6 +1,6 @@
 /** The plain checks as a step of the walk asks them: where an answer stands, what is sound, what is still open. */
 import type { Carton, Vehicle } from "../store/document";
-import { CHECKS, isAskedFor, type Check } from "../trade/registry";
+import { CHECKS, type Check } from "../trade/registry";
 import { splitPath } from "../trade/checks";
 
 export type Answer = string | number | string[];
@@ -11,10 +11,17 @@ type Holder = Record<string, unknown>;
 /** The rows that a step asks, in their places; those that goods as ordered are not asked about are left out. */
 export function checksOfStep(step: string, ordered: object | null = null): Check[] {
   const place = (check: Check) => check.place ?? 0;
-  return CHECKS.filter((check) => check.step === step && (ordered === null || isAskedFor(check, ordered))).sort(
-    (a, b) => place(a) - place(b),
-  );
+  // What a specification leaves open (how the goods are packed) is asked about.
+  const isAsked = (check: Check) =>
+    Object.entries(check.asked_for ?? {}).every(([key, values]) => {
+      const told = (ordered as Holder | null)?.[key] ?? null;
+      return told === null || values.includes(told);
+    });
+  return CHECKS.filter((check) => check.step === step && isAsked(check)).sort((a, b) => place(a) - place(b));
 }
+
+/** Checks that may stay without an answer: a smell that was not taken says so at the verdict. */
+export const leftOpen = (carton: Carton): string[] => ((carton.odour_taken ?? null) === null ? ["odour"] : []);
 
 export function answerAt(held: Vehicle | Carton | null, check: Check): Answer | null {
   const [holder, key] = splitPath(check.at);

@@ -1,7 +1,7 @@
 /** The questions of one delivery, in the order of the door (CV-12-01 … 11), and which are answered. */
 import type { Carton, Inspection, Line, Specification } from "../store/document";
 import type { WalkNotes } from "../store/schema";
-import { answersOf, checksOfStep, firstOpen } from "./plain_checks";
+import { answersOf, checksOfStep, firstOpen, leftOpen } from "./plain_checks";
 
 export type StepKind =
   | "docket"
@@ -42,7 +42,7 @@ export const stepKey = (kind: StepKind, lineId?: string, position?: number): str
 
 /** The cartons to open: those drawn, then any that the receiver opened besides. */
 export function positionsOf(line: Line): number[] {
-  const drawn = line.sampling?.positions ?? [];
+  const drawn = [...(line.sampling?.positions ?? []), ...(line.sampling?.more ?? [])];
   const besides = line.cartons.map((carton) => carton.position).filter((position) => !drawn.includes(position));
   return [...drawn, ...besides];
 }
@@ -98,7 +98,7 @@ function isAnswered(kind: CartonStep, carton: Carton, document: Inspection, orde
       return carton.label !== null;
     case "lid":
     case "faults": {
-      const checks = checksOfStep(kind, ordered);
+      const checks = checksOfStep(kind, ordered).filter(({ name }) => !leftOpen(carton).includes(name));
       return firstOpen(checks, answersOf(carton, checks)) === null;
     }
     case "temperature":

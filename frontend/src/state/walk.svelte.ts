@@ -87,8 +87,12 @@ export class Walk {
   }
 
   #judge(): Judgement | null {
-    const limits = session.limitSet(this.#body.limits_id);
-    return limits ? judge(this.#body, session.reference?.specifications ?? [], limits) : null;
+    return this.judgementOf(this.#body);
+  }
+  /** What the limits say of a document that is being changed. */
+  judgementOf(document: Inspection): Judgement | null {
+    const limits = session.limitSet(document.limits_id);
+    return limits ? judge(document, session.reference?.specifications ?? [], limits) : null;
   }
 
   /** Record one tap: shown at once, kept on the disk at once, and it can be taken back. */

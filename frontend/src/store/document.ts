@@ -32,7 +32,7 @@ export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position
   label: Label | null;
   sample: Sample | null;
 };
-export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket">> & {
+export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket" | "sorted" | "left_out">> & Pick<shapes.Line, "sorted" | "left_out"> & {
   cartons_on_docket: number;
   cartons: Carton[];
 };

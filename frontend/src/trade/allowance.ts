@@ -3,9 +3,13 @@
 import type { CartonJudged } from "./carton";
 import type { LineFacts } from "./facts";
 import type { Finding } from "./findings";
+import { isFineFor } from "./limits";
+import type { LineJudged } from "./outcome";
+import { KIND_OF, pooledOf } from "./pooled";
 import type { Ordered } from "./specification";
-import type { Allowance } from "./types";
-import { counted, filled, shownMeasure, WORDS } from "./wording";
+import type { Allowance, Limit } from "./types";
+import { effect, isSerious } from "./weighing";
+import { counted, filled, shownMeasure, word, WORDS } from "./wording";
 
 function allowance(
   basis: Allowance["basis"],
@@ -66,7 +70,7 @@ function smallerGrade(cartons: readonly CartonJudged[]): Allowance | null {
   let bound = 0;
   let unit = "per_lb";
   for (const found of cartons.flatMap((carton) => carton.judged.findings)) {
-    if (found.code === "COUNT-BEYOND" && found.sense !== "at_least" && found.bound !== null) {
+    if (found.code === "COUNT-BEYOND" && found.bound !== null) {
       total = total + (found.measured ?? 0);
       cartonsBeyond = cartonsBeyond + 1;
       bound = found.bound;
@@ -83,32 +87,80 @@ function smallerGrade(cartons: readonly CartonJudged[]): Allowance | null {
   });
 }
 
-function broken(cartons: readonly CartonJudged[]): Allowance | null {
-  for (const found of cartons.flatMap((carton) => carton.judged.findings)) {
-    if (found.code === "BROKEN-NOTE" && found.measured !== null && found.bound !== null) {
-      const points = 100 * found.measured - 100 * found.bound;
-      return allowance("broken", points, "percent", {
-        share: shownMeasure(found.measured, "share"),
-        bound: shownMeasure(found.bound, "share"),
-        quantity: shownMeasure(points, "points"),
-      });
-    }
-  }
-  return null;
+function lessOnTheLabel(line: LineJudged, kept: number): Allowance | null {
+  const stated = line.cartons
+    .flatMap((carton) => carton.judged.findings)
+    .filter((found) => found.code === "LABEL-NET" && isSerious(found));
+  if (stated.length === 0 || stated.length < line.cartons.length) return null;
+  let shortG = 0;
+  for (const { facts } of stated) shortG = shortG + ((facts["ordered_g"] as number) - (facts["found_g"] as number));
+  const meanG = shortG / stated.length;
+  const quantity = (meanG * kept) / 1000;
+  return allowance("label_weight", quantity, "kg", {
+    mean_g: shownMeasure(meanG, "g"),
+    cartons: counted(kept, "carton"),
+    quantity: shownMeasure(quantity, "kg"),
+  });
 }
 
-export function allowancesFor(
-  line: LineFacts,
-  ordered: Ordered,
-  cartons: readonly CartonJudged[],
-  lineFindings: readonly Finding[],
-  kept: number,
-): Allowance[] {
+function quality(line: LineJudged): Allowance[] {
+  const given: Allowance[] = [];
+  for (const [kind, { limit, isLow }] of kindsOf(line)) {
+    const together = pooledOf(line.cartons, kind);
+    if (together === null || limit.bound === null || isFineFor(limit, together.share)) continue;
+    if (!isLow && isFineFor(limit, together.low)) continue;
+    const points = 100 * together.share - 100 * limit.bound;
+    given.push(
+      allowance("quality", points, "percent", {
+        what: word("not_checked", kind),
+        share: shownMeasure(together.share, "share"),
+        bound: shownMeasure(limit.bound, "share"),
+        quantity: shownMeasure(points, "points"),
+      }),
+    );
+  }
+  return given;
+}
+
+function kindsOf(line: LineJudged): Map<string, { limit: Limit; isLow: boolean }> {
+  const found = new Map<string, { limit: Limit; isLow: boolean }>();
+  for (const one of line.cartons.flatMap((carton) => carton.judged.findings)) {
+    const kind = KIND_OF.get(one.code);
+    const isLow = line.isLowThroughout && effect(one) === "defect";
+    if (kind !== undefined && !found.has(kind) && (effect(one) === "quality" || isLow)) {
+      found.set(kind, { limit: one.limit, isLow });
+    }
+  }
+  return found;
+}
+
+function uneven(line: LineJudged): Allowance | null {
+  const ratios = line.cartons.map(({ judged }) => judged.derived["uniformity"] ?? null).filter((one) => one !== null);
+  const past = line.cartons
+    .flatMap((carton) => carton.judged.findings)
+    .filter((found) => found.code === "UNIFORMITY" && effect(found) === "quality");
+  if (past.length === 0 || 2 * past.length <= ratios.length) return null;
+  const bound = past[0]!.bound || 1;
+  let total = 0;
+  for (const ratio of ratios) total = total + ratio;
+  const mean = total / ratios.length;
+  const percent = (100 * (mean - bound)) / bound;
+  const places = {
+    ratio: shownMeasure(mean, "ratio"),
+    bound: shownMeasure(bound, "ratio"),
+    quantity: shownMeasure(percent, "percent"),
+  };
+  return percent > 0 ? allowance("uniformity", percent, "percent", places) : null;
+}
+
+export function allowancesFor(line: LineJudged, ordered: Ordered, kept: number): Allowance[] {
   const found = [
-    shortCartons(line),
-    shortWeight(ordered, cartons, lineFindings, kept),
-    smallerGrade(cartons),
-    broken(cartons),
+    shortCartons(line.facts),
+    shortWeight(ordered, line.cartons, line.lineFindings, kept),
+    lessOnTheLabel(line, kept),
+    smallerGrade(line.cartons),
+    ...quality(line),
+    uneven(line),
   ];
   return found.filter((one) => one !== null);
 }

@@ -10,7 +10,7 @@ import { judgeSize } from "./size";
 import { judgeSpecies } from "./species";
 import type { Ordered } from "./specification";
 import type { CartonVerdict, Reason } from "./types";
-import { isDefect } from "./weighing";
+import { effect, isFault } from "./weighing";
 import { judgeWeight } from "./weight";
 
 export interface CartonJudged {
@@ -19,7 +19,11 @@ export interface CartonJudged {
 }
 
 export function isDefective(carton: CartonJudged): boolean {
-  return carton.judged.findings.some(isDefect);
+  return carton.judged.findings.some(isFault);
+}
+
+export function leadsTo(carton: CartonJudged, ...effects: string[]): boolean {
+  return carton.judged.findings.some((found) => effects.includes(effect(found)));
 }
 
 export function judgeCarton(

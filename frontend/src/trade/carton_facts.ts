@@ -56,6 +56,8 @@ export interface CartonFacts {
   position: number | null;
   label: LabelFacts | null;
   product_c: number | null;
+  product_typed: [entered: string, unit: string];
+  is_sign_sure: boolean;
   probe: string | null;
   thermometer: ThermometerFacts | null;
   seen: Seen;
@@ -126,6 +128,8 @@ export function readCarton(reader: Reader, value: unknown, path: string): Carton
     position: reader.whole(entry.position, `${path}.position`, 1, MAX_CARTONS),
     label: readLabel(reader, entry.label, `${path}.label`),
     product_c: reader.reading(temperature.product, `${path}.temperature.product`, "product"),
+    product_typed: reader.typed(temperature.product),
+    is_sign_sure: temperature.is_above_zero === true,
     probe: reader.word(temperature.method, `${path}.temperature.method`, PROBES),
     thermometer: readThermometer(reader, temperature.thermometer, `${path}.temperature.thermometer`),
     seen: readChecks(reader, entry, path, "carton"),

@@ -24,6 +24,23 @@ export function chanceOfAcceptance(lot: number, bad: number, opened: number, acc
   return total < 1 ? total : 1;
 }
 
+export function chanceOfDouble(
+  lot: number,
+  bad: number,
+  first: [opened: number, acceptance: number, rejection: number],
+  then: [more: number, acceptance: number],
+): number {
+  const [opened, acceptance, rejection] = first;
+  const [more, last] = then;
+  check(lot, bad, opened + more);
+  let total = chanceOfAcceptance(lot, bad, opened, acceptance);
+  for (let found = acceptance + 1; found < Math.min(rejection, last + 1); found++) {
+    const met = chanceOfExactly(lot, bad, opened, found);
+    if (met > 0) total = total + met * chanceOfAcceptance(lot - opened, bad - found, more, last - found);
+  }
+  return total < 1 ? total : 1;
+}
+
 export function chanceOfSeeingOne(lot: number, bad: number, opened: number): number {
   return 1 - chanceOfAcceptance(lot, bad, opened, 0);
 }

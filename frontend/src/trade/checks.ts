@@ -1,11 +1,12 @@
 // Mirror of inspections/trade/checks.py.
 
 import type { Reader } from "./entries";
-import type { Judged } from "./findings";
+import { finding, type Judged } from "./findings";
 import { wilson } from "./intervals";
 import { isFineFor, type Limits } from "./limits";
 import { MAX_PIECES, type Facts } from "./quantities";
-import { checksOn, isAskedFor, isOutcome, type Check } from "./registry";
+import { checksOn, fits, isAskedFor, isFor, isOutcome, outcomesFor, type Check } from "./registry";
+import type { Limit } from "./types";
 
 type Answer = string | number | string[] | [number, number] | null;
 export type Seen = Record<string, Answer>;
@@ -106,40 +107,76 @@ function measuredOf(check: Check, seen: Seen): [measured: number, facts: Facts] 
   return [value as number, facts];
 }
 
+/** A share against its limit; true when past it. Too few prawns to tell are asked for, not judged. */
+function tellShare(
+  judged: Judged,
+  name: string,
+  share: number,
+  code: string,
+  limit: Limit,
+  facts: Facts,
+  few: Limit,
+): boolean {
+  const isUnsure =
+    !isFineFor(limit, share) &&
+    !isFineFor(few, facts.looked_at as number) &&
+    isFineFor(limit, facts.low as number);
+  if (!isUnsure) return judged.measure(name, share, code, limit, facts);
+  judged.checks[name] = "cannot_tell";
+  const asked = { ...facts, of: code, least: few.bound ?? 0, group: "pieces_of" };
+  const { bound, sense, unit } = limit;
+  judged.findings.push(finding("PIECES-UNSURE", few, { measured: share, unit, bound, sense, facts: asked }));
+  return true;
+}
+
 export function judgeChecks(judged: Judged, on: string, seen: Seen, limits: Limits, ordered: object | null = null): void {
   for (const check of checksOn(on)) {
     const isOpen = (judged.checks[check.answers] ?? "not_checked") === "not_checked";
-    if (check.judged_by === undefined && isOpen) judge(judged, check, seen, limits, isAskedFor(check, ordered));
+    if (check.judged_by === undefined && isOpen) judge(judged, check, seen, limits, ordered);
   }
 }
 
-function judge(judged: Judged, check: Check, seen: Seen, limits: Limits, isAsked: boolean): void {
+function judge(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: object | null): void {
   const value = seen[check.name] ?? null;
   if (check.type === "choice" && value !== null) {
     const choice = check.choices[value as string]!;
-    if (isOutcome(choice)) judged.see(check.answers, true, choice.code, limits.get(choice.limit));
+    if (isOutcome(choice) && isFor(choice, ordered)) judged.see(check.answers, true, choice.code, limits.get(choice.limit));
     else judged.checks[check.answers] = "within";
   } else if (check.type === "flags" && value !== null) {
-    const signs = [...(value as string[])];
-    const { code, limit } = check.outcomes[0]!;
-    judged.see(check.answers, signs.length > 0, code, limits.get(limit), { signs });
-  } else {
-    judgeMeasured(judged, check, seen, limits, isAsked);
+    judgeSigns(judged, check, seen, limits, ordered);
+  } else if (check.type === "choice" || check.type === "flags") {
+    if (isAskedFor(check, ordered)) judged.leave(check.answers);
+  } else if (outcomesFor(check, ordered).length > 0) {
+    judgeMeasured(judged, check, seen, limits, ordered);
   }
 }
 
-function judgeMeasured(judged: Judged, check: Check, seen: Seen, limits: Limits, isAsked: boolean): void {
+function judgeSigns(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: object | null): void {
+  const signs = [...(seen[check.name] as string[])];
+  const found = outcomesFor(check, ordered).find((outcome) => fits(outcome, signs, seen));
+  if (signs.length === 0 || found === undefined) judged.checks[check.answers] = "within";
+  else judged.see(check.answers, true, found.code, limits.get(found.limit), { signs });
+}
+
+function judgeMeasured(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: object | null): void {
+  const outcomes = outcomesFor(check, ordered);
   const measured = measuredOf(check, seen);
   const lookedAt = numberSeen(seen, "looked_at");
   const any = check.part_of === undefined ? null : numberSeen(seen, check.part_of);
   if (measured !== null) {
-    for (const { code, limit } of check.outcomes) {
-      if (judged.measure(check.answers, measured[0], code, limits.get(limit), measured[1])) return;
+    const [share, facts] = measured;
+    for (const { code, limit: name } of outcomes) {
+      const limit = limits.get(name);
+      const isPast =
+        check.type === "pieces"
+          ? tellShare(judged, check.answers, share, code, limit, facts, limits.get("looked_at"))
+          : judged.measure(check.answers, share, code, limit, facts);
+      if (isPast) return;
     }
   } else if (any !== null && lookedAt !== null) {
-    const isFine = isFineFor(limits.get(check.outcomes[0]!.limit), any / lookedAt);
+    const isFine = isFineFor(limits.get(outcomes[0]!.limit), any / lookedAt);
     judged.checks[check.answers] = isFine ? "within" : "cannot_tell";
-  } else if (isAsked) {
+  } else if (isAskedFor(check, ordered)) {
     judged.leave(check.answers);
   }
 }

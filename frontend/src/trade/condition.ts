@@ -2,29 +2,45 @@
 
 import type { CartonFacts } from "./carton_facts";
 import { judgeChecks, numberSeen, shareFacts } from "./checks";
-import { againstItsLimit, Judged } from "./findings";
-import { isFineFor, type Limits } from "./limits";
+import { againstItsLimit, Judged, type Finding } from "./findings";
+import { isFineFor, SEVERITIES, type Limits } from "./limits";
 import { MAX_PIECES, UnusableReading } from "./quantities";
 import type { Ordered } from "./specification";
+
+const SAME_SPOTS = ["BLACK-CODEX", "BLACK-HOUSE", "BLACK-SCORE"];
 
 export function judgeCondition(carton: CartonFacts, ordered: Ordered, limits: Limits): Judged {
   const judged = new Judged();
   judgeChecks(judged, "carton", carton.seen, limits, ordered);
+  addBlackShare(judged, carton, limits);
+  keepStrongest(judged);
+  return judged;
+}
+
+/** One fact, one reason: of the findings for the same black spots the strongest stays. */
+function keepStrongest(judged: Judged): void {
+  const weight = ({ code, limit }: Finding): number => SEVERITIES.indexOf(limit.severity) * 9 + SAME_SPOTS.indexOf(code);
+  const alike = judged.findings.filter(({ code }) => SAME_SPOTS.includes(code)).sort((a, b) => weight(a) - weight(b));
+  const kept = judged.findings.filter((found) => !alike.slice(1).includes(found));
+  judged.findings.splice(0, judged.findings.length, ...kept);
+}
+
+function addBlackShare(judged: Judged, carton: CartonFacts, limits: Limits): void {
   const affected = numberSeen(carton.seen, "black_spot");
   const lookedAt = numberSeen(carton.seen, "looked_at");
   if (affected === null || lookedAt === null) {
     judged.derived["black_share"] = null;
-    return judged;
+    return;
   }
   const { low, high } = shareFacts(affected, lookedAt);
   judged.derived["black_share"] = affected / lookedAt;
   judged.derived["black_share_low"] = low;
   judged.derived["black_share_high"] = high;
   const limit = limits.get("looked_at");
-  if (!isFineFor(limit, lookedAt)) {
+  const isAsked = judged.findings.some(({ code }) => code === "PIECES-UNSURE");
+  if (!isFineFor(limit, lookedAt) && !isAsked) {
     judged.findings.push(againstItsLimit("LOOKED-AT-FEW", limit, lookedAt, { low, high }));
   }
-  return judged;
 }
 
 export function scoreByPrevalence(

@@ -13,8 +13,9 @@ export type Liner = "closed" | "open" | "torn" | "missing";
 export type Load = "sound" | "shifted" | "wet" | "mixed" | "dirty";
 export type Method = "farmed" | "caught" | "caught_freshwater";
 export type Odour = "sound" | "slight" | "off" | "chemical";
+export type OdourTaken = "frozen" | "thawed";
 export type Particular = "name" | "scientific_name" | "method" | "area" | "gear" | "state" | "net_weight" | "lot" | "date" | "storage" | "crustacean" | "sulphites" | "producer" | "approval" | "origin";
-export type PlanName = "house" | "codex_1" | "codex_2" | "iso_s1" | "iso_s2" | "iso_s3" | "iso_s4" | "iso_1" | "iso_2" | "iso_3";
+export type PlanName = "house" | "codex_1" | "codex_2" | "iso_s1" | "iso_s2" | "iso_s3" | "iso_s4" | "iso_1" | "iso_2" | "iso_3" | "iso_s1_double" | "iso_s2_double" | "iso_s3_double" | "iso_s4_double" | "iso_1_double" | "iso_2_double" | "iso_3_double";
 export type Presentation = "HOSO" | "HLSO" | "EZP" | "PTO" | "PDTO" | "PUD" | "PD" | "BTTY" | "PPV";
 export type ProbeMethod = "between_packs" | "core" | "surface";
 export type Refreezing = "ice_pool" | "deformed" | "clumped";
@@ -80,6 +81,8 @@ export interface Line {
   lot?: string;
   sampling?: SamplingDrawn | null;
   cartons?: Carton[];
+  sorted?: Sorted | null;
+  left_out?: LeftOut[];
   suggested?: LineVerdict | null;
   decision?: Decision | null;
 }
@@ -91,6 +94,8 @@ export interface SamplingDrawn {
   n: number;
   acceptance: number;
   positions: number[];
+  more?: number[];
+  declined?: string;
 }
 
 export interface Carton {
@@ -98,6 +103,7 @@ export interface Carton {
   frost?: Frost | null;
   refreezing?: Refreezing[] | null;
   odour?: Odour | null;
+  odour_taken?: OdourTaken | null;
   foreign_matter?: ForeignMatter | null;
   foreign_note?: string;
   looked_at?: number | null;
@@ -156,6 +162,7 @@ export interface Label {
 export interface Temperature {
   product: Reading;
   method: ProbeMethod;
+  is_above_zero?: boolean;
   thermometer_id?: string | null;
   thermometer?: ThermometerSnapshot | null;
 }
@@ -178,6 +185,18 @@ export interface Sample {
 export interface Marks {
   answer: Answer;
   seen?: Record<string, boolean>;
+}
+
+/** A load sorted by its labels: labels read in all, and how many of those cartons differ. */
+export interface Sorted {
+  read: number;
+  differ: number;
+}
+
+/** A check that the line must have and the receiver left out, with the reason. */
+export interface LeftOut {
+  check: string;
+  reason: string;
 }
 
 export interface Decision {
@@ -217,7 +236,7 @@ export interface Wording {
 
 export interface Signatures {
   receiver: Signature;
-  driver: Signature | Refusal;
+  driver: (Signature & { words?: string }) | Refusal;
 }
 
 export interface Signature {

@@ -60,6 +60,11 @@ export function drawPositions(lot: number, n: number, seed: string, layers = 1):
   return positions.sort((a, b) => a - b);
 }
 
+export function drawMore(lot: number, opened: readonly number[], n: number, seed: string): number[] {
+  const left = Array.from({ length: lot }, (_, i) => i + 1).filter((position) => !opened.includes(position));
+  return take(randomWords(`${seed} 2`), left, Math.min(n, left.length)).sort((a, b) => a - b);
+}
+
 function take(words: Iterator<number, never>, items: number[], number: number): number[] {
   for (let i = 0; i < number; i++) {
     const j = i + randomBelow(words, items.length - i);

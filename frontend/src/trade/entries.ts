@@ -120,6 +120,11 @@ export class Reader {
     }
   }
 
+  typed(value: unknown): [entered: string, unit: string] {
+    const { entered, unit } = isRecord(value) ? value : {};
+    return typeof entered === "string" && typeof unit === "string" ? [trimmed(entered), unit] : ["", ""];
+  }
+
   day(value: unknown, path: string): number | null {
     const text = this.text(value, path);
     if (text === "") return null;

@@ -13,6 +13,10 @@ export interface DecisionFacts {
   refused: number;
   held: number;
 }
+export interface SortedFacts {
+  read: number;
+  differ: number;
+}
 export interface LineFacts {
   id: string;
   specification_id: string;
@@ -22,6 +26,9 @@ export interface LineFacts {
   plan: string | null;
   planned: number | null;
   acceptance: number | null;
+  declined: string;
+  sorted_by_label: SortedFacts | null;
+  left_out: [check: string, reason: string][];
   decision: DecisionFacts | null;
   cartons: CartonFacts[];
 }
@@ -50,6 +57,30 @@ function readDecision(reader: Reader, value: unknown, path: string, counted: num
   return { kind, accepted, refused, held };
 }
 
+function readSorted(reader: Reader, value: unknown, path: string): SortedFacts | null {
+  const entry = reader.record(value, path);
+  if (entry === null) return null;
+  const read = reader.whole(entry.read, `${path}.read`, 1, MAX_CARTONS);
+  const differ = reader.whole(entry.differ, `${path}.differ`, 0, MAX_CARTONS);
+  if (read === null || differ === null) return null;
+  if (differ > read) {
+    reader.refuse(`${path}.differ`, "FACT-08", { differ, read });
+    return null;
+  }
+  return { read, differ };
+}
+
+function readLeftOut(reader: Reader, value: unknown, path: string): [check: string, reason: string][] {
+  const told: [check: string, reason: string][] = [];
+  (reader.items(value, path) ?? []).forEach((one, i) => {
+    const entry = reader.record(one, `${path}[${i}]`) ?? {};
+    const check = reader.text(entry.check, `${path}[${i}].check`);
+    const reason = reader.text(entry.reason, `${path}[${i}].reason`);
+    if (check && reason && !told.some(([name]) => name === check)) told.push([check, reason]);
+  });
+  return told;
+}
+
 function readLine(reader: Reader, value: unknown, path: string): LineFacts | null {
   const entry = reader.record(value, path);
   if (entry === null) {
@@ -69,6 +100,9 @@ function readLine(reader: Reader, value: unknown, path: string): LineFacts | nul
     plan: reader.text(drawn.plan, `${path}.sampling.plan`) || null,
     planned: reader.whole(drawn.n, `${path}.sampling.n`, 0, MAX_CARTONS),
     acceptance: reader.whole(drawn.acceptance, `${path}.sampling.acceptance`, 0, MAX_CARTONS),
+    declined: reader.text(drawn.declined, `${path}.sampling.declined`),
+    sorted_by_label: readSorted(reader, entry.sorted, `${path}.sorted`),
+    left_out: readLeftOut(reader, entry.left_out, `${path}.left_out`),
     decision: readDecision(reader, entry.decision, `${path}.decision`, counted),
     cartons: read.filter((carton) => carton !== null),
   };

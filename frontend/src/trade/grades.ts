@@ -45,6 +45,15 @@ export function customaryPer(presentation: string): Per {
   return HEAD_ON.includes(presentation) ? "kg" : "lb";
 }
 
+export function isSoftAndBroken(text: string): boolean {
+  try {
+    return parseGrade(text).kind === "broken";
+  } catch (problem) {
+    if (problem instanceof UnusableGrade) return false;
+    throw problem;
+  }
+}
+
 export function parseGrade(text: unknown, defaultPer: Per = "lb"): Grade {
   if (typeof text !== "string" || /^[ \t\u00a0]*$/.test(text)) throw new UnusableGrade("GRADE-01");
   const plain = text

@@ -1,5 +1,6 @@
 // @vitest-environment node
 import vectors from "@fixtures/vectors/judgement.json";
+import judged from "@fixtures/vectors/judged.json";
 import { expect, test } from "vitest";
 import { explain } from "./reasons";
 import { judgeDocument } from "./verdict";
@@ -10,6 +11,11 @@ const { base, cases } = vectors as unknown as VerdictVectors;
 
 test.each(cases.map((each) => [each.id, each] as const))("a whole judgement is the server's, word for word: %s", (_, each) => {
   expect(judgedWith({ base, cases }, each)).toEqual(each.out);
+});
+
+test.each(judged.cases.map((each) => [each.id, each] as const))("a receiver would do the same: %s", (_, each) => {
+  const { document, specification } = each.in;
+  expect(judgeDocument(document, [specification], DEFAULT_LIMITS).lines[0]).toMatchObject(each.out);
 });
 
 test("every reason explains itself without an open place", () => {
@@ -26,6 +32,6 @@ test("limits that cannot be judged by raise the documented error only", () => {
 
 test("no document raises", () => {
   for (const document of [null, 5, "x", [], { lines: 5 }, { lines: [null, { cartons: [7] }] }]) {
-    expect(judgeDocument(document, [null], DEFAULT_LIMITS).judgement_version).toBe(2);
+    expect(judgeDocument(document, [null], DEFAULT_LIMITS).judgement_version).toBe(3);
   }
 });

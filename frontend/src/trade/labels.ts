@@ -6,7 +6,7 @@ import { textSeen } from "./checks";
 import { finding, Judged } from "./findings";
 import { customaryPer, parseGrade } from "./grades";
 import { hasSwallowedDate } from "./gs1";
-import type { Limits } from "./limits";
+import { isFineFor, type Limits } from "./limits";
 import { UnusableGrade } from "./quantities";
 import { checksOn, type Check } from "./registry";
 import { asciiLower } from "./species";
@@ -16,10 +16,12 @@ export const PARTICULARS_TABLE = table as unknown as {
   markets: Record<string, { name: string; required: string[]; when_caught: string[]; bases: Record<string, string[]> }>;
 };
 
-const LABEL_CHECKS = [
+const TRACED_BY = ["lot", "date"];
+export const LABEL_CHECKS = [
   "particulars",
   "crustacean",
   "sulphites",
+  "trace",
   ...checksOn("label").map((check) => check.name),
   "life",
 ];
@@ -47,8 +49,16 @@ function sameGrade(stated: string, ordered: string, presentation: string): boole
   }
 }
 
+function isLarger(stated: string, ordered: string, presentation: string): boolean {
+  const per = customaryPer(presentation);
+  const [found, asked] = [parseGrade(stated, per), parseGrade(ordered, per)];
+  if (asked.kind === "broken") return true;
+  if (found.high === null || asked.low === null || found.per !== asked.per) return false;
+  return found.high <= asked.low;
+}
+
 function isNet(statedG: number, ordered: Ordered): boolean {
-  return [ordered.carton_net_g, unitNetG(ordered)].some((orderedG) => Math.abs(statedG - orderedG) <= 1);
+  return statedG >= ordered.carton_net_g - 1 || Math.abs(statedG - unitNetG(ordered)) <= 1;
 }
 
 type Compare = (found: string, wanted: string, ordered: Ordered) => boolean | null;
@@ -82,17 +92,23 @@ function judgeStated(
   const inG = check.type === "reading" ? "_g" : "";
   const told = Array.isArray(wanted) ? wanted.join(", ") : wanted;
   const group = check.type === "choice" ? { group: check.name } : {};
-  const { code, limit } = check.outcomes[0]!;
-  judged.see(check.name, !isSame, code, limits.get(limit), { [`found${inG}`]: found, [`ordered${inG}`]: told, ...group });
+  const facts = { [`found${inG}`]: found, [`ordered${inG}`]: told, ...group };
+  const isMore = check.comparison === "grade" && !isSame && isLarger(found, wanted as string, ordered.presentation);
+  const { code, limit } = isMore ? { code: "LABEL-LARGER", limit: "count_larger" } : check.outcomes[0]!;
+  judged.see(check.name, !isSame, code, limits.get(limit), facts);
 }
 
 function judgeShows(judged: Judged, label: LabelFacts, market: string, limits: Limits): void {
   if (label.shows === null) {
-    judged.leave("particulars", "crustacean", "sulphites");
+    judged.leave("particulars", "crustacean", "sulphites", "trace");
     return;
   }
   const missing = missingParticulars(label.shows, market, textSeen(label.seen, "method"));
-  const rest = missing.filter((particular) => particular !== "crustacean");
+  const traced = missing.some((particular) => TRACED_BY.includes(particular));
+  const ofTrace = missing.filter((particular) => [...TRACED_BY, "producer"].includes(particular));
+  judged.see("trace", traced, "LABEL-TRACE", limits.get("label.trace"), { missing: ofTrace });
+  const told = ["crustacean", ...(traced ? ofTrace : [])];
+  const rest = missing.filter((particular) => !told.includes(particular));
   judged.see("particulars", rest.length > 0, "LABEL-PARTICULARS", limits.get("label.particulars"), { missing: rest });
   judged.see("crustacean", missing.includes("crustacean"), "LABEL-CRUSTACEAN", limits.get("label.crustacean"));
   judged.checks["sulphites"] = "within";
@@ -120,7 +136,9 @@ function judgeLife(judged: Judged, label: LabelFacts, arrivedDay: number | null,
   }
   judged.derived["life_share"] = left / total;
   const facts = { days: left, total_days: total };
-  judged.measure("life", left / total, "LIFE-SHORT", limits.get("life_share"), facts);
+  const limit = limits.get("life_share");
+  const isLittle = limit.bound ? !isFineFor(limits.get("life_little"), left / total / limit.bound) : false;
+  judged.measure("life", left / total, isLittle ? "LIFE-LITTLE" : "LIFE-SHORT", limit, facts);
 }
 
 export function judgeLabels(

@@ -9,6 +9,7 @@ import { CHECKS, OUTCOMES, outcomesOf } from "./registry";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
+export const PLANS = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_1_double", "iso_2_double"];
 const HAZARDS = OUTCOMES.filter((one) => one.leads_to === "hazard").map((one) => one.limit);
 const EVIDENCE = [
   "product_c.between_packs",
@@ -28,6 +29,14 @@ const LATER = [
   "net_mean.eu",
   "net_mean.us",
   "net_mean.unsure",
+  "product_c.sign",
+  "refreezing.clumped",
+  "refreezing.frosted",
+  "black_spot_share.soft_broken",
+  "whole_share",
+  "count_larger",
+  "label.trace",
+  "life_little",
   ...CHECKS.filter((check) => check.since !== undefined).flatMap(outcomesOf).map((one) => one.limit),
 ];
 const RETIRED: readonly unknown[] = ["net_unit_short_percent"];
@@ -153,7 +162,7 @@ export function limitsFor(limits: Limits, overrides: unknown): Limits {
     if (RETIRED.includes(code)) continue;
     const known = byCode.get(code);
     if (known === undefined || known.bound === null) return refuse("LIMITS-02", { limit: code });
-    byCode.set(code, { ...known, bound: readBound(code, overrides[code], known.unit, true) });
+    byCode.set(code, { ...known, bound: readBound(code, overrides[code], known.unit, true), is_ordered: true });
   }
   checkOrders(byCode);
   return new Limits(limits.id, byCode);

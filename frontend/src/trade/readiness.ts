@@ -1,25 +1,86 @@
 // Mirror of inspections/trade/readiness.py.
 
 import type { CartonJudged } from "./carton";
+import { numberSeen } from "./checks";
 import type { DeliveryFacts, LineFacts } from "./facts";
-import type { Limits } from "./limits";
-import { CHECKS } from "./registry";
+import { isFineFor, type Limits } from "./limits";
+import { CHECKS, isWaitedFor } from "./registry";
+import { orderedSoftAndBroken, WITHOUT_MARKS, type Ordered } from "./specification";
+import { countsAsReading } from "./temperature";
 
-const EVERY_CARTON = CHECKS.filter((check) => check.every_carton).map((check) => check.answers);
+const NEVER_LEFT_OUT = ["specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign"];
+const ASKED_BY = [
+  ["TEMP-SIGN", "temperature_sign"],
+  ["TEMP-BETWEEN", "core_reading"],
+  ["PIECES-UNSURE", "more_pieces"],
+  ["LABEL-DATES", "dates_again"],
+] as const;
 
-export function neededFor(line: LineFacts, cartons: CartonJudged[], planned: number, hasReadings: boolean): string[] {
+export function cartonChecks(ordered: Ordered): string[] {
+  return CHECKS.filter((check) => isWaitedFor(check, ordered)).map((check) => check.answers);
+}
+
+export function canBeLeftOut(check: string): boolean {
+  return !NEVER_LEFT_OUT.includes(check);
+}
+
+const codesOf = (carton: CartonJudged): string[] => carton.judged.findings.map((found) => found.code);
+const isOpen = (carton: CartonJudged, name: string): boolean =>
+  (carton.judged.checks[name] ?? "not_checked") === "not_checked";
+
+export function neededFor(
+  line: LineFacts,
+  ordered: Ordered,
+  cartons: readonly CartonJudged[],
+  planned: number,
+  limits: Limits,
+  hasReadings: boolean,
+): string[] {
   const needed: string[] = [];
   if (line.cartons_counted === null) needed.push("cartons_counted");
   if (cartons.length < planned) needed.push("cartons_opened");
-  if (!hasReadings) needed.push("product_readings");
-  for (const name of EVERY_CARTON) {
-    if (cartons.some((carton) => carton.judged.checks[name] === "not_checked")) needed.push(name);
+  const codes = new Set(cartons.flatMap(codesOf));
+  if (!hasReadings && !codes.has("TEMP-SIGN")) needed.push("product_readings");
+  needed.push(...cartonChecks(ordered).filter((name) => cartons.some((carton) => isOpen(carton, name))));
+  if (cartons.length > 0) {
+    needed.push(...onceALine(ordered, cartons));
+    needed.push(...ASKED_BY.filter(([code]) => codes.has(code)).map(([, name]) => name));
+    needed.push(...askedAgain(cartons, codes, limits));
   }
-  if (cartons.length > 0 && cartons.every((carton) => (carton.judged.derived["count_per_lb"] ?? null) === null)) {
-    needed.push("count");
-  }
-  if (cartons.length > 0 && cartons.every((carton) => carton.facts.label === null)) needed.push("label");
   return needed;
+}
+
+function onceALine(ordered: Ordered, cartons: readonly CartonJudged[]): string[] {
+  const every = (name: string): boolean => cartons.every((carton) => isOpen(carton, name));
+  const needed = every("odour") ? ["odour"] : [];
+  const isUncounted = cartons.every((carton) => (carton.judged.derived["count_per_lb"] ?? null) === null);
+  if (!orderedSoftAndBroken(ordered) && isUncounted) needed.push("count");
+  if (cartons.every((carton) => carton.facts.label === null)) needed.push("label");
+  if (!WITHOUT_MARKS.includes(ordered.presentation) && every("marks")) needed.push("marks");
+  return needed;
+}
+
+function askedAgain(cartons: readonly CartonJudged[], codes: ReadonlySet<string>, limits: Limits): string[] {
+  const asked: string[] = [];
+  const lookedAt = cartons.map((carton) => numberSeen(carton.facts.seen, "looked_at")).filter((number) => number !== null);
+  const sum = lookedAt.reduce((total, number) => total + number, 0);
+  if (lookedAt.length > 0 && !codes.has("PIECES-UNSURE") && !isFineFor(limits.get("looked_at"), sum)) {
+    asked.push("more_pieces");
+  }
+  const isTold = (name: string): boolean =>
+    cartons.some(({ judged }) => judged.checks[name] === "within" || judged.checks[name] === "beyond");
+  if (codes.has("COUNT-UNSURE") && !isTold("count")) asked.push("count_more");
+  if (codes.has("NET-UNLIKELY") && !isTold("net_weight")) asked.push("net_again");
+  const slight = cartons.filter((carton) => codesOf(carton).includes("ODOUR-SLIGHT"));
+  if (slight.some((carton) => carton.facts.seen["odour_taken"] !== "thawed")) asked.push("odour_thawed");
+  return asked;
+}
+
+export function leftOutOf(line: LineFacts, needed: readonly string[]): { check: string; reason: string }[] {
+  const reasons = new Map(line.left_out);
+  return needed
+    .filter((name) => reasons.has(name) && canBeLeftOut(name))
+    .map((name) => ({ check: name, reason: reasons.get(name)! }));
 }
 
 export function notCheckedIn(needed: readonly string[], cartons: readonly CartonJudged[]): string[] {
@@ -28,12 +89,14 @@ export function notCheckedIn(needed: readonly string[], cartons: readonly Carton
     for (const [name, state] of Object.entries(carton.judged.checks)) {
       if (state === "not_checked" && !names.includes(name)) names.push(name);
     }
+    const { odour, odour_taken: taken } = carton.facts.seen;
+    if (odour !== null && taken === null && !names.includes("odour_taken")) names.push("odour_taken");
   }
   return names;
 }
 
 export function hasEnoughReadings(delivery: DeliveryFacts, limits: Limits): boolean {
   const cartons = delivery.lines.flatMap((line) => line.cartons);
-  const readings = cartons.filter((carton) => carton.product_c !== null && carton.probe !== "surface").length;
+  const readings = cartons.filter((carton) => countsAsReading(carton, limits)).length;
   return readings >= Math.min(limits.get("product_readings").bound ?? 0, cartons.length);
 }

@@ -1,6 +1,7 @@
 // Mirror of inspections/trade/reasons.py.
 
 import type { Finding } from "./findings";
+import { effect, FINDINGS } from "./weighing";
 import type { Facts } from "./quantities";
 import { SUM_OF_CODE } from "./registry";
 import type { Reason } from "./types";
@@ -29,6 +30,7 @@ const FACT_UNITS: Readonly<Record<string, string>> = {
   allowance_c: "C",
   ice_c: "C",
   corrected_c: "C",
+  meant_c: "C",
   factor: "ratio",
   spread: "ratio",
 };
@@ -50,6 +52,8 @@ const SUMS: Readonly<Record<string, string>> = {
   "TEMP-BETWEEN": "between",
   "TEMP-NEAR": "near",
   "TEMP-SURFACE": "value",
+  "TEMP-SIGN": "value",
+  "PIECES-UNSURE": "share",
   "TEMP-PROBE-OVERDUE": "due",
   "TEMP-PROBE-FAILED": "ice",
   "TEMP-PROBE-UNCHECKED": "unchecked",
@@ -57,6 +61,7 @@ const SUMS: Readonly<Record<string, string>> = {
   "TEMP-PROBE-DOUBT": "doubt",
   "COUNT-BEYOND": "count",
   "COUNT-UNSURE": "count",
+  "COUNT-LARGER": "count",
   "COUNT-GLAZED": "glazed",
   UNIFORMITY: "uniformity",
   "NET-UNIT": "net",
@@ -68,6 +73,7 @@ const SUMS: Readonly<Record<string, string>> = {
   "NET-UNLIKELY": "unlikely",
   "GLAZE-OVER": "glaze",
   "LIFE-SHORT": "life",
+  "LIFE-LITTLE": "life",
   "DATE-PAST": "past",
   "DEFECTIVE-OVER": "tally",
   "CARTONS-SHORT": "cartons",
@@ -79,6 +85,7 @@ const group = (name: string): Record<string, string> => WORDS[name] as Record<st
 function textPlace(name: string, value: string, words: string): string {
   if (name === "what") return word("what", value);
   if (name === "thermometer" && value === "") return WORDS["unnamed_thermometer"] as string;
+  if (name === "of") return word(words, value);
   return words && (name === "found" || name === "ordered") ? word(words, value) : value;
 }
 
@@ -89,6 +96,7 @@ function weighMore(pieces: unknown): string {
 
 function place(name: string, value: unknown, words: string): string {
   if (typeof value === "string") return textPlace(name, value, words);
+  if (name === "typed") return typedShown(value as string[]);
   if (Array.isArray(value)) return listed(value.map((entry) => word(FACT_GROUPS[name] ?? "", String(entry))));
   if (name === "weigh_more") return weighMore(value);
   if (typeof value !== "number") return "";
@@ -123,6 +131,15 @@ export function placesOf(
   return places;
 }
 
+export function typedShown([entered, unit]: readonly string[]): string {
+  return entered ? `${entered} ${word("typed_units", unit!)}` : "";
+}
+
+export function whoseLimit({ limit }: Finding): "ordered" | "published" | "house" {
+  if (limit.is_ordered) return "ordered";
+  return limit.basis.known === "common_practice" ? "house" : "published";
+}
+
 export function whereWords(carton: number | null): string {
   return carton === null
     ? (WORDS["where_unknown"] as string)
@@ -141,6 +158,9 @@ export function reasonJson(found: Finding, carton: number | null, isOfCarton: bo
     bound: found.bound,
     sense: found.sense,
     limit: found.limit.code,
+    whose: whoseLimit(found),
+    acts_on: FINDINGS.get(found.code)!.acts_on,
+    leads_to: effect(found),
     basis: found.limit.basis,
     facts: found.facts,
   };
@@ -151,6 +171,7 @@ export function reasonJson(found: Finding, carton: number | null, isOfCarton: bo
 /** The one sentence of a reason, as it is written on the docket: without the interval behind a share. */
 export function sentenceOf(reason: Untold, isOfCarton: boolean): string {
   const places = placesOf(reason.facts, reason.measured, reason.unit, reason.bound);
+  places["whose"] = word("whose", reason.whose ?? "unsaid");
   places["where"] = isOfCarton ? whereWords(reason.carton) : "";
   return filled(group("reasons")[reason.code]!, places);
 }

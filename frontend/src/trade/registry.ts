@@ -1,14 +1,19 @@
 // Mirror of inspections/trade/registry.py; what the walk reads of a row (step, place, tone, words) is here as well.
 
 import registry from "@trade-data/checks.json";
+import { isSoftAndBroken } from "./grades";
 
 export interface Outcome {
   code: string;
   limit: string;
   after: string;
-  leads_to?: string;
-  acts_on?: string;
+  leads_to: string;
+  acts_on: string;
+  for?: Goods;
+  any_of?: string[];
+  beside?: Record<string, unknown[]>;
 }
+type Goods = Record<string, unknown[]>;
 export type Tone = "good" | "warn" | "bad" | "hold" | "";
 export type Choice = Partial<Outcome> & { tone?: Tone };
 export interface Check {
@@ -32,8 +37,8 @@ export interface Check {
   comparison?: "is" | "alike" | "one_of" | "grade" | "near";
   ordered?: string;
   judged_by?: string;
-  every_carton?: boolean;
-  asked_for?: Record<string, unknown[]>;
+  every_carton?: boolean | Goods;
+  asked_for?: Goods;
   /** The step of the walk that asks it, its place there, and the key of the note that goes with a fault. */
   step?: string;
   place?: number;
@@ -43,11 +48,12 @@ export interface Check {
 }
 
 type Row = Omit<Check, "answers" | "outcomes" | "choices"> & Partial<Check>;
+const told = <T extends object>(row: Row, entry: T): T => ({ leads_to: "defect", acts_on: row.acts_on, ...entry });
 export const CHECKS: readonly Check[] = (registry.checks as unknown as Row[]).map((row) => ({
   answers: row.name,
-  outcomes: [],
-  choices: {},
   ...row,
+  outcomes: (row.outcomes ?? []).map((one) => told(row, one)),
+  choices: Object.fromEntries(Object.entries(row.choices ?? {}).map(([value, one]) => [value, told(row, one)])),
 }));
 const BY_NAME = new Map(CHECKS.map((check) => [check.name, check]));
 export const outcomesOf = (check: Check): Outcome[] => [
@@ -78,8 +84,38 @@ export const checksOn = (on: string): Check[] => CHECKS.filter((check) => check.
 export const checkNamed = (name: string): Check => BY_NAME.get(name)!;
 export const choicesOf = (name: string): string[] => Object.keys(checkNamed(name).choices);
 
-export function isAskedFor(check: Check, ordered: object | null): boolean {
-  return Object.entries(check.asked_for ?? {}).every(([key, values]) =>
-    values.includes((ordered as Record<string, unknown>)[key]),
+const PEELED = ["PTO", "PDTO", "PUD", "PD", "BTTY", "PPV"];
+/** Peeled goods come frozen singly in sealed bags unless the specification says otherwise (common practice). */
+export function packOf(of: { pack?: string | null; units_per_carton: number; presentation: string }): string {
+  return of.pack || (of.units_per_carton > 1 && PEELED.includes(of.presentation) ? "sealed_bags" : "lined_carton");
+}
+
+/** What follows from other entries of an order. */
+const FOLLOWS: Record<string, (ordered: never) => unknown> = {
+  is_soft_and_broken: ({ grade }: { grade: string }) => isSoftAndBroken(grade),
+  pack: packOf,
+};
+
+function are(ordered: object | null, goods: Goods): boolean {
+  return Object.entries(goods).every(([key, values]) =>
+    values.includes(FOLLOWS[key]?.(ordered as never) ?? (ordered as Record<string, unknown>)[key]),
   );
+}
+
+export const isFor = (outcome: Outcome, ordered: object | null): boolean => are(ordered, outcome.for ?? {});
+export const outcomesFor = (check: Check, ordered: object | null): Outcome[] =>
+  check.outcomes.filter((outcome) => isFor(outcome, ordered));
+
+export function isAskedFor(check: Check, ordered: object | null): boolean {
+  return are(ordered, check.asked_for ?? {}) && (check.outcomes.length === 0 || outcomesFor(check, ordered).length > 0);
+}
+
+export function isWaitedFor(check: Check, ordered: object): boolean {
+  const goods = typeof check.every_carton === "object" ? check.every_carton : {};
+  return Boolean(check.every_carton) && isAskedFor(check, ordered) && are(ordered, goods);
+}
+
+export function fits(outcome: Outcome, signs: readonly string[], seen: Record<string, unknown>): boolean {
+  const isAmong = outcome.any_of === undefined || signs.some((sign) => outcome.any_of!.includes(sign));
+  return isAmong && Object.entries(outcome.beside ?? {}).every(([name, values]) => values.includes(seen[name]));
 }

@@ -2,11 +2,15 @@
 
 import plans from "@trade-data/plans.json";
 import type { Basis } from "./basis";
-import { chanceOfAcceptance, mostBadLeft, oneInFive } from "./chances";
+import { chanceOfAcceptance, chanceOfDouble, mostBadLeft, oneInFive } from "./chances";
 import { type Facts, UnusablePlan } from "./quantities";
 
 export const ISO_NAMES = ["iso_s1", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_3"] as const;
-export const PLAN_NAMES = ["house", "codex_1", "codex_2", ...ISO_NAMES] as const;
+const DOUBLE = "_double";
+export const PLAN_NAMES = [
+  ...(["house", "codex_1", "codex_2", ...ISO_NAMES] as const),
+  ...ISO_NAMES.map((name): `${(typeof ISO_NAMES)[number]}_double` => `${name}_double`),
+] as const;
 export const INSPECTIONS = ["normal", "tightened", "reduced"] as const;
 export const DEFAULT_AQL = "6.5";
 export const MAX_LOT = 1000000;
@@ -49,7 +53,50 @@ export function planFor(
   if (lot > MAX_LOT) throw new UnusablePlan("SAMPLE-03", { lot, plan: name });
   if (name === "house") return house(lot, unitNetG);
   if (name === "codex_1" || name === "codex_2") return codex(name, lot, unitNetG);
+  if (name.endsWith(DOUBLE)) return firstOfDouble(name, lot, aql);
   return iso(name, lot, aql, inspection as InspectionKind);
+}
+
+export type Second = { rejection: number; total: number; acceptance: number; basis: Basis };
+
+export function secondStage(plan: Plan, unitNetG: number | null = null, aql: string = DEFAULT_AQL): Second | null {
+  if (plan.is_every_carton) return null;
+  if (plan.name === "house") {
+    const row = plans.house.rows.find((each) => plan.lot <= each.lot_at_most)!;
+    if (row.second === undefined) return null;
+    const [more, rejection, acceptance] = row.second as [number, number, number];
+    return { rejection, total: Math.min(plan.n + more, plan.lot), acceptance, basis: plans.house.basis_second as Basis };
+  }
+  if (plan.name === "codex_1") {
+    const referee = codex("codex_2", plan.lot, unitNetG);
+    const basis = plans.codex.basis.referee as Basis;
+    return { rejection: referee.acceptance + 1, total: referee.n, acceptance: referee.acceptance, basis };
+  }
+  if (!plan.name.endsWith(DOUBLE)) return null;
+  const single = iso(plan.name.slice(0, -DOUBLE.length), plan.lot, aql, "normal");
+  const numbers = numbersOfDouble(single);
+  if (numbers === null) return null;
+  const basis = plans.iso.double.basis as Basis;
+  return { rejection: numbers[1], total: Math.min(2 * plan.n, plan.lot), acceptance: numbers[2], basis };
+}
+
+export function chanceOfPassing(plan: Plan, bad: number, second: Second | null = null): number {
+  if (second === null) return chanceOfAcceptance(plan.lot, bad, plan.n, plan.acceptance);
+  const then: [number, number] = [second.total - plan.n, second.acceptance];
+  return chanceOfDouble(plan.lot, bad, [plan.n, plan.acceptance, second.rejection], then);
+}
+
+function numbersOfDouble(single: Plan): Cell | null {
+  const numbers = (plans.iso.double.numbers_of as unknown as Record<string, Cell>)[String(single.acceptance)];
+  return numbers === undefined || single.is_every_carton ? null : numbers;
+}
+
+function firstOfDouble(name: string, lot: number, aql: string): Plan {
+  const single = iso(name.slice(0, -DOUBLE.length), lot, aql, "normal");
+  const numbers = numbersOfDouble(single);
+  if (numbers === null) return { ...single, name };
+  const firstN = (plans.iso.double.first_n_of as Record<string, number>)[String(single.n)]!;
+  return resolved(name, lot, [firstN, numbers[0], numbers[1]], single.letter, plans.iso.double.basis as Basis);
 }
 
 export function isAccepted(plan: Plan, defective: number): boolean {

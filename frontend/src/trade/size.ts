@@ -6,7 +6,7 @@ import { finding, Judged } from "./findings";
 import { customaryPer, gradeUnit, parseGrade, type Grade } from "./grades";
 import type { Limits } from "./limits";
 import { MAX_MASS_G, UnusableGrade } from "./quantities";
-import type { Ordered } from "./specification";
+import { orderedSoftAndBroken, type Ordered } from "./specification";
 import { LEAST_PIECES_FOR_TENTHS, tenthOf, uniformityRatio, type Sample } from "./uniformity";
 import { glazeSharePercent } from "./weight";
 
@@ -46,7 +46,7 @@ export function judgeSize(carton: CartonFacts, ordered: Ordered, limits: Limits)
   }
   addCounts(judged, sample);
   judgeCountFound(judged, sample, orderedGrade(ordered), limits);
-  judgeUniformityFound(judged, sample, limits);
+  if (!orderedSoftAndBroken(ordered)) judgeUniformityFound(judged, sample, limits);
   return judged;
 }
 
@@ -66,7 +66,8 @@ function judgeCountFound(judged: Judged, sample: Sample, grade: Grade | null, li
   } else if (answer?.kind === "beyond") {
     judged.checks["count"] = "beyond";
     const { measured, unit, bound, sense, facts } = answer;
-    judged.findings.push(finding("COUNT-BEYOND", limits.get("count"), { measured, unit, bound, sense, facts }));
+    const [code, limit] = sense === "at_least" ? ["COUNT-LARGER", "count_larger"] : ["COUNT-BEYOND", "count"];
+    judged.findings.push(finding(code!, limits.get(limit!), { measured, unit, bound, sense, facts }));
   } else {
     judged.checks["count"] = "cannot_tell";
     if (answer?.kind === "cannot_tell" && answer.reasons[0] === "COUNT-UNSURE" && grade !== null) {

@@ -1,10 +1,13 @@
 // Mirror of inspections/trade/specification.py.
 
 import { Reader } from "./entries";
-import { choicesOf } from "./registry";
+import { isSoftAndBroken } from "./grades";
+import { choicesOf, packOf } from "./registry";
 import type { Unusable } from "./types";
 
 export const MARKETS = ["EU", "US", "ANZ", "CODEX"];
+export const PACKS = ["lined_carton", "sealed_bags"];
+export const WITHOUT_MARKS = ["PUD", "PD", "PPV"];
 
 export interface Ordered {
   id: string;
@@ -19,11 +22,13 @@ export interface Ordered {
   origin: string[];
   method: string | null;
   market: string;
+  pack: string;
   min_life_share: number | null;
   overrides: Record<string, unknown>;
 }
 
 export const unitNetG = (ordered: Ordered): number => ordered.carton_net_g / ordered.units_per_carton;
+export const orderedSoftAndBroken = (ordered: Ordered): boolean => isSoftAndBroken(ordered.grade);
 
 function readNumber(reader: Reader, value: unknown, path: string, low: number, high: number): number | null {
   if (value === null || value === undefined) return null;
@@ -46,6 +51,7 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
   const presentation = reader.word(entry.presentation, `${path}.presentation`, choicesOf("presentation"));
   const state = reader.word(entry.state, `${path}.state`, choicesOf("state"));
   const market = reader.word(entry.market, `${path}.market`, MARKETS);
+  const pack = reader.word(entry.pack, `${path}.pack`, PACKS);
   const netG = readNumber(reader, entry.carton_net_g, `${path}.carton_net_g`, 0, 100000);
   const units = reader.whole(entry.units_per_carton, `${path}.units_per_carton`, 1, 1000);
   if (presentation === null || state === null || market === null || netG === null || units === null) return null;
@@ -68,6 +74,7 @@ function readOrdered(reader: Reader, value: unknown, path: string): Ordered | nu
     origin: origin.map((one) => reader.text(one, `${path}.origin`)).filter((text) => text !== ""),
     method: reader.word(entry.method, `${path}.method`, choicesOf("method")),
     market,
+    pack: packOf({ pack, units_per_carton: units, presentation }),
     min_life_share: readNumber(reader, entry.min_life_share, `${path}.min_life_share`, -1e-9, 1),
     overrides: overrides ?? {},
   };

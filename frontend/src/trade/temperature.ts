@@ -5,6 +5,7 @@ import type { CartonFacts, ThermometerFacts } from "./carton_facts";
 import { dayText } from "./entries";
 import { finding, Judged, type Finding } from "./findings";
 import { isFineFor, type Limits } from "./limits";
+import type { Facts } from "./quantities";
 import { checkCelsius, NUMBERS, thermometerOn, type Thermometer } from "./thermometer";
 import type { Check, Limit, ThermometerSnapshot } from "./types";
 
@@ -48,48 +49,64 @@ export function judgeProbe(carton: CartonFacts, arrivedDay: number | null, limit
     return judged;
   }
   const allowedC = allowanceC(carton.probe, limits);
-  if (carton.probe === "surface") {
+  const typed = { typed: [...carton.product_typed] };
+  if (isSignDoubtful(carton, limits)) {
     judged.checks["product_c"] = "cannot_tell";
-    judged.findings.push(finding("TEMP-SURFACE", limits.get("product_c.surface"), { measured, unit: "C" }));
+    const facts = { ...typed, meant_c: -measured };
+    judged.findings.push(finding("TEMP-SIGN", limits.get("product_c.sign"), { measured, unit: "C", facts }));
+  } else if (carton.probe === "surface") {
+    judged.checks["product_c"] = "cannot_tell";
+    const rest = { measured, unit: "C", facts: typed };
+    judged.findings.push(finding("TEMP-SURFACE", limits.get("product_c.surface"), rest));
   } else {
-    judgeReading(judged, measured, allowedC, limits);
+    judgeReading(judged, measured, allowedC, typed, limits);
     noteNearBound(judged, measured, allowedC, limits);
   }
   judgeThermometer(judged, carton.thermometer, arrivedDay, limits, "product");
-  if (carton.probe !== "surface" && carton.thermometer !== null) {
+  if (countsAsReading(carton, limits) && carton.thermometer !== null) {
     noteDoubt(judged, measured, carton.thermometer, allowedC, limits);
   }
   return judged;
 }
 
-function temperatureFinding(code: string, limit: Limit, measured: number, met: Limit, allowedC: number): Finding {
-  const { bound, sense } = met;
-  return finding(code, limit, { measured, unit: "C", bound, sense, facts: { allowance_c: allowedC } });
+export function isSignDoubtful(carton: CartonFacts, limits: Limits): boolean {
+  const measured = carton.product_c;
+  if (measured === null || measured <= 0 || carton.is_sign_sure) return false;
+  return isFineFor(limits.get("product_c.reject"), -measured);
 }
 
-function judgeReading(judged: Judged, measured: number, allowedC: number, limits: Limits): void {
+export function countsAsReading(carton: CartonFacts, limits: Limits): boolean {
+  return carton.product_c !== null && carton.probe !== "surface" && !isSignDoubtful(carton, limits);
+}
+
+function temperatureFinding(code: string, limit: Limit, measured: number, met: Limit, facts: Facts): Finding {
+  const { bound, sense } = met;
+  return finding(code, limit, { measured, unit: "C", bound, sense, facts });
+}
+
+function judgeReading(judged: Judged, measured: number, allowedC: number, typed: Facts, limits: Limits): void {
   judged.checks["product_c"] = "within";
   for (const [code, found] of EASED) {
     const limit = limits.get(code);
     if (isFineFor(limit, measured - allowedC)) continue;
     judged.checks["product_c"] = "beyond";
-    judged.findings.push(temperatureFinding(found, limit, measured, limit, allowedC));
-    break;
+    judged.findings.push(temperatureFinding(found, limit, measured, limit, { allowance_c: allowedC, ...typed }));
+    return;
   }
-  noteAllowance(judged, measured, allowedC, limits);
+  noteAllowance(judged, measured, allowedC, typed, limits);
   const within = limits.get("product_c.within");
   if (isFineFor(limits.get("product_c.tolerance"), measured) && !isFineFor(within, measured)) {
-    judged.findings.push(temperatureFinding("TEMP-TOLERANCE", within, measured, within, 0));
+    judged.findings.push(temperatureFinding("TEMP-TOLERANCE", within, measured, within, { allowance_c: 0, ...typed }));
   }
 }
 
-function noteAllowance(judged: Judged, measured: number, allowedC: number, limits: Limits): void {
+function noteAllowance(judged: Judged, measured: number, allowedC: number, typed: Facts, limits: Limits): void {
   for (const [code] of EASED) {
     const limit = limits.get(code);
     if (isFineFor(limit, measured) || !isFineFor(limit, measured - allowedC)) continue;
-    if (judged.checks["product_c"] === "within") judged.checks["product_c"] = "cannot_tell";
+    judged.checks["product_c"] = "cannot_tell";
     const own = limits.get("product_c.between_packs");
-    judged.findings.push(temperatureFinding("TEMP-BETWEEN", own, measured, limit, allowedC));
+    judged.findings.push(temperatureFinding("TEMP-BETWEEN", own, measured, limit, { allowance_c: allowedC, ...typed }));
     return;
   }
 }

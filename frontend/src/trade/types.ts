@@ -33,6 +33,8 @@ export type Addendum = Omit<PutAwayAddendum, "kind" | "body"> & {
 
 export type Market = "EU" | "US" | "ANZ" | "CODEX";
 export type Suggestion = DecisionKind | "not_yet";
+/** The step of the verdict that decides: a hazard, b refuse, c hold, d more to do, e unchecked, f allowance, g accept. */
+export type Step = "a" | "b" | "c" | "d" | "e" | "f" | "g";
 
 /** One version of what is bought. */
 export interface Specification {
@@ -53,6 +55,8 @@ export interface Specification {
   origin: string[];
   method: Method | null;
   market: Market;
+  /** Sealed inner bags need no liner; absent: peeled goods in several units come in bags, others lined. */
+  pack?: "lined_carton" | "sealed_bags" | null;
   min_life_share: number | null;
   advisory: boolean;
   overrides: Record<string, number>;
@@ -74,6 +78,8 @@ export interface Limit {
   sense: Sense;
   severity: Severity;
   basis: Basis;
+  /** The specification laid its own bound over the group's. */
+  is_ordered?: boolean;
 }
 export interface LimitSet {
   id: string;
@@ -93,6 +99,10 @@ export interface Reason {
   bound: number | null;
   sense: Sense | null;
   limit: string | null;
+  /** These three came with edition 3 of the judgement. */
+  whose: "ordered" | "published" | "house";
+  acts_on: string;
+  leads_to: string;
   basis: Basis | null;
   facts: Record<string, unknown>;
   text: string;
@@ -107,7 +117,7 @@ export interface CartonVerdict {
   derived: Record<string, number | null>;
 }
 export interface Allowance {
-  basis: "short_weight" | "short_cartons" | "grade" | "broken";
+  basis: "short_weight" | "short_cartons" | "label_weight" | "grade" | "quality" | "uniformity";
   quantity: number;
   unit: "kg" | "cartons" | "percent";
   formula: string;
@@ -122,14 +132,30 @@ export interface SamplingShown {
   upper_bad: number | null;
   /** Chance of opening no bad carton if 1 in 5 were bad. */
   miss_chance: number | null;
+  /** Bad cartons that refuse the line; cartons opened when the second stage is done, and bad ones it accepts. */
+  rejection: number;
+  total: number;
+  last_acceptance: number;
+}
+export interface NextStep {
+  kind: "open" | "sort" | "probe";
+  cartons: number;
+  positions: number[];
+  if_clean: Suggestion;
+  if_bad: Suggestion;
+  text: string;
 }
 export interface LineVerdict {
   line_id: string;
   suggestion: Suggestion;
+  step: Step;
   reasons: Reason[];
   /** Checks that must be made before the line is ready; the first of not_checked. */
   needed: string[];
+  left_out: { check: string; reason: string }[];
   not_checked: string[];
+  /** What is to be done before anything final is suggested, and what each outcome would change. */
+  next: NextStep | null;
   cartons: CartonVerdict[];
   sampling: SamplingShown;
   /** The first of `allowances`, or null. */

@@ -1,65 +1,36 @@
 // Mirror of inspections/trade/verdict.py, where the order of the reasons is explained in words.
 
 import { allowancesFor } from "./allowance";
-import { cartonJson, isDefective, judgeCarton, type CartonJudged } from "./carton";
+import { cartonJson, judgeCarton } from "./carton";
 import { cartonCountFindings, vehicleFindings } from "./delivered";
 import { deliveryWording, lineWording } from "./docket";
 import { factsFromDocument, type DeliveryFacts, type LineFacts } from "./facts";
 import { finding, type Finding } from "./findings";
+import { nextStep } from "./following";
 import { limitsFor, limitsFromJson, UnusableLimits, type Limits } from "./limits";
-import { openedShown, plannedAndAcceptance } from "./opened";
-import { unknownThermometers } from "./temperature";
-import { hasEnoughReadings, neededFor, notCheckedIn } from "./readiness";
+import { openedShown, singleStage, stagesOf } from "./opened";
+import { LineJudged, splitFor, stepOf, suggestionOf } from "./outcome";
+import { hasEnoughReadings, leftOutOf, neededFor, notCheckedIn } from "./readiness";
 import { reasonJson } from "./reasons";
+import { unknownThermometers } from "./temperature";
 import { specificationsFromJson, type Ordered } from "./specification";
-import type { Allowance, Judgement, LineVerdict, Reason, Suggestion, Unusable } from "./types";
-import { compareWeight, DOUBTS, HAZARDS, isSerious, SHORT_VALUE, SUBSTITUTIONS, weightKey, type Weight } from "./weighing";
+import type { Allowance, Judgement, LineVerdict, Reason, Step, Suggestion, Unusable } from "./types";
+import { compareWeight, weightKey, type Weight } from "./weighing";
 import { meanFindings } from "./weight";
 
-export const JUDGEMENT_VERSION = 2;
+export const JUDGEMENT_VERSION = 3;
 
-interface LineJudged {
-  facts: LineFacts;
-  cartons: CartonJudged[];
-  lineFindings: Finding[];
-  needed: string[];
-  planned: number;
-  acceptance: number;
-}
-
-const defectiveOf = (cartons: readonly CartonJudged[]): number => cartons.filter(isDefective).length;
-
-export function suggestionFor(line: LineJudged, hasAllowance: boolean): Suggestion {
-  const findings = [...line.lineFindings, ...line.cartons.flatMap((carton) => carton.judged.findings)];
-  const serious = findings.filter(isSerious);
-  const defective = defectiveOf(line.cartons);
-  if (findings.some((found) => HAZARDS.has(found.code))) return "hold";
-  if (serious.some((found) => found.limit.severity === "critical" || SUBSTITUTIONS.has(found.code))) return "reject";
-  if (defective > line.acceptance) return "reject";
-  if (serious.some((found) => DOUBTS.has(found.code))) return "hold";
-  if (line.needed.length > 0) return "not_yet";
-  const hasShortValue = serious.some((found) => SHORT_VALUE.has(found.code));
-  if (defective > 0 || hasAllowance || hasShortValue) return "accept_with_allowance";
-  return "accept";
-}
-
-function tally(cartons: readonly CartonJudged[], acceptance: number, limits: Limits): Finding[] {
-  const measured = defectiveOf(cartons);
-  if (measured <= acceptance) return [];
-  const limit = limits.get("defective_cartons");
-  const facts = { opened: cartons.length };
-  return [
-    finding("DEFECTIVE-OVER", limit, { measured, unit: limit.unit, bound: acceptance, sense: limit.sense, facts }),
-  ];
-}
-
-function splitFor(line: LineJudged, suggestion: Suggestion): LineVerdict["suggested_split"] {
-  const counted = line.facts.cartons_counted;
-  if (counted === null || suggestion === "not_yet") return null;
-  if (suggestion === "hold") return { accepted: 0, refused: 0, held: counted };
-  if (suggestion === "reject") return { accepted: 0, refused: counted, held: 0 };
-  const refused = suggestion === "accept_with_allowance" ? Math.min(defectiveOf(line.cartons), counted) : 0;
-  return { accepted: counted - refused, refused, held: 0 };
+/** Bad cartons that refuse the line by the plan that was used, as a finding of the line with that plan's source. */
+function tally(line: LineJudged, limits: Limits): Finding[] {
+  if (line.isWhole || !line.isOver(line.bad) || !line.isOver(line.shownBad)) return [];
+  const { stages } = line;
+  const own = limits.get("defective_cartons");
+  const limit = stages.basis === null ? own : { ...own, basis: stages.basis };
+  const isLast = line.cartons.length >= stages.total;
+  const bound = isLast ? stages.last_acceptance : stages.rejection - 1;
+  const facts = { opened: line.cartons.length };
+  const { unit, sense } = limit;
+  return [finding("DEFECTIVE-OVER", limit, { measured: line.bad, unit, bound, sense, facts })];
 }
 
 interface Weighed {
@@ -78,34 +49,37 @@ function weighedOf(findings: readonly Finding[], position: number | null, place:
   }));
 }
 
-function allowancesShown(allowances: Allowance[], suggestion: Suggestion): Pick<LineVerdict, "allowance" | "allowances"> {
-  const shown = suggestion === "accept_with_allowance" ? allowances : [];
-  return { allowance: shown[0] ?? null, allowances: shown };
-}
-
-function lineJson(line: LineJudged, ordered: Ordered): LineVerdict {
-  const defective = defectiveOf(line.cartons);
-  const kept = Math.max(0, (line.facts.cartons_counted ?? 0) - defective);
-  const allowances = allowancesFor(line.facts, ordered, line.cartons, line.lineFindings, kept);
-  const suggestion = suggestionFor(
-    line,
-    allowances.some((allowance) => allowance.basis !== "broken"),
-  );
+function lineJson(line: LineJudged, ordered: Ordered, needed: readonly string[]): LineVerdict {
+  const [step, suggestion, allowances] = suggested(line, ordered);
   const weighed = line.cartons.map((carton, place) =>
     weighedOf(carton.judged.findings, carton.facts.position, place),
   );
   const verdict = {
     line_id: line.facts.id,
     suggestion,
+    step,
     reasons: inOrder([...weighedOf(line.lineFindings, null, -1), ...weighed.flat()]),
     needed: line.needed,
-    not_checked: notCheckedIn(line.needed, line.cartons),
+    left_out: leftOutOf(line.facts, needed),
+    not_checked: notCheckedIn(needed, line.cartons),
+    next: nextStep(line, suggestion),
     cartons: line.cartons.map((carton, place) => cartonJson(carton, inOrder(weighed[place]!))),
-    sampling: openedShown(line.facts, line.planned, line.acceptance, defective),
-    ...allowancesShown(allowances, suggestion),
+    sampling: openedShown(line.facts, line.stages, line.defective),
+    allowance: allowances[0] ?? null,
+    allowances,
     suggested_split: splitFor(line, suggestion),
   };
   return { ...verdict, wording: lineWording(verdict, line.facts, ordered.name) };
+}
+
+/** The step that decides, its suggestion, and the allowances that go with what is decided, or else with it. */
+function suggested(line: LineJudged, ordered: Ordered): [Step, Suggestion, Allowance[]] {
+  const { decision } = line.facts;
+  const kept = decision?.accepted ?? splitFor(line, "accept_with_allowance")?.accepted ?? 0;
+  const allowances = allowancesFor(line, ordered, kept);
+  const step = stepOf(line, allowances.length > 0);
+  const suggestion = suggestionOf(step, line);
+  return [step, suggestion, (decision?.kind ?? suggestion) === "accept_with_allowance" ? allowances : []];
 }
 
 function judgeLine(
@@ -116,26 +90,32 @@ function judgeLine(
   hasReadings: boolean,
 ): LineVerdict {
   const cartons = line.cartons.map((carton) => judgeCarton(carton, ordered, line.lot, delivery.arrived_day, limits));
-  const [planned, acceptance] = plannedAndAcceptance(line, ordered);
-  const lineFindings = [
-    ...tally(cartons, acceptance, limits),
+  const stages = stagesOf(line, ordered);
+  const findings = [
     ...cartonCountFindings(line, limits),
     ...meanFindings(line, ordered, limits),
     ...unknownThermometers(line.cartons, limits),
   ];
-  const needed = neededFor(line, cartons, planned, hasReadings);
-  return lineJson({ facts: line, cartons, lineFindings, needed, planned, acceptance }, ordered);
+  const needed = neededFor(line, ordered, cartons, stages.planned, limits, hasReadings);
+  const leftOut = leftOutOf(line, needed).map(({ check }) => check);
+  const open = needed.filter((name) => !leftOut.includes(name));
+  const judged = new LineJudged(line, cartons, findings, open, stages);
+  const tallied = new LineJudged(line, cartons, [...findings, ...tally(judged, limits)], open, stages);
+  return lineJson(tallied, ordered, needed);
 }
 
 function unspecifiedLine(line: LineFacts): LineVerdict {
   const verdict = {
     line_id: line.id,
     suggestion: "not_yet" as const,
+    step: "e" as const,
     reasons: [],
     needed: ["specification"],
+    left_out: [],
     not_checked: ["specification"],
+    next: null,
     cartons: [],
-    sampling: openedShown(line, line.planned, line.acceptance ?? 0, 0),
+    sampling: openedShown(line, singleStage(line.planned ?? 0, line.acceptance ?? 0, null), 0),
     allowance: null,
     allowances: [],
     suggested_split: null,

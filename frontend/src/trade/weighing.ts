@@ -1,84 +1,41 @@
-// Mirror of inspections/trade/weighing.py.
+// Mirror of inspections/trade/weighing.py, where the table is explained in words.
 
+import rows from "@trade-data/findings.json";
 import type { Finding } from "./findings";
 import { SEVERITIES } from "./limits";
 import { OUTCOMES } from "./registry";
 
-const OF_MODULES: readonly string[] = [
-  "TEMP-REJECT",
-  "DATE-PAST",
-  "SPECIES-LABEL",
-  "DEFECTIVE-OVER",
-  "TEMP-OUTSIDE",
-  "TEMP-BETWEEN",
-  "SPECIES-MARKS",
-  "LABEL-CRUSTACEAN",
-  "LIFE-SHORT",
-  "CARTONS-SHORT",
-  "NET-MEAN",
-  "NET-UNIT",
-  "COUNT-BEYOND",
-  "NET-UNIT-NOTE",
-  "GLAZE-OVER",
-  "UNIFORMITY",
-  "LABEL-DATES",
-  "LABEL-PARTICULARS",
-  "TEMP-TOLERANCE",
-  "TEMP-NEAR",
-  "TEMP-SURFACE",
-  "TEMP-PROBE-DOUBT",
-  "TEMP-PROBE-FAILED",
-  "TEMP-PROBE-OVERDUE",
-  "TEMP-PROBE-UNCHECKED",
-  "TEMP-PROBE-UNKNOWN",
-  "COUNT-UNSURE",
-  "COUNT-GLAZED",
-  "NET-MEAN-UNSURE",
-  "NET-ONE-UNIT",
-  "NET-NO-TABLE",
-  "NET-UNLIKELY",
-  "SPECIES-UNSURE",
-  "LABEL-SULPHITES",
-  "LABEL-SCAN",
-  "LOOKED-AT-FEW",
-  "CARTONS-OVER",
-];
-const coming = (after: string): string[] => OUTCOMES.filter((one) => one.after === after).map((one) => one.code).reverse();
+interface Row {
+  code: string;
+  acts_on: string;
+  leads_to: string;
+}
+const OF_MODULES: readonly Row[] = rows;
+export const FINDINGS: ReadonlyMap<string, Row> = new Map([...OF_MODULES, ...OUTCOMES].map((row) => [row.code, row]));
+const coming = (after: string): string[] =>
+  [...new Set(OUTCOMES.filter((one) => one.after === after).map((one) => one.code))].reverse();
 const placed = (codes: readonly string[]): string[] => codes.flatMap((code) => [code, ...placed(coming(code))]);
-export const ORDER = [...placed(coming("")), ...placed(OF_MODULES)];
+export const ORDER: readonly string[] = [...placed(coming("")), ...placed(OF_MODULES.map((row) => row.code))];
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));
-const leadingTo = (what: string): string[] => OUTCOMES.filter((one) => one.leads_to === what).map((one) => one.code);
+export const HOLDS = ["hold", "doubt"];
+const FAULTS = ["hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect"];
 
-export const HAZARDS: ReadonlySet<string> = new Set(leadingTo("hazard"));
-export const SUBSTITUTIONS: ReadonlySet<string> = new Set(["SPECIES-LABEL"]);
-export const DOUBTS: ReadonlySet<string> = new Set([
-  ...leadingTo("doubt"),
-  "TEMP-OUTSIDE",
-  "TEMP-BETWEEN",
-  "SPECIES-MARKS",
-  "TEMP-PROBE-DOUBT",
-  "TEMP-PROBE-FAILED",
-  "TEMP-PROBE-OVERDUE",
-  "TEMP-PROBE-UNCHECKED",
-  "TEMP-PROBE-UNKNOWN",
-]);
-export const SHORT_VALUE: ReadonlySet<string> = new Set([
-  ...leadingTo("short_value"),
-  "CARTONS-SHORT",
-  "NET-MEAN",
-  "NET-UNIT",
-  "NET-UNIT-NOTE",
-  "COUNT-BEYOND",
-  "GLAZE-OVER",
-]);
+export const HAZARDS: ReadonlySet<string> = new Set(
+  [...FINDINGS.values()].filter((row) => row.leads_to === "hazard").map((row) => row.code),
+);
 
 export function isSerious(found: Finding): boolean {
   return found.limit.severity === "critical" || found.limit.severity === "major";
 }
 
-export function isDefect(found: Finding): boolean {
-  const severity = found.limit.severity;
-  return severity === "critical" || (severity === "major" && !SHORT_VALUE.has(found.code) && !DOUBTS.has(found.code));
+export function effect(found: Finding): string {
+  const { leads_to: leadsTo } = FINDINGS.get(found.code)!;
+  if (["hazard", "ask", "note"].includes(leadsTo) || isSerious(found)) return leadsTo;
+  return ["quality", "value"].includes(leadsTo) && found.limit.severity === "minor" ? leadsTo : "note";
+}
+
+export function isFault(found: Finding): boolean {
+  return FAULTS.includes(effect(found));
 }
 
 export type Weight = readonly [severity: number, code: number, carton: number];

@@ -6,6 +6,7 @@ wrapping, condition, species, label, weight, glaze, size.
 from collections.abc import Iterator
 from dataclasses import replace
 
+from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.labels import label_rows
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import written, written_apart
@@ -25,6 +26,7 @@ from inspections.trade.counts import count_sample
 from inspections.trade.grades import Edges, edges_of
 from inspections.trade.shortage import tolerance_for
 from inspections.trade.size import ordered_grade, sample_of
+from inspections.trade.temperature import is_sign_doubtful
 from inspections.trade.weight import UNIT_STEPS, is_one_unit
 from inspections.trade.wording import WORDS, filled
 
@@ -43,6 +45,9 @@ def _cold(look: Look) -> Iterator[Row]:
     measured = look.number("product_c")
     if measured is None:
         yield open_row("product_c")
+    elif look.version >= FIRST_TO_REACH and is_sign_doubtful(look.facts, look.limits):
+        words = look.limits["product_c.sign"].basis.words
+        yield open_row("product_c", CANNOT_TELL, f"{written(measured)} °C", words)
     elif look.facts.probe == "surface":
         yield open_row("product_c", CANNOT_TELL, f"{written(measured)} °C",
                        WORDS["cannot_tell"]["TEMP-SURFACE"])
@@ -77,7 +82,7 @@ def allowance_c(look: Look) -> float:
 def _condition(look: Look) -> Iterator[Row]:
     """The plain checks, and whether enough prawns were looked at."""
     seen = look.facts.seen
-    yield from plain_rows("carton", seen, look.limits, look.checks, look.edition, look.ordered)
+    yield from plain_rows("carton", seen, look.limits, look.checks, look.edition, look.ordered, look.version)
     if seen["looked_at"] is not None and seen["black_spot"] is not None:
         limit = look.limits["looked_at"]
         yield measured_row("looked_at", seen["looked_at"], limit, "LOOKED-AT-FEW", look.edition(limit))
@@ -138,8 +143,10 @@ def _count(look: Look) -> Row:
     values = [counted.value, counted.low, counted.high]
     told, bounds = written_apart(values, [edge for edge in (edges.low, edges.high) if edge is not None])
     number = filled(TERMS["worksheet"]["with_range"], dict(zip(("value", "low", "high"), told, strict=True)))
-    return range_row("count", (number, _range_words(edges, bounds)), grade.unit, checked, look.limits["count"],
-                     "COUNT-BEYOND")
+    is_small = edges.high is not None and counted.value >= edges.high
+    is_larger = look.version >= FIRST_TO_REACH and checked == BEYOND and not is_small
+    limit, code = ("count_larger", "COUNT-LARGER") if is_larger else ("count", "COUNT-BEYOND")
+    return range_row("count", (number, _range_words(edges, bounds)), grade.unit, checked, look.limits[limit], code)
 
 
 def _range_words(edges: Edges, bounds: list[str]) -> str:

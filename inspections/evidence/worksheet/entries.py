@@ -31,7 +31,15 @@ def line_entries(line: dict) -> list[Entry]:
         ("lot", line.get("lot")), ("plan", drawn.get("plan")), ("planned", drawn.get("n")),
         ("acceptance", drawn.get("acceptance")), ("seed", drawn.get("seed")), ("layers", drawn.get("layers")),
         ("positions", ", ".join(str(one) for one in positions)),
+        ("more", ", ".join(str(one) for one in drawn.get("more") or [])), ("declined", drawn.get("declined")),
+        ("sorted", _sorted(line.get("sorted") or {})),
+        ("left_out", "; ".join(f"{word('not_checked', one.get('check', ''))}: {one.get('reason', '')}"
+                               for one in line.get("left_out") or [])),
     ])
+
+
+def _sorted(told: dict) -> str:
+    return f"{told['read']}, {told['differ']}" if "read" in told and "differ" in told else ""
 
 
 def carton_entries(carton: dict) -> list[Entry]:
@@ -74,7 +82,9 @@ def _label_entries(label: dict | None) -> list[Entry]:
 
 
 def _temperature_entries(taken: dict) -> list[Entry]:
-    told = [("product", entered(taken.get("product"))), ("probe", term("probe", taken.get("method") or ""))]
+    told = [("product", entered(taken.get("product"))),
+            ("is_above_zero", "yes" if taken.get("is_above_zero") is True else ""),
+            ("probe", term("probe", taken.get("method") or ""))]
     return [*_made(told), *_thermometer_entries(taken.get("thermometer") or {})]
 
 

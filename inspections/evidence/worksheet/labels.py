@@ -2,6 +2,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import written
 from inspections.evidence.worksheet.rows import (
@@ -16,7 +17,7 @@ from inspections.evidence.worksheet.rows import (
 )
 from inspections.evidence.worksheet.words import TERMS
 from inspections.trade.grades import customary_per, parse_grade
-from inspections.trade.labels import LABEL_CHECKS, missing_particulars
+from inspections.trade.labels import LABEL_CHECKS, TRACED_BY, is_larger_grade, missing_particulars
 from inspections.trade.quantities import UnusableGrade
 from inspections.trade.registry import Check, checks_on
 from inspections.trade.species import code_of_name, species_code
@@ -69,10 +70,17 @@ def _shows(look: Look) -> Iterator[Row]:
         yield from (open_row(check) for check in ("particulars", "crustacean"))
         return
     missing = missing_particulars(label.shows, look.ordered.market, label.seen["method"])
-    rest = [word("particulars", one) for one in missing if one != "crustacean"]
+    traced = [one for one in missing if one in (*TRACED_BY, "producer")] if "trace" in look.checks else []
+    is_untraced = any(one in TRACED_BY for one in traced)
+    told = ("crustacean", *(traced if is_untraced else ()))
+    rest = [word("particulars", one) for one in missing if one not in told]
     limits, none = look.limits, TERMS["worksheet"]["none_missing"]
     yield word_row("particulars", f"{TERMS['worksheet']['missing']} {listed(rest)}" if rest else none, "is", none,
                    BEYOND if rest else WITHIN, limits["label.particulars"], "LABEL-PARTICULARS")
+    if "trace" in look.checks:
+        found = listed([word("particulars", one) for one in traced]) if is_untraced else none
+        yield word_row("trace", found, "is", none, BEYOND if is_untraced else WITHIN, limits["label.trace"],
+                       "LABEL-TRACE")
     is_missing = "crustacean" in missing
     shown = TERMS["worksheet"]["shown"]
     yield word_row("crustacean", TERMS["worksheet"]["not_shown"] if is_missing else shown, "is", shown,
@@ -86,10 +94,17 @@ def _stated(look: Look, check: Check) -> Row:
         return open_row(check.name)
     if state == CANNOT_TELL:
         return open_row(check.name, CANNOT_TELL, str(found))
-    (outcome,) = check.outcomes
+    if check.name == "net" and state == WITHIN and found > look.ordered.carton_net_g + 1.0:
+        return open_row(check.name, WITHIN, f"{written(found)} g", TERMS["worksheet"]["more_than_ordered"])
+    outcome = check.outcomes[0]
+    limit, code = outcome.limit, outcome.code
+    if check.comparison == "grade" and look.version >= FIRST_TO_REACH and state == BEYOND and is_larger_grade(
+        found, look.ordered.grade, look.ordered.presentation
+    ):
+        limit, code = "count_larger", "LABEL-LARGER"
     shown, wanted = _told(look, check, found)
     comparison = "is" if check.comparison == "grade" else check.comparison
-    return word_row(check.name, shown, comparison, wanted, state, look.limits[outcome.limit], outcome.code)
+    return word_row(check.name, shown, comparison, wanted, state, look.limits[limit], code)
 
 
 def _told(look: Look, check: Check, found: Any) -> tuple[str, str]:
@@ -115,6 +130,9 @@ def _life(look: Look) -> Iterator[Row]:
     yield days
     if share is not None:
         limit = look.limits["life_share"]
-        yield measured_row("life", share, limit, "LIFE-SHORT", look.edition(limit))
+        little = look.limits.by_code.get("life_little")
+        is_little = little is not None and limit.bound and not little.is_fine(share / limit.bound)
+        code = "LIFE-LITTLE" if is_little and look.version >= FIRST_TO_REACH else "LIFE-SHORT"
+        yield measured_row("life", share, limit, code, look.edition(limit))
     elif state == CANNOT_TELL:
         yield open_row("life", CANNOT_TELL, "", look.limits["label.dates"].basis.words)

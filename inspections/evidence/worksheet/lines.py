@@ -2,34 +2,43 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from inspections.evidence.worksheet.earlier import EARLIER_CHECKS, FIRST_TO_REACH, steps_of
 from inspections.evidence.worksheet.numbers import written
-from inspections.evidence.worksheet.rows import BEYOND, CANNOT_TELL, Row, in_words, measured_row, open_row, reason_row
+from inspections.evidence.worksheet.rows import (
+    BEYOND,
+    CANNOT_TELL,
+    Row,
+    effect_in,
+    in_words,
+    measured_row,
+    open_row,
+    reason_row,
+)
 from inspections.evidence.worksheet.sums import Sum, sum_of
 from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.facts import LineFacts
 from inspections.trade.limits import Limits
-from inspections.trade.opened import table_plans
+from inspections.trade.opened import stages_of, table_plans
+from inspections.trade.readiness import must_have
 from inspections.trade.shortage import short_percent
 from inspections.trade.specification import Ordered
-from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
 from inspections.trade.weight import mean_findings, mean_net, weighed_units
-from inspections.trade.wording import counted, filled, listed, word
+from inspections.trade.wording import filled, listed, word
 
-SERIOUS = ("critical", "major")
 OF_THE_LINE = ("DEFECTIVE-OVER", "CARTONS-SHORT", "CARTONS-OVER", "NET-MEAN", "NET-MEAN-UNSURE", "NET-ONE-UNIT",
                "TEMP-PROBE-UNKNOWN")
 
 
 @dataclass(frozen=True)
 class LineSheet:
-    """What a line's part of the worksheet is made from. ``readings``: asked for, read, over the delivery."""
+    """What a line's part of the worksheet is made from."""
 
     facts: LineFacts
     judged: dict
     ordered: Ordered | None
     limits: Limits
     cartons: list[dict]
-    readings: tuple[int, int]
+    version: int
 
 
 def line_sheet(sheet: LineSheet, decision: dict | None) -> dict:
@@ -42,7 +51,7 @@ def line_sheet(sheet: LineSheet, decision: dict | None) -> dict:
     steps, reached = _steps(sheet)
     return {
         "ordered": _ordered(sheet.ordered), "cartons": sheet.cartons, "sums": list(_sums(sheet)),
-        "checks": in_words([*rows, *(reason_row(reason) for reason in others)]),
+        "checks": in_words([*rows, *(reason_row(reason) for reason in others)], sheet.version),
         "notes": [reason["text"] for reason in of_line if reason["severity"] == "note"], "plans": _plans(sheet),
         "tally": _tally(sheet), "must": _must(sheet), "steps": steps,
         "suggestion": word("suggestion", sheet.judged["suggestion"]), "agrees": reached == sheet.judged["suggestion"],
@@ -154,87 +163,85 @@ def _number(value: int | None) -> str:
 
 
 def _tally(sheet: LineSheet) -> dict[str, str]:
+    """Cartons opened and bad ones, against the plan that was used; ``shown`` are bad beyond chance."""
     sampling, limit = sheet.judged["sampling"], sheet.limits["defective_cartons"]
-    is_over = sampling["defective"] > sampling["acceptance"]
-    return {
-        "opened": str(sampling["opened"]), "planned": _number(sampling["planned"]),
-        "acceptance": str(sampling["acceptance"]), "defective": str(sampling["defective"]),
-        "answer": word("check", BEYOND if is_over else "within"),
-        "source": f"{limit.basis.source} ({word('known', limit.basis.known)})",
-    }
+    told = {"opened": str(sampling["opened"]), "planned": _number(sampling["planned"]),
+            "acceptance": str(sampling["acceptance"]), "defective": str(sampling["defective"])}
+    if sheet.version < FIRST_TO_REACH:
+        is_over = sampling["defective"] > sampling["acceptance"]
+        return {**told, "bad": told["defective"], "shown": told["defective"], "rejection": "", "total": "", "last": "",
+                "answer": word("check", BEYOND if is_over else "within"), "source": _sourced(limit.basis.to_json())}
+    bad = sum(1 for carton in sheet.judged["cartons"] if _is_bad(carton))
+    stages = stages_of(sheet.facts, sheet.ordered) if sheet.ordered is not None else None
+    basis = stages.basis if stages is not None and stages.basis is not None else limit.basis
+    is_over = any(reason["code"] == "DEFECTIVE-OVER" for reason in sheet.judged["reasons"])
+    shown = sum(1 for carton in sheet.cartons if carton["is_beyond_chance"])
+    return {**told, "bad": str(bad), "shown": str(shown), "rejection": str(sampling["rejection"]),
+            "total": str(sampling["total"]), "last": str(sampling["last_acceptance"]),
+            "answer": word("check", BEYOND if is_over else "within"),
+            "source": _sourced(basis.to_json())}
+
+
+def _is_bad(carton: dict) -> bool:
+    return any(reason["leads_to"] in ("unfit", "defect") for reason in carton["reasons"])
+
+
+def _sourced(basis: dict[str, str]) -> str:
+    return f"{basis['source']} ({word('known', basis['known'])})"
 
 
 def _must(sheet: LineSheet) -> list[dict[str, str]]:
-    """What has to be checked before a line is ready: how many were, how many are asked."""
-    facts, cartons, opened = sheet.facts, sheet.judged["cartons"], len(sheet.judged["cartons"])
-    if sheet.ordered is None:
-        return [_asked("specification", 0, 1)]
-    asked, read = sheet.readings
-    checked = {name: sum(1 for one in cartons if one["checks"].get(name) != "not_checked")
-               for name in ("liner", "black_spot")}
-    counts = sum(1 for one in cartons if one["derived"].get("count_per_lb") is not None)
-    labels = sum(1 for one in facts.cartons if one.label is not None)
+    """What has to be checked before a line is ready, and whether it was; what was left out says why."""
+    left_out = {one["check"]: one["reason"] for one in sheet.judged.get("left_out", [])}
+    open_ones = [*sheet.judged["needed"], *left_out]
+    every = EARLIER_CHECKS if sheet.version < FIRST_TO_REACH else must_have(sheet.ordered) if sheet.ordered else ()
+    answers = TERMS["worksheet"]
     return [
-        _asked("cartons_counted", int(facts.cartons_counted is not None), 1),
-        _asked("cartons_opened", opened, sheet.judged["sampling"]["planned"] or 0),
-        _asked("product_readings", read, asked),
-        _asked("liner", checked["liner"], opened), _asked("black_spot", checked["black_spot"], opened),
-        _asked("count", counts, min(1, opened)), _asked("label", labels, min(1, opened)),
+        {"name": word("not_checked", name), "reason": left_out.get(name, ""),
+         "answer": answers["left_out" if name in left_out else "missing_check" if name in open_ones else "done"]}
+        for name in dict.fromkeys([*every, *open_ones])
     ]
-
-
-def _asked(name: str, made: int, asked: int) -> dict[str, str]:
-    return {"name": word("not_checked", name), "made": str(made), "asked": str(asked),
-            "answer": TERMS["worksheet"]["done" if made >= asked else "missing_check"]}
 
 
 def _steps(sheet: LineSheet) -> tuple[list[dict[str, str]], str]:
     """The steps a to g in order up to the first that is true, and what that one suggests."""
     told, reached = [], ""
-    for letter, suggestion, because in _asked_in_order(sheet):
-        is_true = because is not None
+    words = "steps" if sheet.version >= FIRST_TO_REACH else "earlier_steps"
+    for letter, suggestion, is_true in _asked_in_order(sheet):
         answer = "not_reached" if reached else "yes" if is_true else "no"
         told.append({
-            "letter": letter, "when": TERMS["steps"][letter], "suggestion": word("suggestion", suggestion),
-            "answer": TERMS["worksheet"][answer], "because": (because or "") if answer == "yes" else "",
+            "letter": letter, "when": TERMS[words][letter], "suggestion": word("suggestion", suggestion),
+            "answer": TERMS["worksheet"][answer], "because": _because(sheet, letter) if answer == "yes" else "",
         })
         reached = reached or (suggestion if is_true else "")
     return told, reached
 
 
-def _asked_in_order(sheet: LineSheet) -> Iterator[tuple[str, str, str | None]]:
-    """Letter, suggestion, and the reason why the step is true (None: it is not)."""
-    judged, reasons = sheet.judged, sheet.judged["reasons"]
-    serious = [reason for reason in reasons if reason["severity"] in SERIOUS]
-    sampling = judged["sampling"]
-    yield "a", "hold", _texts(reason for reason in reasons if reason["code"] in HAZARDS)
-    yield "b", "reject", _texts(reason for reason in serious
-                                if reason["severity"] == "critical" or reason["code"] in SUBSTITUTIONS)
-    over = f"{sampling['defective']} > {sampling['acceptance']}"
-    yield "c", "reject", over if sampling["defective"] > sampling["acceptance"] else None
-    yield "d", "hold", _texts(reason for reason in serious if reason["code"] in DOUBTS)
-    yield "e", "not_yet", listed([word("not_checked", name) for name in judged["needed"]]) or None
-    yield "f", "accept_with_allowance", _allowance_because(sheet, serious)
-    yield "g", "accept", ""
+def _asked_in_order(sheet: LineSheet) -> Iterator[tuple[str, str, bool]]:
+    """Letter, suggestion, and whether the step is true, by the edition that judged the record."""
+    if sheet.version < FIRST_TO_REACH:
+        docket, found = sheet.facts.cartons_on_docket, sheet.facts.cartons_counted
+        yield from steps_of(sheet.judged, is_short=docket is not None and found is not None and found < docket)
+        return
+    more = "hold" if sheet.facts.declined else "not_yet"
+    suggested = zip("abcdefg", ("hold", "reject", "hold", more, "not_yet", "accept_with_allowance", "accept"),
+                    strict=True)
+    for letter, suggestion in suggested:
+        yield letter, suggestion, letter == sheet.judged["step"]
 
 
-def _allowance_because(sheet: LineSheet, serious: list[dict]) -> str | None:
-    told, facts = [], sheet.facts
-    defective = sheet.judged["sampling"]["defective"]
-    if defective:
-        told.append(f"{counted(defective, 'carton')} {TERMS['worksheet']['defective']}.")
-    docket, found = facts.cartons_on_docket, facts.cartons_counted
-    if docket is not None and found is not None and found < docket:
-        told.append(f"{counted(docket - found, 'carton')} {TERMS['worksheet']['short_of_docket']}.")
-    valued = [reason for reason in sheet.judged["reasons"] if reason["code"] == "NET-MEAN"
-              or (reason["code"] == "COUNT-BEYOND" and reason["sense"] != "at_least")
-              or (reason in serious and reason["code"] in SHORT_VALUE)]
-    told += [reason["text"] for reason in valued]
-    return " ".join(told) or None
+_LED_BY = {"a": ("hazard",), "b": ("unfit", "sort_refuse", "defect", "tally", "reject"),
+           "c": ("hold", "doubt", "sort_hold", "unfit"), "d": ("sort_refuse", "sort_hold", "unfit", "defect"),
+           "f": ("value", "wrap", "quality", "defect", "unfit", "sort_refuse", "sort_hold", "hold")}
 
 
-def _texts(reasons: Iterator[dict]) -> str | None:
-    return " ".join(reason["text"] for reason in reasons) or None
+def _because(sheet: LineSheet, letter: str) -> str:
+    """The reasons that make a step true; where something is not checked, what that is."""
+    if letter == "e":
+        return listed([word("not_checked", name) for name in sheet.judged["needed"]])
+    led = _LED_BY.get(letter, ())
+    return " ".join(reason["text"] for reason in sheet.judged["reasons"]
+                    if effect_in(reason, sheet.version) in led)
 
 
 def _allowances(sheet: LineSheet) -> Iterator[Sum]:
@@ -253,10 +260,18 @@ def _weight_taken_off(sheet: LineSheet, quantity: float) -> Sum:
         return {"name": term("allowance_basis", "short_weight"), "value": written(quantity),
                 "sum": " + ".join(written(reason["measured"]) for reason in sheet.judged["reasons"]
                                   if reason["code"] == "NET-UNIT") + f" = {written(quantity * 1000)} g"}
-    kept = max(0, (sheet.facts.cartons_counted or 0) - sheet.judged["sampling"]["defective"])
+    kept = _kept(sheet)
     return sum_of("short_weight", term("allowance_basis", "short_weight"), quantity,
                   declared=sheet.ordered.unit_net_g, mean=mean["facts"]["mean_g"], units=sheet.ordered.units_per_carton,
                   kept=kept)
+
+
+def _kept(sheet: LineSheet) -> int:
+    """Cartons that stay: as decided, or as suggested."""
+    if sheet.version < FIRST_TO_REACH:
+        return max(0, (sheet.facts.cartons_counted or 0) - sheet.judged["sampling"]["defective"])
+    decided, split = sheet.facts.decision, sheet.judged["suggested_split"]
+    return decided.accepted if decided is not None else split["accepted"] if split else 0
 
 
 def _grade_taken_off(sheet: LineSheet, quantity: float) -> Sum:

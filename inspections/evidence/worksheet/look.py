@@ -21,6 +21,7 @@ class Look:
     limits: Limits
     line: LineFacts
     arrived_day: int | None
+    version: int
 
     def number(self, name: str) -> float | None:
         """A derived number of the sealed judgement."""

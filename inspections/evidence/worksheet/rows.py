@@ -8,12 +8,13 @@ from dataclasses import asdict, dataclass
 from decimal import Decimal
 
 from inspections.evidence.whose import limit_said, whose_limit
+from inspections.evidence.worksheet.earlier import FIRST_TO_REACH, led_to
 from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written, written_apart
 from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.answer import is_fine
 from inspections.trade.limits import Limit
 from inspections.trade.reasons import where_words
-from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
+from inspections.trade.weighing import effect_of
 from inspections.trade.wording import word
 
 WITHIN, BEYOND, NOT_CHECKED, CANNOT_TELL = "within", "beyond", "not_checked", "cannot_tell"
@@ -37,24 +38,18 @@ class Row:
     words: str
     edition: str
 
-    def to_json(self) -> dict[str, str]:
+    def leads_to(self, version: int) -> str:
+        """What the finding leads to by the edition that judged it, as a key of the words ``leads_to``."""
+        if self.state != BEYOND or not self.code:
+            return ""
+        later = version >= FIRST_TO_REACH
+        return effect_of(self.code, self.severity) if later else led_to(self.code, self.severity)
+
+    def to_json(self, version: int) -> dict[str, str]:
         """The row with its answer in words."""
-        led = term("leads_to", leads_to(self.code, self.severity)) if self.state == BEYOND else ""
+        led = self.leads_to(version)
         return {**asdict(self), "answer": word("check", self.state), "severity": word("severity", self.severity),
-                "leads_to": led}
-
-
-def leads_to(code: str, severity: str) -> str:
-    """What a finding leads to, as a key of the words ``leads_to``."""
-    if code in HAZARDS:
-        return "hazard"
-    if severity == "critical" or (severity == "major" and code in SUBSTITUTIONS):
-        return "reject"
-    if severity != "major":
-        return "recorded"
-    if code in DOUBTS:
-        return "doubt"
-    return "short_value" if code in SHORT_VALUE else "defective"
+                "effect": led, "leads_to": term("leads_to", led) if led else ""}
 
 
 def name_of(check: str) -> str:
@@ -99,9 +94,14 @@ def reason_row(reason: dict) -> Row:
                reason["code"], source, words, (reason["basis"] or {}).get("edition", ""))
 
 
-def in_words(rows: Iterable[Row]) -> list[dict[str, str]]:
-    """Rows as JSON."""
-    return [row.to_json() for row in rows]
+def effect_in(reason: dict, version: int) -> str:
+    """What a sealed reason led to by its edition."""
+    return reason["leads_to"] if version >= FIRST_TO_REACH else led_to(reason["code"], reason["severity"])
+
+
+def in_words(rows: Iterable[Row], version: int) -> list[dict[str, str]]:
+    """Rows as JSON, by the edition of the judgement."""
+    return [row.to_json(version) for row in rows]
 
 
 def _shown(value: Number, unit: str | None) -> Decimal:

@@ -43,6 +43,8 @@ class Label(answers("label"), kw_only=True):
 class Temperature(Part, kw_only=True):
     product: Reading
     method: ProbeMethod
+    #: The receiver says that a reading above zero is one, and no minus was left out.
+    is_above_zero: written(bool) = None
     thermometer_id: Named | None = None
     thermometer: ThermometerSnapshot | None = None
 

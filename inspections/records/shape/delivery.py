@@ -47,6 +47,24 @@ class SamplingDrawn(Part, kw_only=True):
     n: Whole
     acceptance: Whole
     positions: Annotated[list[Whole], Meta(max_length=5000)]
+    #: Positions of the second stage, drawn by the same seed from what was not opened yet.
+    more: written(Annotated[list[Whole], Meta(max_length=5000)]) = None
+    #: Why no more cartons are opened and no more labels read.
+    declined: written(Note) = None
+
+
+class Sorted(Part, kw_only=True):
+    """A load sorted by its labels: labels read in all, and how many of those cartons differ."""
+
+    read: Whole
+    differ: Whole
+
+
+class LeftOut(Part, kw_only=True):
+    """A check that the line must have and the receiver left out, with the reason."""
+
+    check: Text
+    reason: Note
 
 
 class Decision(Part, kw_only=True):
@@ -71,6 +89,8 @@ class Line(Part, kw_only=True):
     lot: written(Text) = None
     sampling: SamplingDrawn | None = None
     cartons: written(Annotated[list[Carton], Meta(max_length=MOST_CARTONS)]) = None
+    sorted: Sorted | None = None
+    left_out: written(Annotated[list[LeftOut], Meta(max_length=200)]) = None
     suggested: Suggested | None = None
     decision: Decision | None = None
 
@@ -110,10 +130,11 @@ class Signature(Part, kw_only=True):
 
 
 class Driver(Part, kw_only=True):
-    """The driver's signature, or that the driver would not sign and what was said."""
+    """The driver's signature and own words, or that the driver would not sign and what was said."""
 
     name: Text | None = None
     strokes: Strokes | None = None
+    words: written(Note) = None
     refused: bool | None = None
     reason: written(Note) = None
     at: Moment | None = None

@@ -6,10 +6,7 @@ import re
 from decimal import Decimal
 
 PAST, FINE, UNSURE = "past the limit", "within", "cannot tell"
-SHORT_VALUE = {"size (count)", "net weight of one unit", "glaze over the declared",
-               "mean net weight under the declared", "cartons short"}
-DOUBTS = {"product temperature, tolerance", "species marks"}
-SUBSTITUTION = "species on the label"
+FAULTS = {"hazard", "unfit", "sort_refuse", "sort_hold", "hold", "defect"}
 NUMBER = r"-?[0-9]+(?:\.[0-9]+)?"
 
 
@@ -61,10 +58,6 @@ def range_answer(number: str, limit: str) -> str:
     return PAST if is_out else UNSURE
 
 
-def is_hazard(row: dict) -> bool:
-    return (row["name"], row["number"]) in {("foreign matter", "hazard"), ("smell", "chemical")}
-
-
 def past(rows: list[dict]) -> list[dict]:
     return [row for row in rows if answer_to(row) == PAST]
 
@@ -73,13 +66,14 @@ def is_serious(row: dict) -> bool:
     return row["severity"] in ("critical", "major")
 
 
+def effects(part: dict) -> set[str]:
+    """What the rows past their limit lead to."""
+    return {row["effect"] for row in past(part["checks"])}
+
+
 def is_defective(carton: dict) -> bool:
-    """Once, on one ground or several; short value and doubts alone are no defect."""
-    return any(
-        row["severity"] == "critical"
-        or (row["severity"] == "major" and row["name"] not in SHORT_VALUE | DOUBTS)
-        for row in past(carton["checks"])
-    )
+    """Once, on one ground or several; short value and wrapping alone are no fault."""
+    return bool(effects(carton) & FAULTS)
 
 
 def entry(entries: list[dict], name: str) -> str | None:
@@ -97,41 +91,90 @@ def planned_and_acceptance(line: dict) -> tuple[int, int]:
     return (planned if counted is None else min(planned, int(counted))), acceptance
 
 
-def is_short(line: dict) -> bool:
-    """Cartons did not come, the mean is short, prawns are smaller, or another short value is serious."""
-    docket, counted = (entry(line["entries"], f"cartons {words}") for words in ("on the docket", "counted"))
-    if docket is not None and counted is not None and int(counted) < int(docket):
-        return True
-    of_cartons = [row for carton in line["cartons"] for row in past(carton["checks"])]
-    smaller = [row for row in of_cartons if row["name"] == "size (count)" and is_above(row)]
-    mean = [row for row in past(line["checks"]) if row["name"] == "mean net weight under the declared"]
-    rest = [row for row in [*of_cartons, *past(line["checks"])] if row["name"] in SHORT_VALUE and is_serious(row)]
-    return bool(smaller or mean or rest)
-
-
-def is_above(row: dict) -> bool:
-    high = edges(row["limit"])[1]
-    return high is not None and Decimal(re.findall(NUMBER, row["number"])[0]) >= high
-
-
 def suggestion(line: dict) -> str:
     """Steps a to g of the page, the first that is true."""
-    rows = [row for carton in line["cartons"] for row in past(carton["checks"])]
-    everything = [*rows, *past(line["checks"])]
-    planned, acceptance = planned_and_acceptance(line)
-    defective = sum(1 for carton in line["cartons"] if is_defective(carton))
-    asked = [(one["name"], int(one["made"]), int(one["asked"])) for one in line["must"]]
-    if any(is_hazard(row) for row in rows):
+    sheet = Counted(line)
+    if any("hazard" in one for one in sheet.cartons):
         return "Hold"
-    if any(row["severity"] == "critical" or (row["name"] == SUBSTITUTION and is_serious(row)) for row in everything):
+    if sheet.is_refused():
         return "Reject"
-    if defective > acceptance:
-        return "Reject"
-    if any(row["name"] in DOUBTS and is_serious(row) for row in rows):
+    if sheet.is_held():
         return "Hold"
-    if any(made < wanted for _, made, wanted in asked) or len(line["cartons"]) < planned:
+    if sheet.has_more_to_do():
+        return "Hold" if entry(line["entries"], "no more opened, because") else "Not ready"
+    if any(one["answer"] == "missing" for one in line["must"]):
         return "Not ready"
-    return "Accept with allowance" if defective or is_short(line) else "Accept"
+    return "Accept with allowance" if sheet.is_less() else "Accept"
+
+
+class Counted:
+    """What is counted on the sheet: cartons by what their rows lead to, and the numbers of the plan."""
+
+    def __init__(self, line: dict) -> None:
+        self.line, self.cartons = line, [effects(carton) for carton in line["cartons"]]
+        self.beyond = [carton["is_beyond_chance"] for carton in line["cartons"]]
+        tally = line["tally"]
+        self.opened, self.bad, self.shown = len(self.cartons), self.of("unfit", "defect"), sum(self.beyond)
+        self.planned, self.accepts = planned_and_acceptance(line)
+        self.last, self.rejection, self.total = (int(tally[name]) for name in ("last", "rejection", "total"))
+        counted = entry(line["entries"], "cartons counted")
+        self.counted = None if counted is None else int(counted)
+        told = entry(line["entries"], "labels read, of which differ")
+        self.read, self.differ = (int(one) for one in told.split(", ")) if told else (0, 0)
+        self.is_whole = self.counted is not None and self.opened >= self.counted > 0
+        self.is_low = self.bad == self.opened > 0 and self.shown == 0
+
+    def of(self, *wanted: str) -> int:
+        return sum(1 for one in self.cartons if one & set(wanted))
+
+    def refused(self) -> list[bool]:
+        return [
+            bool(one & {"unfit", "sort_refuse"}) or ("defect" in one and (beyond or not (self.is_whole or self.is_low)))
+            for one, beyond in zip(self.cartons, self.beyond, strict=True)
+        ]
+
+    def is_over(self, bad: int) -> bool:
+        if bad == 0:
+            return False
+        if self.opened >= self.planned and bad == self.opened:
+            return True
+        return bad >= self.rejection or (self.opened >= self.total and bad > self.last)
+
+    def is_sorted(self) -> bool:
+        return self.counted is not None and self.read > 0 and self.read >= self.counted
+
+    def is_refused(self) -> bool:
+        if self.is_whole:
+            return all(self.refused())
+        differing = self.of("sort_refuse")
+        if differing and self.opened >= self.planned and differing == self.opened:
+            return True
+        if differing and self.is_sorted() and self.differ >= (self.counted or 0):
+            return True
+        return self.is_over(self.bad) and self.is_over(self.shown)
+
+    def is_held(self) -> bool:
+        is_by_line = bool(effects(self.line) & {"hold", "doubt"})
+        if self.is_whole:
+            left = [one for one, refused in zip(self.cartons, self.refused(), strict=True) if not refused]
+            return is_by_line or (bool(left) and all(one & {"hold", "doubt", "sort_hold"} for one in left))
+        papers = self.of("sort_hold")
+        is_all = papers > 0 and papers == self.opened and papers >= self.planned
+        return is_all or is_by_line or self.of("unfit", "hold", "doubt") > 0
+
+    def has_more_to_do(self) -> bool:
+        if self.is_whole:
+            return False
+        is_second_due = self.bad > self.accepts and self.opened < self.total and not self.is_low
+        return is_second_due or (self.of("sort_refuse", "sort_hold") > 0 and not self.is_sorted())
+
+    def is_less(self) -> bool:
+        """Value short, something set aside, or an allowance worked out on the sheet."""
+        rows = [row for part in (self.line, *self.line["cartons"]) for row in past(part["checks"])]
+        is_money = any(row["effect"] in ("value", "wrap") and is_serious(row) for row in rows)
+        clumped = sum(1 for row in rows if row["code"] == "CLUMPED" and row["effect"] == "quality")
+        is_set_aside = any(self.refused()) or self.of("hold", "doubt", "sort_hold") > 0
+        return is_money or is_set_aside or clumped == self.opened > 0 or bool(self.line["allowances"])
 
 
 def left_and_right(text: str) -> tuple[float, float] | None:

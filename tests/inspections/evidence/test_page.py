@@ -95,7 +95,7 @@ def test_every_number_below_zero_has_a_true_minus_sign_and_the_seal_holds_what_w
         told = unescape(text_of(Client().get(page)))
         assert "−9.5" in told
         assert re.findall(r"(?<![\w-])-[.,]?[0-9][^ ]*", told) == []
-    assert "-9.5 °C" in delivery.judgement["wording"]
+    assert "-9,5 °C" in delivery.judgement["wording"]
     sealed = bytes(Seal.objects.get(subject_id=delivery.pk).content).decode()
     assert '"entered":"-9,5"' in sealed
     assert "−" not in sealed

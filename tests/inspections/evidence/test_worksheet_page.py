@@ -37,9 +37,10 @@ def test_it_shows_every_part_in_order(page):
         "What was ordered", "Net weight of a carton 10000 g", "What was typed for the line", "Cartons counted 20",
         "Carton 3", "As typed", "Product temperature −9,5 °C", "Worked out", "Against the limits",
         "product temperature, refusal", "−9.5 °C at most −12 °C past the limit",
-        "critical: carton defective, line rejected",
+        "critical: carton refused; the rest held until more is known",
         "Defective, because of: product temperature, refusal", "Carton 11", "12 / 20 x 100 = 60 %", "Tally",
-        "2 defective; the plan accepts at most 0", "What had to be checked", "Steps: the first “yes” decides",
+        "2 with a fault, 2 of them bad (2 beyond chance); the plan accepts at most 0, refuses at 2",
+        "What had to be checked", "Steps: the first “yes” decides",
         "Suggested Reject", "Decided by the receiver Hold", "0 accepted, 0 refused, 20 held",
     )
     at = 0

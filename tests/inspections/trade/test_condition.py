@@ -76,7 +76,7 @@ def test_more_affected_than_looked_at_is_not_used():
     ("changes", "code", "severity"),
     [
         ({"liner": "open"}, "LINER-OPEN", "minor"),
-        ({"liner": "torn"}, "LINER-TORN", "major"),
+        ({"liner": "torn"}, "LINER-TORN", "minor"),
         ({"liner": "missing"}, "LINER-MISSING", "major"),
         ({"frost": "heavy"}, "FROST-HEAVY", "minor"),
         ({"odour": "slight"}, "ODOUR-SLIGHT", "minor"),
@@ -84,7 +84,9 @@ def test_more_affected_than_looked_at_is_not_used():
         ({"odour": "chemical"}, "ODOUR-CHEMICAL", "critical"),
         ({"foreign_matter": "harmless"}, "FOREIGN-HARMLESS", "major"),
         ({"foreign_matter": "hazard"}, "FOREIGN-HAZARD", "critical"),
-        ({"refreezing": ["clumped"]}, "REFREEZING", "critical"),
+        ({"refreezing": ["clumped"]}, "CLUMPED", "minor"),
+        ({"refreezing": ["clumped"], "frost": "heavy"}, "THAW-SIGNS", "major"),
+        ({"refreezing": ["deformed"]}, "REFREEZING", "critical"),
         ({"looked_at": 10, "pieces": {"black_spot": 0}}, "LOOKED-AT-FEW", "note"),
     ],
 )

@@ -92,7 +92,7 @@ def test_a_short_mean_can_be_done_again_by_hand():
 
 def test_every_reason_that_counts_prawns_says_what_so_few_leave_possible(reasons):
     counted = [reason for (_, kind), reason in reasons.items() if kind == "share"]
-    assert len(counted) == 10  # black spot 3, dried, soft, broken 2, heads, legs, tails
+    assert len(counted) == 14  # black spot 3, dried, soft, broken 2, heads, legs, tails, the three whole, too few
     for reason in counted:
         assert interval_words(reason)
         assert reason["text"].endswith(interval_words(reason))

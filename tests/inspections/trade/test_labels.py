@@ -93,7 +93,7 @@ def test_what_is_written_otherwise_or_not_at_all_is_no_difference(changes):
 
 
 def test_the_life_asked_for_is_the_specifications():
-    short = label(production_date="2026-01-15", best_before="2027-01-14")
+    short = label(production_date="2026-01-15", best_before="2027-06-14")
     document = delivery(*[carton(i, label=short) for i in (3, 11, 17)])
     assert "LIFE-SHORT" in codes(line_of(document))
     assert "LIFE-SHORT" not in codes(line_of(document, {**SPECIFICATION, "min_life_share": 0.1}))

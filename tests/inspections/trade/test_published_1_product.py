@@ -192,7 +192,10 @@ def test_one_piece_of_foreign_matter_makes_the_carton_defective():
 def test_a_smell_of_decay_fails_the_unit_whatever_else_is_sound():
     line = judged(odour="off")
     assert (line["reasons"][0]["code"], line["reasons"][0]["severity"]) == ("ODOUR-OFF", "critical")
-    assert line["suggestion"] == "reject"
+    assert line["suggestion"] == "hold"
+    assert line["cartons"][0]["defective"]
+    everywhere = line_of(delivery(*[carton(place, odour="off") for place in (3, 11, 17)]))
+    assert everywhere["suggestion"] == "reject"
 
 
 @published("CV-1-33", source="CXS 92 §8", known="from memory")

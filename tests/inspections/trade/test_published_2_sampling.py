@@ -158,7 +158,7 @@ def test_defect_rates_accepted_95_50_and_10_percent_of_the_time(cv):
 @published("CV-1-20", source="CXS 92 §7.1", known="from memory")
 @published("CV-1-35", source="CXS 92 §9 with CXS 233", known="read; from memory")
 def test_a_lot_passes_on_defective_units_by_the_aql_6_5_plan():
-    cartons = [carton(place + 1, **({"liner": "torn"} if place < 3 else {})) for place in range(13)]
+    cartons = [carton(place + 1, **({"foreign_matter": "harmless"} if place < 3 else {})) for place in range(13)]
     document = delivery(*cartons, cartons_on_docket=40, cartons_counted=40)
     document["lines"][0]["sampling"] = {"plan": "codex_2", "n": 13, "acceptance": 2}
     assert line_of(document)["suggestion"] == "reject"

@@ -146,7 +146,8 @@ def test_black_spot_on_the_shell_is_looks_and_on_the_meat_a_defect():
 
 @published("CV-3-82", source="trade article; US military course", known="read")
 def test_a_slight_smell_is_noted_and_is_no_decay():
-    line = judged(odour="slight")
+    assert judged(odour="slight")["needed"] == ["odour_thawed"]
+    line = judged(odour="slight", odour_taken="thawed")
     assert (line["reasons"][0]["code"], line["reasons"][0]["severity"]) == ("ODOUR-SLIGHT", "minor")
     assert line["suggestion"] == "accept"
     assert "iodine of feed organisms" in LIMITS["odour.slight"].basis.words

@@ -4,7 +4,7 @@ import pytest
 
 from inspections.trade.limits import DEFAULT_LIMITS, HAZARDS
 from inspections.trade.registry import CHECKS, OUTCOMES
-from inspections.trade.weighing import ORDER, acts_on
+from inspections.trade.weighing import FINDINGS, ORDER
 from inspections.trade.wording import WORDS, answer_word
 
 LIMITS = {limit["code"]: limit for limit in DEFAULT_LIMITS["limits"]}
@@ -30,7 +30,7 @@ def test_a_row_names_limits_sentences_and_words_that_exist(check):
 def test_every_finding_has_one_place_and_falls_somewhere():
     assert len(set(ORDER)) == len(ORDER)
     assert set(ORDER) == set(WORDS["reasons"])
-    assert {acts_on(code) for code in OUTCOMES} == {"pieces", "carton", "line", "delivery"}
+    assert {FINDINGS[code]["acts_on"] for code in OUTCOMES} == {"pieces", "carton", "line", "delivery"}
 
 
 def test_a_hazard_is_held_whatever_a_group_says():

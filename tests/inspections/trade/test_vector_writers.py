@@ -10,7 +10,7 @@ import pytest
 VECTORS = Path(__file__).resolve().parents[3] / "fixtures" / "vectors"
 WRITTEN = {
     "write_numbers": ("quantities", "counts", "glaze", "sampling", "temperature", "intervals"),
-    "write_verdicts": ("condition", "plain", "species", "labels", "wording", "verdict", "judgement", "why"),
+    "write_verdicts": ("condition", "plain", "species", "labels", "wording", "verdict", "judged", "judgement", "why"),
     "write_scans": ("scans",),
 }
 

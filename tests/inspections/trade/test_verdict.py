@@ -121,7 +121,7 @@ def test_a_hazard_holds_the_line_whatever_the_plan_accepts__CV_1_39():
 
 def test_defective_cartons_within_the_plan_are_set_aside():
     document = delivery(
-        *[carton(i + 1, **({"liner": "torn"} if i == 0 else {})) for i in range(13)],
+        *[carton(i + 1, **({"foreign_matter": "harmless"} if i == 0 else {})) for i in range(13)],
         cartons_on_docket=40,
         cartons_counted=40,
     )
@@ -132,7 +132,7 @@ def test_defective_cartons_within_the_plan_are_set_aside():
 
 
 def test_an_acceptance_number_larger_than_the_plan_gives_is_not_believed():
-    document = delivery(carton(3, liner="torn"), carton(11), carton(17))
+    document = delivery(carton(3, foreign_matter="harmless"), carton(11, foreign_matter="harmless"), carton(17))
     document["lines"][0]["sampling"] = {"plan": "house", "n": 1, "acceptance": 9}
     assert line_of(document)["suggestion"] == "reject"
 
@@ -146,7 +146,7 @@ def test_what_was_not_checked_is_listed_and_never_passes__CV_0_06():
 
 
 def test_a_found_fault_counts_even_when_other_checks_are_missing():
-    line = line_of(delivery({"id": "c", "position": 3, "temperature": probed("-5")}))
+    line = line_of(delivery(*[{"id": "c", "position": k, "temperature": probed("-5")} for k in (3, 11, 17)]))
     assert line["suggestion"] == "reject"
     assert line["needed"]
 
@@ -162,6 +162,7 @@ def test_a_specification_may_be_stricter_than_the_group():
     strict = {**SPECIFICATION, "overrides": {"black_spot_share": 0.0}}
     assert line_of(delivery())["suggestion"] == "accept"
     assert line_of(delivery(), strict)["suggestion"] == "reject"
+    assert line_of(delivery(), strict)["reasons"][0]["whose"] == "ordered"
 
 
 def test_a_specification_with_an_unknown_limit_is_said_and_the_groups_limits_stand():
@@ -225,9 +226,8 @@ def test_no_place_in_a_sentence_stays_open_and_every_reason_explains_itself():
 def test_docket_words_carry_exact_quantities():
     wording = judge_document(delivery(cartons_counted=18), [SPECIFICATION], DEFAULT_LIMITS)["wording"]
     assert wording == (
-        "Docket DN-5530.\nWhiteleg, headless shell-on 16/20: Lot L1. 18 cartons accepted. "
-        "18 cartons counted, did not meet the 20 cartons on the docket: 2 cartons short. "
-        "Allowance: 20 on the docket less 18 counted = 2 cartons short."
+        "Docket DN-5530.\nWhiteleg, headless shell-on 16/20, lot L1: 18 cartons accepted. "
+        "2 cartons short of 20 cartons. Allowance: 2 cartons short."
     )
 
 
@@ -265,7 +265,8 @@ def test_more_defective_cartons_never_improve_a_verdict(one, other):
     few, more = sorted((one, other))
 
     def judged(number):
-        return line_of(delivery(*[carton(i + 3, **({"liner": "torn"} if i < number else {})) for i in range(3)]))
+        hair = {"foreign_matter": "harmless"}
+        return line_of(delivery(*[carton(i + 3, **(hair if i < number else {})) for i in range(3)]))
 
     assert weight_of(judged(few)) <= weight_of(judged(more))
 
@@ -292,7 +293,7 @@ JSON = st.recursive(
 @given(document=JSON, specifications=JSON)
 def test_no_document_raises(document, specifications):
     judgement = judge_document(document, specifications, DEFAULT_LIMITS)
-    assert judgement["judgement_version"] == 2
+    assert judgement["judgement_version"] == 3
 
 
 @given(path=st.lists(st.integers(0, 40), min_size=1, max_size=6), value=JSON)

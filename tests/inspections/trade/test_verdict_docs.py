@@ -7,8 +7,8 @@ import re
 import pytest
 
 from inspections.trade.limits import DEFAULT_LIMITS
-from inspections.trade.sampling import plan_for
-from inspections.trade.weighing import DOUBTS, HAZARDS, SHORT_VALUE, SUBSTITUTIONS
+from inspections.trade.sampling import plan_for, second_stage
+from inspections.trade.weighing import FINDINGS, ORDER
 from inspections.trade.wording import WORDS, word
 
 from .printed import DOCS, rows_of
@@ -59,17 +59,29 @@ def test_every_limit_has_a_plain_name_of_its_own():
 
 
 def test_the_page_prints_the_house_plan():
-    for lots, opened, accepted in rows_of("verdict", "| house plan: cartons |")[:-1]:
+    for lots, opened, refused, total, accepted in rows_of("verdict", "| house plan: cartons |")[:-1]:
         for lot in (int(number) for number in re.findall("[0-9]+", lots)):
             plan = plan_for("house", lot)
-            assert (plan.n, plan.acceptance) == (int(opened), int(accepted[0])), lots
+            second = second_stage(plan)
+            assert (plan.n, plan.acceptance) == (int(opened), 0), lots
+            if second is None:
+                assert (refused, total, accepted) == ("1", "1", "0")
+            else:
+                told = (second.rejection, second.acceptance)
+                assert told == (int(refused), int(accepted)), lots
+                assert second.total == min(int(total), lot), lots
     assert plan_for("house", 51).name == "codex_1"
 
 
-def test_the_steps_of_the_page_name_every_kind_of_finding():
+def test_the_page_prints_what_each_finding_acts_on_and_leads_to():
+    printed = {code: (row[1], row[2]) for row in rows_of("verdict", "| findings | act on | lead to |")
+               for code in re.findall("`([A-Z-]+)`", row[0])}  # fmt: skip
+    for code, row in FINDINGS.items():
+        if row["leads_to"] not in ("note", "tally"):
+            assert printed[code] == (row["acts_on"], row["leads_to"]), code
+    assert set(printed) <= set(ORDER)
+
+
+def test_the_steps_of_the_page_are_a_to_g():
     steps = rows_of("verdict", "| | when | suggestion | cartons |")
     assert [row[0] for row in steps] == list("abcdefg")
-    assert {"FOREIGN-HAZARD", "ODOUR-CHEMICAL"} == HAZARDS
-    assert {"SPECIES-LABEL"} == SUBSTITUTIONS
-    assert {"SPECIES-MARKS", "TEMP-OUTSIDE"} <= DOUBTS
-    assert {"CARTONS-SHORT", "NET-MEAN", "NET-UNIT", "COUNT-BEYOND", "GLAZE-OVER"} <= SHORT_VALUE

@@ -67,6 +67,8 @@ def test_no_word_stands_twice_in_the_words_for_a_docket():
     words = []
     for case in cases(400, 3):
         with suppress(Unusable):  # some are made to be refused
-            words.append(judge_document(case["document"], case["specifications"], case["limits"])["wording"])
+            judgement = judge_document(case["document"], case["specifications"], case["limits"])
+            reasons = [reason for line in judgement["lines"] for reason in line["reasons"]]
+            words += [judgement["wording"], *(reason["text"] for reason in reasons)]
     assert any("percentage points" in text for text in words)
     assert [twice.group() for text in words if (twice := re.search(r"\b([a-z]{3,}) \1\b", text))] == []

@@ -13,7 +13,7 @@ const flat = (text: string) => text.replaceAll("\u00a0", " ");
 const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." } as const;
 const reason = (change: Partial<Reason>): Reason => ({
   code: "TEMP-REJECT", severity: "critical", carton: 3, measured: -9.5, unit: "C", bound: -12, sense: "at_most",
-  limit: "product_c.reject", basis, facts: {}, text: "", ...change,
+  limit: "product_c.reject", basis, whose: "published", acts_on: "carton", leads_to: "unfit", facts: {}, text: "", ...change,
 });
 
 describe("why", () => {

@@ -21,8 +21,8 @@ const sheet: Sheet = {
       checks: { made: [cold], open: ["smell"] }, notes: [], is_defective: true, because: ["product temperature, refusal"],
     }],
     sums: [], checks: none, notes: [], plans: [{ name: "house plan, table for 20 cartons", open: "3", accept: "0", source: "habit" }],
-    tally: { opened: "1", planned: "3", acceptance: "0", defective: "1", answer: "past the limit", source: "CXS 92-1981 §9" },
-    must: [{ name: "liner", made: "1", asked: "1", answer: "done" }],
+    tally: { opened: "1", planned: "3", acceptance: "0", defective: "1", bad: "1", shown: "1", rejection: "2", total: "6", last: "1", answer: "past the limit", source: "CXS 92-1981 §9" },
+    must: [{ name: "liner", answer: "done", reason: "" }],
     steps: [
       { letter: "a", when: "a hazard", suggestion: "Hold", answer: "no", because: "" },
       { letter: "b", when: "any other critical finding", suggestion: "Reject", answer: "yes", because: "Carton 3: too warm." },
@@ -62,7 +62,7 @@ test("it is asked for when it is opened, and shows entry, sum, check, tally, ste
   for (const words of [
     "Documented default, version 1", "Not checked: vehicle air.", "14,9 °F", "(14.9 − 32) x 5 / 9 = −9.5 °C",
     "critical: carton defective, line rejected", "CXC 8-1976 §4",
-    "✕ defective", "Defective, because of: product temperature, refusal.", "1 defective; the plan accepts at most 0",
+    "✕ defective", "Defective, because of: product temperature, refusal.", "1 with a fault, 1 of them bad (1 beyond chance); the plan accepts at most 0",
     "any other critical finding: reject?", "Suggested: Reject", "another edition", "Decided: Hold", "for the inspector",
   ]) {
     expect(told).toContain(words);

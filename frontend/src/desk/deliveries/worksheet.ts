@@ -53,8 +53,8 @@ export interface SheetLine {
   checks: Checks;
   notes: string[];
   plans: { name: string; open: string; accept: string; source: string }[];
-  tally: { opened: string; planned: string; acceptance: string; defective: string; answer: string; source: string };
-  must: { name: string; made: string; asked: string; answer: string }[];
+  tally: Record<"opened" | "planned" | "acceptance" | "defective" | "bad" | "shown" | "rejection" | "total" | "last" | "answer" | "source", string>;
+  must: { name: string; answer: string; reason: string }[];
   steps: Step[];
   suggestion: string;
   /** False: the steps give another answer than the sealed record, which was judged by another edition. */

@@ -35,7 +35,7 @@ import Faults from "./Faults.svelte";
 import UnderLid from "./UnderLid.svelte";
 
 const { base } = vectors as unknown as { base: { document: { lines: { cartons: Record<string, unknown>[] }[] }; specifications: unknown[] } };
-const SOUND = { slumped: "none", pieces: { black_spot: 0, cracked: 0 } };
+const SOUND = { slumped: "none", pieces: { black_spot: 0, dehydrated: 0, broken: 0, soft: 0, cracked: 0 } };
 
 test.each(madeUp.cases.map((each) => [each.id, each] as const))("judged as on the server: %s", (_, each) => {
   const document = structuredClone(base.document);
@@ -112,7 +112,7 @@ test("the step stays open until it is answered", () => {
 
 test("a count is asked for the goods that have it", () => {
   const { carton, text } = ask("faults");
-  tap("details", "rest-none", "segment-sound", "segment-none", "next");
+  tap("details", "rest-none", "segment-frozen", "segment-sound", "segment-none", "next");
   expect(text()).toContain("Cracked");
   expect(carton.pieces).toMatchObject({ cracked: 0, broken: 0 });
 });
@@ -121,6 +121,6 @@ test("peeled goods are not asked for it", () => {
   const { carton, text } = ask("faults", "PD");
   tap("details");
   expect(text()).not.toContain("Cracked");
-  tap("rest-none", "segment-sound", "segment-none", "next");
+  tap("rest-none", "segment-frozen", "segment-sound", "segment-none", "next");
   expect(carton.pieces).not.toHaveProperty("cracked");
 });

@@ -45,13 +45,14 @@ export function answerOf(walk: Walk, step: Step): string {
     case "load":
       return checksOfStep("load").map((check) => answerShown(check, body.vehicle.load)).join(", ");
     case "draw":
-      return `Cartons ${line!.sampling!.positions.join(", ")}`;
+      return `Cartons ${[...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ")}`;
     case "label":
       return [carton!.label!.lot, carton!.label!.best_before && `best before ${dayShown(carton!.label!.best_before)}`].filter(Boolean).join(", ") || "read";
     case "lid":
     case "faults": {
       const checks = checksOfStep(step.kind, walk.specification(line!));
-      return faultsShown(checks, answersOf(carton, checks));
+      const told = faultsShown(checks, answersOf(carton, checks));
+      return step.kind === "faults" && carton!.odour === null ? `${told}, not smelled` : told;
     }
     case "temperature":
       return readingShown(carton!.temperature!.product);
