@@ -131,6 +131,7 @@ class Walk:
 
     def draw(self, pad: str) -> None:
         """One stroke; one touch."""
+        self.page.get_by_test_id(pad).scroll_into_view_if_needed()
         box = self.page.get_by_test_id(pad).bounding_box()
         mouse = self.page.mouse
         mouse.move(box["x"] + 20, box["y"] + box["height"] / 2)

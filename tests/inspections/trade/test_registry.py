@@ -2,10 +2,14 @@
 
 import pytest
 
-from inspections.trade.limits import DEFAULT_LIMITS, HAZARDS
-from inspections.trade.registry import CHECKS, OUTCOMES
+from inspections.trade.condition import judge_condition
+from inspections.trade.facts import facts_from_document
+from inspections.trade.limits import DEFAULT_LIMITS, HAZARDS, limits_from_json
+from inspections.trade.registry import BY_NAME, CHECKS, OUTCOMES
+from inspections.trade.specification import specifications_from_json
 from inspections.trade.weighing import FINDINGS, ORDER
 from inspections.trade.wording import WORDS, answer_word
+from tests.inspections.trade.deliveries import SPECIFICATION, carton, delivery
 
 LIMITS = {limit["code"]: limit for limit in DEFAULT_LIMITS["limits"]}
 
@@ -36,3 +40,39 @@ def test_every_finding_has_one_place_and_falls_somewhere():
 def test_a_hazard_is_held_whatever_a_group_says():
     """CXS 233-1969 §2.1 (read): a sampling plan is not for what may hurt."""
     assert {"foreign.hazard", "odour.chemical"} == HAZARDS
+
+
+def test_what_an_outcome_is_for_and_needs_exists():
+    """A misspelt attribute, sign or check would pass an outcome over in silence."""
+    ordered = specifications_from_json([SPECIFICATION])[0][SPECIFICATION["id"]]
+    for check in CHECKS:
+        waited = check.every_carton if isinstance(check.every_carton, dict) else {}
+        for goods in (check.asked_for, waited, *(outcome.goods for outcome in check.all_outcomes)):
+            assert all(hasattr(ordered, attribute) for attribute in goods)
+        for outcome in check.all_outcomes:
+            assert set(outcome.any_of) <= set(check.choices)
+            for name, values in outcome.beside.items():
+                assert BY_NAME[name].on == check.on
+                assert set(values) <= set(BY_NAME[name].choices)
+
+
+@pytest.mark.parametrize(
+    ("ordered", "seen", "expected"),
+    [
+        ({"pack": "sealed_bags"}, {"liner": "missing"}, []),
+        ({"pack": "lined_carton"}, {"liner": "missing"}, ["LINER-MISSING"]),
+        ({}, {"refreezing": ["clumped"]}, ["CLUMPED"]),
+        ({}, {"refreezing": ["clumped"], "frost": "heavy"}, ["FROST-HEAVY", "THAW-SIGNS"]),
+        ({}, {"refreezing": ["clumped", "ice_pool"], "frost": "heavy"}, ["FROST-HEAVY", "REFREEZING"]),
+        ({"grade": "soft and broken"}, {"pieces": {"broken": 40}}, []),
+        ({"presentation": "HOSO"}, {"pieces": {"heads": 40}}, ["HEADS-WHOLE"]),
+        ({"presentation": "HLSO"}, {"pieces": {"heads": 40}}, ["HEADS"]),
+    ],
+)
+def test_an_outcome_that_does_not_apply_is_passed_over(ordered, seen, expected):
+    """Common practice, no source."""
+    one = carton(3, **{"liner": "closed", "refreezing": [], "frost": "none", "pieces": {}, "looked_at": 40, **seen})
+    facts = facts_from_document(delivery(one)).lines[0].cartons[0]
+    by_id, _ = specifications_from_json([SPECIFICATION | ordered])
+    found = judge_condition(facts, by_id[SPECIFICATION["id"]], limits_from_json(DEFAULT_LIMITS)).findings
+    assert [finding.code for finding in found] == expected
