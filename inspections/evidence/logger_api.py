@@ -10,6 +10,7 @@ from rest_framework.views import APIView
 from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
+from inspections.evidence.logger_page import drawings_of
 from inspections.people import trail
 from inspections.people.access import sites_for
 from inspections.records.acts.logger_file import LARGEST
@@ -32,7 +33,7 @@ class LoggerFiles(APIView):
     def get(self, request: Request, delivery_id: UUID) -> Response:
         rows = logger_files_of(delivery_at(sites_for(request.user), delivery_id))
         anew = read_anew(rows)
-        return Response({"rows": [{**logger_file_json(row), "is_read_anew": row.pk in anew} for row in rows]})
+        return Response({"rows": [_drawn(row) | {"is_read_anew": row.pk in anew} for row in rows]})
 
     def post(self, request: Request, delivery_id: UUID) -> Response:
         delivery = delivery_at(sites_for(request.user), delivery_id)
@@ -47,14 +48,14 @@ class LoggerFiles(APIView):
         )
         if is_new:
             trail.note(request, "logger_file_added", row.file_name, site=delivery.site)
-        return Response({**logger_file_json(row), "is_read_anew": False}, status=201 if is_new else 200)
+        return Response(_drawn(row) | {"is_read_anew": False}, status=201 if is_new else 200)
 
 
 class OneLoggerFile(APIView):
     """What one logger file was read to say."""
 
     def get(self, request: Request, file_id: UUID) -> Response:
-        return Response(logger_file_json(_row(request, file_id)))
+        return Response(_drawn(_row(request, file_id)))
 
 
 class LoggerFileBytes(APIView):
@@ -64,6 +65,10 @@ class LoggerFileBytes(APIView):
         row = _row(request, file_id)
         trail.note_look(request, "logger_file_taken", row.file_name, site=row.delivery.site)
         return logger_download(row)
+
+
+def _drawn(row: LoggerFile) -> dict[str, Any]:
+    return {**logger_file_json(row), "drawings": drawings_of(row.reading)}
 
 
 def _row(request: Request, file_id: UUID) -> LoggerFile:

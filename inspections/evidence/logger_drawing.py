@@ -1,8 +1,7 @@
 """Where the lines and words of a log's drawing go: geometry only, from the one set of points in its reading.
 
-The desk draws the same with ``frontend/src/desk/deliveries/loggerDrawing.ts``; both are held to
-``fixtures/vectors/logger_drawing.json``. Widths of words are reckoned at a fixed breadth a letter, so a label
-may be left out that would just have fitted; everything drawn is also told in words beside it.
+The supplier's page and the desk show the same drawings. Widths of words are reckoned at a fixed breadth a letter, so
+a label may be left out that would just have fitted; everything drawn is also told in words beside it.
 """
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

@@ -1,5 +1,9 @@
 """A logger file as a supplier reads it: figures, findings and drawing, out of what was sealed with it."""
+from typing import Any
 from zoneinfo import ZoneInfo
+
+from django.template.loader import render_to_string
+from django.utils.safestring import SafeString, mark_safe
 
 from inspections.evidence.addendum_page import moment_words
 from inspections.evidence.logger_drawing import drawing_of
@@ -34,13 +38,24 @@ def _page(seal: Seal, content: dict, zone: ZoneInfo) -> dict:
         "limits": [_limit(one) for one in counted["limits"]] if counted else [],
         "life": counted["life"] if counted else [],
         "sources": _sources(reading["explain"]),
-        "drawings": [("phone", drawing_of(reading["plot"], *PHONE)), ("wide", drawing_of(reading["plot"], *DESK))],
+        "drawings": drawings_of(reading),
         "shaded_limit": _shaded_limit(reading["plot"]),
         "seal": seal,
     }
 
 
-def unbroken(value):
+def drawings_of(reading: dict[str, Any]) -> SafeString:
+    """Both drawings of a log as SVG, of classes ``phone`` and ``wide``; a style sheet shows the one that fits."""
+    reading = unbroken(reading)
+    return mark_safe("".join(  # noqa: S308 - made by the template, which escapes every word
+        render_to_string("evidence/log_drawing.html", {
+            "kind": kind, "drawing": drawing_of(reading["plot"], *size), "title": reading["summary"],
+        })
+        for kind, size in (("phone", PHONE), ("wide", DESK))
+    ))
+
+
+def unbroken(value: Any) -> Any:
     """The same JSON with numbers and their °C kept on one line."""
     if isinstance(value, dict):
         return {key: unbroken(each) for key, each in value.items()}

@@ -1,6 +1,5 @@
 /** What the server tells the desk. Names as in JSON; null means "not known", never zero. */
 import type { ThermometerRow } from "../sync/reference";
-import type { LogPlot } from "./deliveries/loggerDrawing";
 import type { Basis, InspectionDocument, Judgement, Limit, LimitSet, Specification } from "../trade/types";
 
 export type Role = "receiver" | "site_manager" | "group_operations" | "administrator";
@@ -149,7 +148,8 @@ export interface LoggerReading {
   } | null;
   summary: string;
   explain: { mean_kinetic: string; mean_kinetic_basis: Basis; life: string; life_basis: Basis; caution: string };
-  plot: LogPlot;
+  /** What the words below the drawing tell of it. */
+  plot: { is_cut: boolean; shaded: { limit_c: number }[]; gaps: unknown[]; marks: unknown[] };
 }
 export interface LoggerFile {
   id: string;
@@ -163,6 +163,8 @@ export interface LoggerFile {
   answers: Record<string, string>;
   method_version: string;
   reading: LoggerReading;
+  /** The log drawn by the server: SVG of class `phone` and of class `wide`. */
+  drawings: string;
   /** Address of the file as it came. */
   file: string;
   /** The same file was read again later, with other answers. */

@@ -2,6 +2,7 @@
 import io
 import json
 import zipfile
+from xml.etree import ElementTree
 
 import pytest
 from django.core.management import CommandError, call_command
@@ -13,6 +14,7 @@ from inspections.evidence import logger_files
 from inspections.evidence.bundle import write_bundle
 from inspections.evidence.links import make_link
 from inspections.evidence.logger_files import add_logger_file
+from inspections.evidence.logger_page import drawings_of
 from inspections.evidence.models import Seal
 from inspections.records import storage
 from inspections.records.models import Delivery, LoggerFile
@@ -60,6 +62,17 @@ def test_a_file_is_kept_as_it_came_with_what_it_says(kitchen, delivery):
     assert by_limit[-12.0]["minutes"] == pytest.approx(80 + 2 * 10 * 3 / 11, abs=1e-9)
     assert [one["warmest_c"] for one in by_limit[-15.0]["excursions"]] == [-9.0]
     assert by_limit[-15.0]["excursions"][0]["text"].startswith("Tue 24 Nov 2026, 16:55 to 18:25: 91 minutes")
+
+
+def test_the_desk_gets_both_drawings_as_svg_and_a_word_of_the_file_stays_a_word(kitchen, delivery):
+    told = send(kitchen.receiver, delivery, a_log(), **SYDNEY).json()
+    drawn = ElementTree.fromstring(f"<figure>{told['drawings']}</figure>")
+    assert [svg.get("class") for svg in drawn] == ["phone", "wide"]
+    assert all(len(svg.findall("*[@class='bound']")) == 3 for svg in drawn)
+    words = {**told["reading"], "summary": "<script>\"'&"}
+    first = ElementTree.fromstring(f"<figure>{drawings_of(words)}</figure>")[0]
+    assert first.get("aria-label") == "Drawing of the log. <script>\"'&"
+    assert {"rows": [told]} == client_of(kitchen.manager).get(f"/api/deliveries/{delivery.pk}/logger-files").json()
 
 
 def test_what_the_file_says_is_sealed_on_its_own_and_the_delivery_s_seal_stays(kitchen, delivery):

@@ -1,6 +1,5 @@
 import { flushSync, mount, unmount } from "svelte";
-import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import vectors from "@fixtures/vectors/logger_drawing.json";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import type { LoggerFile } from "../shapes";
 import Logger from "./Logger.svelte";
 import { clockWords, sourceWords } from "./logger";
@@ -19,16 +18,13 @@ const kept = {
         excursions: [{ from_s: 1, to_s: 2, minutes: 49, warmest_c: -8.7, text: "Wed 25 Nov 2026, 00:34 to 01:23: 49 minutes, warmest -8.7 °C" }] }],
     },
     explain: { mean_kinetic: "dH = 83.144 kJ/mol", mean_kinetic_basis: basis, life: "", life_basis: basis, caution: "A logger tells of the place where it lay." },
-    plot: vectors.cases[0]!.in.plot,
+    plot: { is_cut: false, shaded: [{ limit_c: -15 }], gaps: [], marks: [] },
   },
+  drawings: '<svg class="phone" role="img" aria-label="Drawing of the log."></svg><svg class="wide"></svg>',
 } as unknown as LoggerFile;
 const ask = { name: "zone", choices: [{ value: "Australia/Brisbane", text: "Clock of Harbour (Australia/Brisbane)" }, { value: "UTC", text: "UTC" }] };
 
 let shown: ReturnType<typeof mount> | null = null;
-beforeEach(() => {
-  // jsdom lays nothing out: the drawing keeps the width that it starts with.
-  vi.stubGlobal("ResizeObserver", class { observe() {} unobserve() {} disconnect() {} });
-});
 afterEach(async () => {
   if (shown) await unmount(shown);
   shown = null;
@@ -186,9 +182,8 @@ describe("a logger file on the desk", () => {
     expect(text()).toContain("00:34 to 01:23: 49 minutes, warmest −8.7 °C.");
     expect(text()).toContain("Source: 89/108/EEC Art. 5(1)");
     expect(text()).toContain("A logger tells of the place where it lay.");
-    const svg = document.querySelector("svg[role=img]")!;
-    expect(svg.getAttribute("aria-label")).toContain("The logger read −21.0\u00a0°C to −8.7\u00a0°C.");
-    expect(svg.querySelectorAll(".bound")).toHaveLength(3);
+    expect(document.querySelector("figure svg.phone[role=img]")!.getAttribute("aria-label")).toBe("Drawing of the log.");
+    expect(text()).toContain("Shaded: warmer than −15.0 °C.");
     expect(document.querySelector<HTMLAnchorElement>("a[download]")!.getAttribute("href")).toBe("/api/logger-files/f1/file");
   });
   it("folds away a reading that was made anew", async () => {
