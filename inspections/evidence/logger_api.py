@@ -1,4 +1,5 @@
 """The desk's side of logger files: send one for a delivery, list them, get one back as it came."""
+from typing import Any
 from uuid import UUID
 
 from django.http import FileResponse

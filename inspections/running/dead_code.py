@@ -26,6 +26,7 @@ KEPT = {
     "cartons_to_see_one": "for the two-stage plan",
     "cartons_worth": "for the two-stage plan",
     "is_accepted": "for the two-stage plan",
+    "chance_of_passing": "the chances on the page about sampling are held to it",
     "operating_characteristic": "for the two-stage plan",
     "clopper_pearson": "for intervals on the desk of limits that are tried out",
     "claim_amount": "for the claims that come next",

@@ -9,7 +9,6 @@ import { CHECKS, OUTCOMES, outcomesOf } from "./registry";
 import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
-export const PLANS = ["house", "codex_1", "codex_2", "iso_s2", "iso_s3", "iso_s4", "iso_1", "iso_2", "iso_1_double", "iso_2_double"];
 const HAZARDS = OUTCOMES.filter((one) => one.leads_to === "hazard").map((one) => one.limit);
 const EVIDENCE = [
   "product_c.between_packs",
