@@ -12,7 +12,7 @@ from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import SharedCopy
 from inspections.records import storage
 from inspections.records.acts.addendum import put_away_row
-from inspections.records.acts.delivery import receiver_signed_at, rows_of
+from inspections.records.acts.delivery import listed_by, receiver_signed_at, rows_of
 from inspections.records.acts.photo import kind_and_size, uses_in
 from inspections.records.acts.signable import moment
 from inspections.records.judging import versions_of
@@ -33,7 +33,7 @@ def delivery_row(row: Delivery, content: dict) -> Iterator[str]:
         "order_id": document.get("order_id"), "docket_number": str(document["docket_number"]).strip(),
         "arrived_at": moment(document["arrived_at"]), "device_id": document["device_id"],
         "limit_set_id": content["limits"]["id"], "separate_from": document.get("separate_from") or None,
-        "is_demo": row.site.is_demo,
+        "is_demo": row.site.is_demo, **listed_by(document, content["judgement"]),
         # Records from before it was sealed do not tell who sent them.
         **({"receiver_id": content["sent_by"]} if "sent_by" in content else {}),
     }):

@@ -15,7 +15,7 @@ def kitchen(transactional_db, apart):  # noqa: F811
 
 def test_a_document_that_finds_no_room_is_refused_in_a_sentence_and_taken_later(kitchen, phone, full_database):  # noqa: F811
     draft = document(kitchen)
-    draft["notes"] = "n" * 200_000
+    draft["lines"][0]["suggested"] = {"text": "n" * 200_000}
     full_database.close()
     answer = phone.put(draft)
     assert (answer.status_code, answer.json()["code"]) == (507, "NO-ROOM")

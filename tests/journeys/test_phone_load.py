@@ -162,4 +162,4 @@ def test_first_visit_until_it_works_without_a_signal(browser, served):
     page.get_by_test_id("docket-number").wait_for()
     sys.stdout.write(f"scripts up to the first question: {scripts_br_kb(page):.0f} KB\n")
     assert ready < 12
-    assert scripts_br_kb(page) < 115
+    assert scripts_br_kb(page) < 120

@@ -84,13 +84,20 @@ def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signe
         receiver_signed_at=receiver_signed_at(sent.body),
         noticed=noticed_at_signing(entered, person=person, site=site, signed_at=signed_at),
         separate_from=entered.separate_from, is_demo=site.is_demo,
-        has_refused=any((line["decision"].get(part) or 0) > 0 for line in sent.body["lines"]
-                        for part in ("refused", "held")),
-        has_defective=any(carton["defective"] for line in found.judgement["lines"] for carton in line["cartons"]),
+        **listed_by(sent.body, found.judgement),
     )
     delivery.full_clean(validate_unique=False, validate_constraints=False)
     delivery.save(force_insert=True)
     return delivery
+
+
+def listed_by(document: dict, judgement: dict) -> dict[str, bool]:
+    """What the desk's list is narrowed by: whether cartons were refused or held, and whether one was defective."""
+    return {
+        "has_refused": any(
+            (line["decision"].get(part) or 0) > 0 for line in document["lines"] for part in ("refused", "held")),
+        "has_defective": any(carton["defective"] for line in judgement["lines"] for carton in line["cartons"]),
+    }
 
 
 def receiver_signed_at(document: dict) -> datetime | None:

@@ -89,7 +89,7 @@ def test_rows_of_before_get_the_words_that_signing_would_have_written(cast):
     LineLot.objects.all().delete()
     migration = import_module("inspections.records.migrations.0014_fill_search_words")
     behind(Delivery).update(has_refused=False, has_defective=False)
-    behind(DocketLine).update(accepted=1, refused=1)
+    behind(DocketLine).update(accepted=1, refused=1, held=0)
     behind(Carton).filter(position=1).update(is_defective=True)
     for _ in range(2):
         migration.fill(apps, None)
