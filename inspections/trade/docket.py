@@ -128,7 +128,9 @@ def line_wording(verdict: dict[str, Any], line: LineFacts, name: str) -> str:
     left_out = [one["check"] for one in verdict["left_out"]]
     told = [_allowance(one) for one in verdict["allowances"]]
     told += [filled(_DOCKET["left_out"], {"missing": _missing(left_out)})] if left_out else []
-    return " ".join([start, *(_sentence(one) for one in _fitting(phrases_of(verdict["reasons"]), told))])
+    # What is short comes first: a docket signed without it is a receipt for what never came.
+    reasons = sorted(verdict["reasons"], key=lambda reason: reason["code"] != "CARTONS-SHORT")
+    return " ".join([start, *(_sentence(one) for one in _fitting(phrases_of(reasons), told))])
 
 
 def _allowance(allowance: dict[str, Any]) -> str:

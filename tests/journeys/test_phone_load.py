@@ -21,6 +21,8 @@ from inspections.running.testing import browser_path
 from tests.journeys.conftest import BASE, PHONE, QUIET
 from tests.journeys.walk import Walk, wait_until
 
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
 FRONTEND_DIST = Path(os.environ.get("UNDERLID_FRONTEND") or BASE / "frontend" / "dist")
 PHOTOS = 30
 LONG_TASKS = """new PerformanceObserver(list => (window.blocks ??= []).push(...list.getEntries().map(e => e.duration)))

@@ -1,5 +1,9 @@
 """One bad carton is not the drop: more are opened, a mixed load is sorted, and what was left out says why."""
+import pytest
+
 from tests.journeys.walk import Walk
+
+pytestmark = pytest.mark.browser
 
 
 def suggested(walk: Walk) -> str | None:

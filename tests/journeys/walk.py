@@ -131,7 +131,8 @@ class Walk:
 
     def draw(self, pad: str) -> None:
         """One stroke; one touch."""
-        self.page.get_by_test_id(pad).scroll_into_view_if_needed()
+        # to the middle: at the lower edge the button that seals lies over it
+        self.page.get_by_test_id(pad).evaluate("pad => pad.scrollIntoView({ block: 'center' })")
         box = self.page.get_by_test_id(pad).bounding_box()
         mouse = self.page.mouse
         mouse.move(box["x"] + 20, box["y"] + box["height"] / 2)

@@ -92,7 +92,10 @@ export function lineWording(verdict: Unworded, line: LineFacts, name: string): s
   const leftOut = verdict.left_out.map(({ check }) => check);
   const told = verdict.allowances.map(allowanceWords);
   if (leftOut.length > 0) told.push(filled(DOCKET["left_out"]!, { missing: missingWords(leftOut) }));
-  return [start, ...fitting(phrasesOf(verdict.reasons), told).map(sentence)].join(" ");
+  // What is short comes first: a docket signed without it is a receipt for what never came.
+  const isShort = (reason: Reason) => reason.code === "CARTONS-SHORT";
+  const reasons = [...verdict.reasons.filter(isShort), ...verdict.reasons.filter((reason) => !isShort(reason))];
+  return [start, ...fitting(phrasesOf(reasons), told).map(sentence)].join(" ");
 }
 
 function allowanceWords({ basis, quantity, unit }: Allowance): string {
