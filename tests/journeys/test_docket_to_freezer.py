@@ -9,7 +9,7 @@ from tests.journeys.reach import Screens
 from tests.journeys.walk import Walk
 
 pytestmark = pytest.mark.browser
-MOST_TAPS = 30  # for a clean delivery of one line with two opened cartons, besides typed numbers
+MOST_TAPS = 31  # with how the smell was taken; a clean delivery of one line with two opened cartons, besides typed numbers
 
 
 def api(page, path: str):
@@ -44,7 +44,7 @@ def rotated_jpegs(tmp_path):
     return paths
 
 
-def test_a_clean_delivery_takes_no_more_than_thirty_taps(phone):
+def test_a_clean_delivery_takes_no_more_than_thirty_one_taps(phone):
     screens = Screens()
     walk = Walk(phone.open(), screens)
     walk.sign_in()
@@ -122,7 +122,7 @@ def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, 
         return answers if set(answers) == sent and all(answers.values()) else None
 
     for answer in wait_for(advised).values():
-        assert answer["answer"] in {"darkening_seen", "none_seen", "cannot_tell"}
+        assert answer["answer"] in {"look_here", "darkening_seen", "none_seen", "cannot_tell"}
         assert answer["reasons"]
     checked = served.manage("verify_seals")
     assert checked.returncode == 0, checked.stdout + checked.stderr

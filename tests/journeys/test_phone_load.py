@@ -75,7 +75,7 @@ def test_thirty_photos_of_twelve_megapixels(browser, served, tmp_path):
     page.goto(served.address)
     walk = Walk(page)
     walk.sign_in()
-    walk.docket("PO-5", "D-500")
+    walk.docket("PO-9", "D-500")
     walk.vehicle(["2"])
     walk.begin_cartons()
     walk.carton(lot="L-1")
@@ -160,7 +160,7 @@ def test_first_visit_until_it_works_without_a_signal(browser, served):
     page.goto(served.address)
     walk = Walk(page)
     walk.sign_in()
-    walk.tap("order-PO-4")
+    walk.tap("order-PO-10")
     page.get_by_test_id("docket-number").wait_for()
     sys.stdout.write(f"scripts up to the first question: {scripts_br_kb(page):.0f} KB\n")
     assert ready < 12

@@ -10,17 +10,17 @@ def suggested(walk: Walk) -> str | None:
     return walk.page.get_by_test_id("suggestion").get_attribute("data-suggestion")
 
 
-def begun(phone, docket: str) -> Walk:
+def begun(phone, docket: str, order: str) -> Walk:
     walk = Walk(phone.open())
     walk.sign_in()
-    walk.docket("PO-1", docket)
+    walk.docket(order, docket)
     walk.vehicle(["20"])
     assert walk.begin_cartons() == 3
     return walk
 
 
 def test_one_bad_carton_of_three_opens_three_more_and_takes_the_rest(phone):
-    walk = begun(phone, "DN-610")
+    walk = begun(phone, "DN-610", "PO-6")
     before = walk.page.get_by_test_id("before-the-lid").inner_text()
     assert "Open 3 cartons more. All clean: take the line." in before
     walk.carton(lot="L-61", black_spots=18)
@@ -52,7 +52,7 @@ def test_one_bad_carton_of_three_opens_three_more_and_takes_the_rest(phone):
 
 
 def test_no_time_to_open_more_holds_what_was_not_looked_at(phone):
-    walk = begun(phone, "DN-611")
+    walk = begun(phone, "DN-611", "PO-7")
     walk.carton(lot="L-62", black_spots=18)
     walk.carton(lot=None)
     walk.carton(lot=None)
@@ -64,7 +64,7 @@ def test_no_time_to_open_more_holds_what_was_not_looked_at(phone):
 
 
 def test_a_smell_that_was_not_taken_is_asked_for_or_says_why_not(phone):
-    walk = begun(phone, "DN-612")
+    walk = begun(phone, "DN-612", "PO-8")
     for lot in ("L-63", None, None):
         walk.first_label(lot) if lot else walk.tap("same-label")
         walk.tap("all-sound")
