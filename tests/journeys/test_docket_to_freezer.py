@@ -9,7 +9,7 @@ from tests.journeys.reach import Screens
 from tests.journeys.walk import Walk
 
 pytestmark = pytest.mark.browser
-MOST_TAPS = 31  # with how the smell was taken; a clean delivery of one line with two opened cartons, besides typed numbers
+MOST_TAPS = 31  # for a clean delivery of one line with two opened cartons, besides typed numbers
 
 
 def api(page, path: str):
