@@ -13,10 +13,6 @@ from PIL import Image
 from fixtures.demo.chance import made_id
 from inspections.people.access import need_site
 from inspections.people.models import Person, Site
-from inspections.records.acts import addendum as addenda
-from inspections.records.acts import delivery as deliveries
-from inspections.records.acts import ice_point
-from inspections.records.acts.reference import publish_limits, publish_specification
 from inspections.records.judging import judge
 from inspections.records.models import (
     Addendum,
@@ -29,6 +25,10 @@ from inspections.records.models import (
     Supplier,
     Thermometer,
 )
+from inspections.records.services import addendum as addenda
+from inspections.records.services import delivery as deliveries
+from inspections.records.services import ice_point
+from inspections.records.services.reference import publish_limits, publish_specification
 from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
 from inspections.trade.limits import DEFAULT_LIMITS
 

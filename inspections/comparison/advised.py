@@ -13,9 +13,9 @@ from django.db.models import QuerySet
 from inspections.comparison.agreement import Checked, answer_of
 from inspections.comparison.period import Period
 from inspections.people.models import Site
-from inspections.records.acts.advisory import TOLD
 from inspections.records.advising import GOODS, PRAWN_PURPOSES
 from inspections.records.models import DocketLine, PhotoUse, SpecificationVersion
+from inspections.records.services.advisory import TOLD
 
 #: A phone's clock may be wrong by so much before "after the receiver had signed" is doubted.
 CLOCK_DOUBT = timedelta(minutes=10)

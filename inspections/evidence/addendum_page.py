@@ -4,7 +4,7 @@ from zoneinfo import ZoneInfo
 from inspections.evidence.entered import entered
 from inspections.evidence.models import Seal
 from inspections.evidence.seals import content_of
-from inspections.records.acts.signable import moment
+from inspections.records.services.signable import moment
 
 
 def moment_words(text: str | None, zone: ZoneInfo) -> str:

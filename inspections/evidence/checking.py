@@ -18,9 +18,9 @@ from inspections.evidence.row_checks import delivery_row, differing, photo_files
 from inspections.evidence.statement import NO_SEAL_BEFORE, signature_holds, utc_text
 from inspections.people.models import Site
 from inspections.records import storage
-from inspections.records.acts.logger_file import answers_key
-from inspections.records.acts.signable import moment
 from inspections.records.models import Addendum, Delivery, LimitSet, LoggerFile, SpecificationVersion
+from inspections.records.services.logger_file import answers_key
+from inspections.records.services.signable import moment
 
 
 @dataclass(frozen=True)

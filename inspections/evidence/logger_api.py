@@ -14,10 +14,10 @@ from inspections.evidence.logger_files import add_logger_file
 from inspections.evidence.logger_page import drawings_of
 from inspections.people import trail
 from inspections.people.access import sites_for
-from inspections.records.acts.logger_file import LARGEST
 from inspections.records.logger_files import logger_file_at, logger_file_json, logger_files_of, read_anew
 from inspections.records.lookups import delivery_at
 from inspections.records.models import LoggerFile
+from inspections.records.services.logger_file import LARGEST
 
 add_sentences({
     "LOGGER-NO-FILE": "No file came with this. Nothing was changed. Choose the logger's file and send it again.",

@@ -11,8 +11,8 @@ from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
 from inspections.people.access import need_site
 from inspections.people.models import Person
-from inspections.records.acts.logger_file import Read, keep_logger_file, read_logger_file
 from inspections.records.models import Delivery, LoggerFile
+from inspections.records.services.logger_file import Read, keep_logger_file, read_logger_file
 
 add_sentences({
     "LOGGER-NO-SEAL": "This delivery has no seal that a logger file could be added to. The record is kept, the file "

@@ -11,12 +11,12 @@ from inspections.errors import Refusal
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import SharedCopy
 from inspections.records import storage
-from inspections.records.acts.addendum import put_away_row
-from inspections.records.acts.delivery import listed_by, receiver_signed_at, rows_of
-from inspections.records.acts.photo import kind_and_size, uses_in
-from inspections.records.acts.signable import moment
 from inspections.records.judging import versions_of
 from inspections.records.models import Addendum, Delivery, Photo, PhotoUse, State
+from inspections.records.services.addendum import put_away_row
+from inspections.records.services.delivery import listed_by, receiver_signed_at, rows_of
+from inspections.records.services.photo import kind_and_size, uses_in
+from inspections.records.services.signable import moment
 from inspections.trade.facts import facts_from_document
 
 

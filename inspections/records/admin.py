@@ -10,7 +10,6 @@ from django.http import HttpRequest
 
 from inspections.errors import Refusal
 from inspections.people.access import sites_for
-from inspections.records.acts.reference import need_specification, publish_specification
 from inspections.records.models import (
     Freezer,
     IcePointCheck,
@@ -21,6 +20,7 @@ from inspections.records.models import (
     Supplier,
     Thermometer,
 )
+from inspections.records.services.reference import need_specification, publish_specification
 from inspections.records.thermometers import with_newest_checks
 
 

@@ -27,9 +27,9 @@ from django.db.models import F, Max, Q
 from django.utils import timezone
 
 from inspections.records import cutoffs, storage
-from inspections.records.acts.advisory import record_advisory
 from inspections.records.advising import WAS_OFF, WENT_OFF, are_off_now
 from inspections.records.models import DocketLine, Job, JobState, Need, Photo, PhotoUse
+from inspections.records.services.advisory import record_advisory
 from inspections.tracing import request_id
 
 log = logging.getLogger(__name__)

@@ -16,8 +16,8 @@ from inspections.people.access import need_role, sites_for
 from inspections.people.api import site_json
 from inspections.people.models import Person, Role
 from inspections.records import kept_shapes as shapes
-from inspections.records.acts.reference import FIELDS, publish_specification
 from inspections.records.models import Freezer, Specification, SpecificationVersion, Supplier, Thermometer
+from inspections.records.services.reference import FIELDS, publish_specification
 
 MANAGERS = (Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
 SUPPLIER_FIELDS = ("name", "code", "contact_name", "contact_email", "is_active")

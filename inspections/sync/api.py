@@ -14,9 +14,9 @@ from inspections.bodies import need_size
 from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site
-from inspections.records.acts.ice_point import file_ice_point
-from inspections.records.acts.ids import as_id
 from inspections.records.models import Delivery, Thermometer
+from inspections.records.services.ice_point import file_ice_point
+from inspections.records.services.ids import as_id
 from inspections.records.shape.door import Sent, read_addendum, read_delivery, read_ice_check
 from inspections.records.thermometers import check_json
 from inspections.sync import handshake, uploads

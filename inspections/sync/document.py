@@ -16,10 +16,10 @@ from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site, sites_for
 from inspections.people.models import Device, Person, Site
-from inspections.records.acts.ids import need_own_ids
-from inspections.records.acts.photo import use_photos
 from inspections.records.judging import is_id
 from inspections.records.models import Delivery, Supplier
+from inspections.records.services.ids import need_own_ids
+from inspections.records.services.photo import use_photos
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
 from inspections.sync.docket import docket_key

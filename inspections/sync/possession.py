@@ -10,7 +10,7 @@ from django.db.models import Q
 
 from inspections.people.access import sites_for
 from inspections.people.models import Person, Site
-from inspections.records.acts.photo import receive_photos, received_at
+from inspections.records.services.photo import receive_photos, received_at
 from inspections.sync.models import Document, DocumentState, Upload
 
 

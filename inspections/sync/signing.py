@@ -15,9 +15,9 @@ from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
 from inspections.evidence.sharing import shared_copies
 from inspections.people.models import Person
-from inspections.records.acts.addendum import add_addendum
-from inspections.records.acts.delivery import sign_delivery
 from inspections.records.models import Delivery, Photo
+from inspections.records.services.addendum import add_addendum
+from inspections.records.services.delivery import sign_delivery
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
 from inspections.sync.document import (

@@ -28,7 +28,7 @@ from django.http import UnreadablePostError
 from inspections.errors import CannotUse, Conflict, NotFound, add_sentences
 from inspections.evidence.sharing import shared_copy
 from inspections.people.models import Person
-from inspections.records.acts.photo import receive_photos, store_photo, use_photos
+from inspections.records.services.photo import receive_photos, store_photo, use_photos
 from inspections.records.shape.parts import SHA256
 from inspections.sync.models import Upload
 from inspections.sync.possession import held_by, waiting_for

@@ -18,7 +18,7 @@ django.setup()
 from django.core.management import call_command
 call_command("migrate", verbosity=0)
 from inspections.records import jobs
-from inspections.records.acts.photo import store_photo
+from inspections.records.services.photo import store_photo
 from inspections.running.start import _children
 from inspections.running.supervisor import Supervisor
 from tests.factories import a_jpeg

@@ -7,8 +7,8 @@ import pytest
 
 from imaging import advice, tasks
 from inspections.records import jobs, storage
-from inspections.records.acts.photo import store_photo
 from inspections.records.models import Advisory, Job, JobState
+from inspections.records.services.photo import store_photo
 from tests.imaging import files
 
 pytestmark = pytest.mark.django_db

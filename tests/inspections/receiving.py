@@ -17,7 +17,6 @@ from django.test import Client
 from PIL import Image
 
 from inspections.people.models import Person, Role, Site
-from inspections.records.acts.photo import receive_photos, store_photo
 from inspections.records.advising import advice_contexts
 from inspections.records.judging import judge
 from inspections.records.models import (
@@ -29,6 +28,7 @@ from inspections.records.models import (
     SpecificationVersion,
     Supplier,
 )
+from inspections.records.services.photo import receive_photos, store_photo
 
 LIMITS = Path(__file__).resolve().parents[2] / "inspections" / "trade" / "data" / "limits.json"
 DEVICE = "018f0000-0000-7000-8000-0000000000d1"

@@ -22,8 +22,8 @@ SPECIFICATION = {
 def furnish() -> dict:
     """Site, supplier, two specifications, five orders for today, three people; what was made, by name."""
     from inspections.people.models import Market, Person, Role, Site
-    from inspections.records.acts.reference import publish_specification
     from inspections.records.models import Freezer, Order, OrderLine, Supplier, Thermometer
+    from inspections.records.services.reference import publish_specification
 
     site = Site.objects.create(name="Quayside", code="QUAY", timezone="Europe/Lisbon", currency="EUR", market=Market.EU)
     supplier = Supplier.objects.create(name="Northern Basin Seafoods", code="NBS")

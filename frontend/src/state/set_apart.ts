@@ -1,4 +1,4 @@
-/** Which refused and held cartons are still there: what was decided, less what was fetched (records/acts/set_apart). */
+/** Which refused and held cartons are still there: what was decided, less what was fetched (records/services/set_apart). */
 import type { Line, SetApartBody, SetApartOfLine } from "../trade/types";
 
 export function stillThere(lines: Line[], said: SetApartBody[]): SetApartOfLine[] {

@@ -6,9 +6,9 @@ import pytest
 from django.utils import timezone
 
 from inspections.comparison import advised, agreement
-from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.reference import switch_advice
 from inspections.records.models import Advisory, Delivery, PhotoUse
+from inspections.records.services.advisory import record_advisory
+from inspections.records.services.reference import switch_advice
 from tests.factories import a_specification
 from tests.inspections.records.test_cutoffs import CONTEXT, photographed
 from tests.inspections.records.test_jobs import ADVICE

@@ -8,10 +8,10 @@ from django.test import Client
 from inspections.evidence.links import make_link
 from inspections.evidence.page import page_of
 from inspections.records import jobs, storage
-from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.reference import switch_advice
 from inspections.records.advising import SWITCHED_OFF, WAS_OFF
 from inspections.records.models import Advisory, Delivery, Job, Photo
+from inspections.records.services.advisory import record_advisory
+from inspections.records.services.reference import switch_advice
 from inspections.records.shape.door import read_delivery
 from inspections.sync.signing import sign
 from tests.inspections.receiving import advice_context, decide, document, keep, photo_entry, picture

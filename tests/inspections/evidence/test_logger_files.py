@@ -368,6 +368,6 @@ def test_the_check_of_the_seals_finds_what_was_altered(token, harm, told):
 
 
 def test_every_question_has_a_sentence_of_the_catalogue(db):
-    from inspections.records.acts.logger_file import QUESTIONS
+    from inspections.records.services.logger_file import QUESTIONS
 
     assert set(QUESTIONS) <= set(SENTENCES)

@@ -21,8 +21,8 @@ from inspections.evidence.page import page_of
 from inspections.evidence.rule import distance_words, rule_of
 from inspections.people.models import Deed
 from inspections.records import storage
-from inspections.records.acts.advisory import record_advisory
 from inspections.records.models import Delivery, Order, Photo, Supplier
+from inspections.records.services.advisory import record_advisory
 from inspections.trade.wording import typeset
 from tests.inspections.receiving import (
     Phone,

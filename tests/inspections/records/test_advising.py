@@ -5,11 +5,11 @@ import pytest
 
 from imaging import card
 from inspections.records import jobs, storage
-from inspections.records.acts.photo import use_photos
-from inspections.records.acts.reference import switch_advice
 from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_contexts
 from inspections.records.models import Advisory, Job, SpecificationVersion
 from inspections.records.photo_answers import photos_in
+from inspections.records.services.photo import use_photos
+from inspections.records.services.reference import switch_advice
 from tests.factories import a_document, a_jpeg, a_line, decided, photo_entry, sign_delivery
 from tests.inspections.receiving import advice_context
 from tests.inspections.records.test_jobs import ADVICE, pass_time
@@ -290,7 +290,7 @@ def test_group_operations_switch_over_the_wire(cast, signed_in):
 
 
 def test_the_switch_tells_who_set_it_so_and_not_who_wrote_the_newest_version(cast, signed_in):
-    from inspections.records.acts.reference import publish_specification
+    from inspections.records.services.reference import publish_specification
 
     switch(cast, False)
     specification = cast.version.specification

@@ -3,9 +3,9 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from inspections.records import jobs, storage
-from inspections.records.acts.advisory import record_advisory
 from inspections.records.models import Advisory, Delivery, Job, LimitSet, Photo, Supplier
 from inspections.records.photo_answers import photos_in
+from inspections.records.services.advisory import record_advisory
 from tests.factories import (
     a_carton,
     a_document,

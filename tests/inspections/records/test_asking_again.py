@@ -5,8 +5,8 @@ import pytest
 from django.core.management import CommandError, call_command
 
 from imaging import advice, tasks
-from inspections.records.acts.reference import switch_advice
 from inspections.records.models import Advisory, Delivery, Job
+from inspections.records.services.reference import switch_advice
 from tests.inspections.records.test_cutoffs import photographed
 
 NEWER = "colour-99"

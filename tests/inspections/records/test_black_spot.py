@@ -3,9 +3,9 @@ from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 
-from inspections.records.acts.delivery import receiver_signed_at
 from inspections.records.black_spot import BEYOND, NONE, WITHIN, found_of
 from inspections.records.models import BlackSpot, Carton, Delivery
+from inspections.records.services.delivery import receiver_signed_at
 from tests.factories import a_carton, a_document, a_line, decided, sign_delivery
 
 

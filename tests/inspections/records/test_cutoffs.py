@@ -6,10 +6,10 @@ import pytest
 from imaging import advice, cutoff
 from inspections.people.models import Site
 from inspections.records import jobs
-from inspections.records.acts.advisory import record_advisory
 from inspections.records.cutoffs import Goods, cut_off_for, cut_offs
 from inspections.records.judging import judge
 from inspections.records.models import Advisory
+from inspections.records.services.advisory import record_advisory
 from tests.factories import a_carton, a_document, a_jpeg, a_line, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE
 from tests.inspections.records.test_photos import store

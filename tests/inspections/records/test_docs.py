@@ -5,9 +5,9 @@ import pytest
 
 from imaging import tasks
 from inspections.records import jobs
-from inspections.records.acts.imports import NEEDED_ROLES
-from inspections.records.acts.logger_file import LARGEST, QUESTIONS
 from inspections.records.imports import COLUMNS
+from inspections.records.services.imports import NEEDED_ROLES
+from inspections.records.services.logger_file import LARGEST, QUESTIONS
 from inspections.trade.journey import METHOD
 from inspections.trade.logger_tables import MAX_ROWS
 

@@ -12,8 +12,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from inspections.errors import CannotUse, Conflict, NotYours
-from inspections.records.acts.imports import import_rows
 from inspections.records.models import IcePointCheck, LimitSet, Thermometer
+from inspections.records.services.imports import import_rows
 from inspections.records.thermometers import TOLD, thermometer_list_json, thermometers_at
 from inspections.trade.limits import DEFAULT_LIMITS
 from tests.factories import file_ice_point, fresh_id

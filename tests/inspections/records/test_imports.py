@@ -7,8 +7,8 @@ from django.core.management import CommandError, call_command
 from openpyxl import Workbook
 
 from inspections.errors import CannotUse, NotYours
-from inspections.records.acts.imports import import_rows
 from inspections.records.models import Order, OrderLine, SpecificationVersion, Supplier, Thermometer
+from inspections.records.services.imports import import_rows
 from tests.factories import a_specification, a_supplier
 
 SPECIFICATIONS = (

@@ -6,8 +6,6 @@ from django.apps import apps
 from django.core.management import call_command
 from django.db import IntegrityError, transaction
 
-from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.photo import use_photos
 from inspections.records.models import (
     Advisory,
     Carton,
@@ -18,6 +16,8 @@ from inspections.records.models import (
     PhotoUse,
     PutAway,
 )
+from inspections.records.services.advisory import record_advisory
+from inspections.records.services.photo import use_photos
 from tests.factories import a_carton, a_document, a_jpeg, a_line, decided, photo_entry, sign_delivery
 from tests.inspections.records.test_jobs import ADVICE, CONTEXT
 from tests.inspections.records.test_photos import store

@@ -1,8 +1,8 @@
 """What lists hold for whom, and what cannot be guessed; who may ask for what is in ``test_rights``."""
 import pytest
 
-from inspections.records.acts.photo import use_photos
 from inspections.records.models import Thermometer
+from inspections.records.services.photo import use_photos
 from tests.factories import a_document, a_jpeg, a_line, an_order, photo_entry
 from tests.inspections.records.test_api import sign
 from tests.inspections.records.test_photos import store

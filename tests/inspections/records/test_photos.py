@@ -11,9 +11,9 @@ from PIL import Image
 from inspections.errors import CannotUse
 from inspections.people.models import Site
 from inspections.records import storage
-from inspections.records.acts.photo import receive_photos, store_photo, use_photos
 from inspections.records.models import Job, Photo, PhotoUse
 from inspections.records.photo_answers import UNREADABLE
+from inspections.records.services.photo import receive_photos, store_photo, use_photos
 from tests.factories import a_document, a_jpeg, a_line, photo_entry
 from tests.inspections.receiving import advice_context
 

@@ -4,8 +4,8 @@ from copy import deepcopy
 import pytest
 
 from inspections.errors import CannotUse, Conflict
-from inspections.records.acts.reference import default_limits, publish_limits, publish_specification
 from inspections.records.models import LimitSet, Specification, SpecificationVersion
+from inspections.records.services.reference import default_limits, publish_limits, publish_specification
 from inspections.trade.limits import DEFAULT_LIMITS
 from tests.factories import SPECIFICATION, a_specification, current_limits
 

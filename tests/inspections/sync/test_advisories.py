@@ -1,9 +1,9 @@
 """What the phone is told of the advice."""
 from inspections.records import jobs
-from inspections.records.acts.advisory import record_advisory
-from inspections.records.acts.reference import switch_advice
 from inspections.records.advising import WAS_OFF
 from inspections.records.models import Job, JobState, Photo
+from inspections.records.services.advisory import record_advisory
+from inspections.records.services.reference import switch_advice
 from tests.inspections.receiving import Phone, advice_context, document, photo_entry, picture, sha256_of
 
 ADVICE = {

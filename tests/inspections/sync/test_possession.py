@@ -4,8 +4,8 @@ from uuid import uuid4
 import pytest
 
 from inspections.people.models import Person, Role
-from inspections.records.acts.advisory import record_advisory
 from inspections.records.models import Delivery, Photo, PhotoReceipt, PhotoUse
+from inspections.records.services.advisory import record_advisory
 from tests.inspections.receiving import Phone, advice_context, decide, document, photo_entry, picture, sha256_of
 
 PHOTO = picture("teal", size=(320, 240))

@@ -5,10 +5,10 @@ from django.core.management.base import BaseCommand, CommandError
 
 from imaging.advice import METHOD_VERSION
 from inspections.people.models import Site
-from inspections.records.acts.asking_again import Asked, ask_again
 from inspections.records.judging import is_id
 from inspections.records.lookups import deliveries_at
 from inspections.records.models import Delivery
+from inspections.records.services.asking_again import Asked, ask_again
 
 
 class Command(BaseCommand):

@@ -4,7 +4,7 @@ from pathlib import Path
 from django.core.management.base import BaseCommand, CommandError
 
 from inspections.errors import Refusal
-from inspections.records.acts.imports import NEEDED_ROLES, import_rows
+from inspections.records.services.imports import NEEDED_ROLES, import_rows
 
 
 class Command(BaseCommand):

@@ -1,7 +1,7 @@
 """``manage.py ready_reference``: an installation without limits gets the documented default."""
 from django.core.management.base import BaseCommand
 
-from inspections.records.acts.reference import default_limits
+from inspections.records.services.reference import default_limits
 
 
 class Command(BaseCommand):

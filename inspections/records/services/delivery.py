@@ -6,15 +6,15 @@ from django.utils import timezone
 
 from inspections.errors import Conflict, add_sentences
 from inspections.people.models import Person, Site
-from inspections.records.acts.ids import need_own_ids
-from inspections.records.acts.noticed import noticed_at_signing
-from inspections.records.acts.photo import use_photos, utc_moment
-from inspections.records.acts.readings import readings_of
-from inspections.records.acts.signable import moment, need_decisions, need_signable
 from inspections.records.black_spot import found_in
 from inspections.records.judging import Judged, difference, judged
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading, SpecificationVersion
 from inspections.records.search_words import write_search_words
+from inspections.records.services.ids import need_own_ids
+from inspections.records.services.noticed import noticed_at_signing
+from inspections.records.services.photo import use_photos, utc_moment
+from inspections.records.services.readings import readings_of
+from inspections.records.services.signable import moment, need_decisions, need_signable
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
 from inspections.trade.facts import DeliveryFacts

@@ -3,9 +3,9 @@ from django.db import transaction
 
 from inspections.errors import CannotUse, Conflict, add_sentences
 from inspections.people.models import Person
-from inspections.records.acts.set_apart import need_set_apart
-from inspections.records.acts.signable import moment
 from inspections.records.models import Addendum, Delivery, Freezer, PutAway, State
+from inspections.records.services.set_apart import need_set_apart
+from inspections.records.services.signable import moment
 from inspections.records.shape.door import Sent
 from inspections.records.shape.later import (
     AnyAddendum,

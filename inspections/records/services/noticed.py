@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from inspections.people.models import Person, Site
-from inspections.records.acts.signable import moment
+from inspections.records.services.signable import moment
 from inspections.records.shape.delivery import InspectionDocument
 
 #: Clocks that nobody sets by hand are seconds apart; a record may wait for days where there is no signal.

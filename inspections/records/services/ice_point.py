@@ -7,8 +7,8 @@ from django.utils import timezone
 
 from inspections.errors import CannotUse, Conflict, add_sentences
 from inspections.people.models import Person
-from inspections.records.acts.signable import unusable_sentence, with_offset
 from inspections.records.models import IcePointCheck, Thermometer
+from inspections.records.services.signable import unusable_sentence, with_offset
 from inspections.records.shape.later import IceCheck
 from inspections.records.shape.parts import Reading
 from inspections.records.thermometers import allowed_in_ice_c

@@ -6,9 +6,9 @@ from django.db import transaction
 
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Person, Role, Site
-from inspections.records.acts.reference import publish_specification, specification_faults
 from inspections.records.imports import LineError, Row, read_rows
 from inspections.records.models import Order, OrderLine, Specification, SpecificationVersion, Supplier, Thermometer
+from inspections.records.services.reference import publish_specification, specification_faults
 
 #: Who may import what; an administrator may everything.
 NEEDED_ROLES = {

@@ -17,10 +17,10 @@ from imaging.wholeness import why_unreadable
 from inspections.errors import CannotUse, add_sentences
 from inspections.people.models import Person, Site
 from inspections.records import jobs, storage, stored
-from inspections.records.acts.ids import as_id, ids_in
-from inspections.records.acts.signable import moment
 from inspections.records.advising import advice_contexts, version_named
 from inspections.records.models import Photo, PhotoReceipt, PhotoUse
+from inspections.records.services.ids import as_id, ids_in
+from inspections.records.services.signable import moment
 
 add_sentences({
     "PHOTO-TOO-LARGE": "The photo is {mb} MB; at most {most_mb} MB can be kept. Your other entries are saved. "

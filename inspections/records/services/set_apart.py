@@ -6,8 +6,8 @@ show that it gave them back. Kept apart, marked and frozen until then is common 
 from collections import Counter
 
 from inspections.errors import CannotUse, add_sentences
-from inspections.records.acts.signable import moment
 from inspections.records.models import AddendumKind, Delivery
+from inspections.records.services.signable import moment
 from inspections.records.shape.later import SetApartBody
 
 KEPT = "The signed record is safe."
