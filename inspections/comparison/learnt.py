@@ -3,7 +3,7 @@ from imaging.advice import LEAST_AUC, measured
 from imaging.cutoff import LEAST, MOST_MOVED
 from inspections.people.models import Site
 from inspections.records.cutoffs import Goods, GoodsCutOff, cut_offs
-from inspections.records.lookups import newest_versions
+from inspections.records.selectors import newest_versions
 from inspections.trade.species import BY_CODE
 
 

@@ -13,7 +13,7 @@ from inspections.evidence.seals import seal_json, seals_of
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
-from inspections.records.lookups import delivery_at
+from inspections.records.selectors import delivery_at
 
 
 class Links(APIView):

@@ -13,7 +13,7 @@ from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import content_of
 from inspections.people import trail
 from inspections.people.access import sites_for
-from inspections.records.lookups import delivery_at
+from inspections.records.selectors import delivery_at
 
 
 class Events(APIView):

@@ -15,8 +15,8 @@ from inspections.evidence.logger_page import drawings_of
 from inspections.people import trail
 from inspections.people.access import sites_for
 from inspections.records.logger_files import logger_file_at, logger_file_json, logger_files_of, read_anew
-from inspections.records.lookups import delivery_at
 from inspections.records.models import LoggerFile
+from inspections.records.selectors import delivery_at
 from inspections.records.services.logger_file import LARGEST
 
 add_sentences({

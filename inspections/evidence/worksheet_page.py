@@ -15,8 +15,8 @@ from inspections.evidence.pages import behind_link
 from inspections.evidence.seals import content_of
 from inspections.evidence.worksheet import worksheet_of
 from inspections.people.access import sites_for
-from inspections.records.lookups import delivery_at
 from inspections.records.models import Delivery
+from inspections.records.selectors import delivery_at
 
 
 @behind_link

@@ -15,7 +15,7 @@ from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
-from inspections.records import lookups, storage
+from inspections.records import selectors, storage
 from inspections.records.keeping import keep, kept
 from inspections.records.lots import lots_found
 from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
@@ -59,22 +59,22 @@ class DeliveriesView(APIView):
 
     def get(self, request: Request) -> Response:
         asked = _checked(self.Query, request.query_params)
-        found = lookups.deliveries_at(
+        found = selectors.deliveries_at(
             sites_for(request.user), site_id=asked.get("site"), supplier_id=asked.get("supplier"),
             state=asked.get("state", ""), words=asked.get("q", ""), has_refused="refused" in asked,
             has_defective="defective" in asked,
             first_day=asked.get("from"), last_day=asked.get("to"),
         )
-        return Response(lookups.page_of_deliveries(found, asked["page"]))
+        return Response(selectors.page_of_deliveries(found, asked["page"]))
 
 
 class DeliveryView(APIView):
     """One delivery with everything found."""
 
     def get(self, request: Request, delivery_id) -> Response:
-        delivery = lookups.delivery_at(sites_for(request.user), delivery_id)
+        delivery = selectors.delivery_at(sites_for(request.user), delivery_id)
         trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
-        return Response(lookups.delivery_json(delivery))
+        return Response(selectors.delivery_json(delivery))
 
 
 class LotsView(APIView):
@@ -95,7 +95,7 @@ class PhotoView(APIView):
 
     def get(self, request: Request, sha256: str, size: str) -> FileResponse:
         photo = Photo.objects.filter(pk=sha256).first()
-        if photo is None or not lookups.has_photo(sites_for(request.user), sha256):
+        if photo is None or not selectors.has_photo(sites_for(request.user), sha256):
             raise NotFound()
         if size in ("overlay", "histogram"):
             return _of_advice(photo, size, _checked(self.Query, request.query_params).get("of"))
@@ -161,22 +161,22 @@ class OrdersView(APIView):
 
     def get(self, request: Request) -> Response:
         asked = _checked(self.Query, request.query_params)
-        found = lookups.orders_at(
+        found = selectors.orders_at(
             sites_for(request.user), site_id=asked.get("site"), first_day=asked.get("from"), last_day=asked.get("to")
         )
-        return Response({"rows": [lookups.order_json(order) for order in found[:500]]})
+        return Response({"rows": [selectors.order_json(order) for order in found[:500]]})
 
 
 class LimitsView(APIView):
     """The current limits; a new version of them."""
 
     def get(self, request: Request) -> Response:
-        return Response(lookups.limits_json())
+        return Response(selectors.limits_json())
 
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         trail.note(request, "limits_published", publish_limits(data=request.data, person=request.user))
-        return Response(lookups.limits_json(), status=201)
+        return Response(selectors.limits_json(), status=201)
 
 
 class SpecificationsView(APIView):
@@ -188,7 +188,7 @@ class SpecificationsView(APIView):
         data = serializers.DictField()
 
     def get(self, request: Request) -> Response:
-        return Response({"rows": [version.to_json() for version in lookups.newest_versions()]})
+        return Response({"rows": [version.to_json() for version in selectors.newest_versions()]})
 
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)

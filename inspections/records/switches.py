@@ -1,8 +1,8 @@
 """Whether photo advice is on for a specification, and who set it so: told by its versions, newest first."""
 from itertools import takewhile
 
-from inspections.records.lookups import versions_in_use
 from inspections.records.models import Specification, SpecificationVersion
+from inspections.records.selectors import versions_in_use
 
 
 def advice_switches() -> list[dict]:

@@ -11,8 +11,8 @@ from fixtures.demo.scenario import PEOPLE, SITES, SPECIFICATIONS, SUPPLIERS
 from inspections.evidence.checking import verify_chain
 from inspections.evidence.logger_files import add_logger_file
 from inspections.people.models import Person
-from inspections.records.lookups import today_at
 from inspections.records.models import Carton, Delivery, LoggerFile, Order, PhotoUse, SpecificationVersion, Supplier
+from inspections.records.selectors import today_at
 from inspections.records.services.reference import switch_advice
 from inspections.sync.signing import add, sign
 from tests.factories import a_jpeg

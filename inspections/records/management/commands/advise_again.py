@@ -6,8 +6,8 @@ from django.core.management.base import BaseCommand, CommandError
 from imaging.advice import METHOD_VERSION
 from inspections.people.models import Site
 from inspections.records.judging import is_id
-from inspections.records.lookups import deliveries_at
 from inspections.records.models import Delivery
+from inspections.records.selectors import deliveries_at
 from inspections.records.services.asking_again import Asked, ask_again
 
 
