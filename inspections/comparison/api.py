@@ -8,9 +8,9 @@ from rest_framework.response import Response
 from inspections.comparison.advice_worth import advice_worth
 from inspections.comparison.advised import advised
 from inspections.comparison.learnt import learnt
-from inspections.comparison.lookups import counted
 from inspections.comparison.period import Period
 from inspections.comparison.rates import comparison
+from inspections.comparison.selectors import counted
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Role, Site
 

@@ -7,7 +7,7 @@ from uuid import UUID
 
 from inspections.comparison import case_mix, control_charts, significance
 from inspections.comparison.case_mix import NOTHING, Tally
-from inspections.comparison.lookups import Counted, Seen
+from inspections.comparison.selectors import Counted, Seen
 from inspections.comparison.significance import AgainstOthers
 
 

@@ -11,9 +11,9 @@ from uuid import UUID
 
 from inspections.comparison import case_mix
 from inspections.comparison.case_mix import NOTHING, Prior, Tally
-from inspections.comparison.lookups import Count, Counted, Form, Run
 from inspections.comparison.over_time import design_effect_of, luck_rows, time_row
 from inspections.comparison.period import Period
+from inspections.comparison.selectors import Count, Counted, Form, Run
 from inspections.comparison.significance import AgainstOthers, against_others
 from inspections.people.models import Site
 from inspections.records.models import Supplier

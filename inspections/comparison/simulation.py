@@ -13,7 +13,7 @@ from uuid import UUID
 import numpy as np
 
 from inspections.comparison.case_mix import NOTHING, Tally
-from inspections.comparison.lookups import DAYS_FOR_MONTHS, Count, Counted, Form, Seen
+from inspections.comparison.selectors import DAYS_FOR_MONTHS, Count, Counted, Form, Seen
 from inspections.people.models import Site
 from inspections.records.models import Supplier
 
