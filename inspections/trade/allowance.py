@@ -17,8 +17,8 @@ from .findings import Finding
 from .limits import Limit
 from .outcome import LineJudged
 from .pooled import KIND_OF, pooled_of
+from .severity_ranking import effect, is_serious
 from .specification import Ordered
-from .weighing import effect, is_serious
 from .wording import WORDS, counted, filled, shown_measure, word
 
 

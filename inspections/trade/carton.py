@@ -14,11 +14,11 @@ from .condition import judge_condition
 from .findings import Judged
 from .labels import judge_labels
 from .limits import Limits
+from .severity_ranking import effect, is_fault
 from .size import judge_size
 from .species import judge_species
 from .specification import Ordered
 from .temperature import judge_probe
-from .weighing import effect, is_fault
 from .weight import judge_weight
 
 

@@ -26,7 +26,7 @@ from .facts import LineFacts
 from .findings import Finding
 from .opened import Stages
 from .pooled import is_shown
-from .weighing import HAZARDS, HOLDS, effect, is_serious
+from .severity_ranking import HAZARDS, HOLDS, effect, is_serious
 
 _SUGGESTIONS = {
     "a": "hold",

@@ -11,7 +11,7 @@ from typing import Any
 
 from .findings import Finding
 from .registry import OUTCOMES
-from .weighing import FINDINGS, effect
+from .severity_ranking import FINDINGS, effect
 from .wording import WORDS, counted, filled, listed, shown, shown_measure, word
 
 _FACT_UNITS = {

@@ -31,9 +31,9 @@ from .opened import Stages, opened_shown, stages_of
 from .outcome import LineJudged, split_for, step_of, suggestion_of
 from .readiness import has_enough_readings, left_out_of, needed_for, not_checked_in
 from .reasons import reason_json
+from .severity_ranking import weight_key
 from .specification import Ordered, specifications_from_json
 from .temperature import unknown_thermometers
-from .weighing import weight_key
 from .weight import mean_findings
 
 # 2: net weight by the tables of the market, an allowance between packs, the standing of the thermometer.

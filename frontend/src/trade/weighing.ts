@@ -1,4 +1,4 @@
-// Mirror of inspections/trade/weighing.py, where the table is explained in words.
+// Mirror of inspections/trade/severity_ranking.py, where the table is explained in words.
 
 import rows from "@trade-data/findings.json";
 import type { Finding } from "./findings";

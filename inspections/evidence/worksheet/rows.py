@@ -1,7 +1,7 @@
 """One check against its limit, as a row of the worksheet: number, comparison, limit, source, answer.
 
 A row is made from the sealed number and the limit in force whether the check held or not, so that what was fine
-can be gone over as well. What a fault leads to follows from its severity and kind (``trade/weighing``).
+can be gone over as well. What a fault leads to follows from its severity and kind (``trade/severity_ranking``).
 """
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
@@ -14,7 +14,7 @@ from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.answer import is_fine
 from inspections.trade.limits import Limit
 from inspections.trade.reasons import where_words
-from inspections.trade.weighing import effect_of
+from inspections.trade.severity_ranking import effect_of
 from inspections.trade.wording import word
 
 WITHIN, BEYOND, NOT_CHECKED, CANNOT_TELL = "within", "beyond", "not_checked", "cannot_tell"

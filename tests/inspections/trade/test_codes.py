@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from inspections.trade.weighing import ORDER
+from inspections.trade.severity_ranking import ORDER
 from inspections.trade.wording import WORDS
 
 TRADE = Path(__file__).resolve().parents[3] / "inspections" / "trade"

@@ -15,9 +15,9 @@ from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
 from inspections.trade.quantities import Unusable
 from inspections.trade.reasons import explain, interval_words, reason_json, sum_of
 from inspections.trade.sampling import explain_sample, plan_for
+from inspections.trade.severity_ranking import ORDER
 from inspections.trade.uniformity import Sample
 from inspections.trade.verdict import judge_document
-from inspections.trade.weighing import ORDER
 from inspections.trade.wording import WORDS
 
 from .deliveries import carton, delivery, grams

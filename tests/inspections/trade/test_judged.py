@@ -3,8 +3,8 @@
 import pytest
 
 from inspections.trade.limits import DEFAULT_LIMITS
+from inspections.trade.severity_ranking import FINDINGS
 from inspections.trade.verdict import judge_document
-from inspections.trade.weighing import FINDINGS
 from inspections.trade.wording import WORDS
 
 from .deliveries import carton, delivery, label, probed

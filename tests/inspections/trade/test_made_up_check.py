@@ -24,7 +24,7 @@ from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.reasons import explain
 from inspections.trade.verdict import judge_document
-from inspections.trade.weighing import FINDINGS, ORDER
+from inspections.trade.severity_ranking import FINDINGS, ORDER
 from tests.inspections.trade.deliveries import SPECIFICATION, carton, delivery
 
 def seen(patch, specification=SPECIFICATION, limits=DEFAULT_LIMITS):

@@ -6,8 +6,8 @@ from inspections.trade.condition import judge_condition
 from inspections.trade.facts import facts_from_document
 from inspections.trade.limits import DEFAULT_LIMITS, HAZARDS, limits_from_json
 from inspections.trade.registry import BY_NAME, CHECKS, OUTCOMES
+from inspections.trade.severity_ranking import FINDINGS, ORDER
 from inspections.trade.specification import specifications_from_json
-from inspections.trade.weighing import FINDINGS, ORDER
 from inspections.trade.wording import WORDS, answer_word
 from tests.inspections.trade.deliveries import SPECIFICATION, carton, delivery
 

@@ -11,8 +11,8 @@ from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS, SEVERITIES
 from inspections.trade.quantities import Unusable
 from inspections.trade.reasons import explain
+from inspections.trade.severity_ranking import HAZARDS, ORDER
 from inspections.trade.verdict import judge_document
-from inspections.trade.weighing import HAZARDS, ORDER
 from inspections.trade.wording import WORDS
 from tests.published import published
 

@@ -8,7 +8,7 @@ import pytest
 
 from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.sampling import plan_for, second_stage
-from inspections.trade.weighing import FINDINGS, ORDER
+from inspections.trade.severity_ranking import FINDINGS, ORDER
 from inspections.trade.wording import WORDS, word
 
 from .printed import DOCS, rows_of
