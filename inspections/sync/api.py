@@ -19,7 +19,7 @@ from inspections.records.services.ice_point import file_ice_point
 from inspections.records.services.ids import as_id
 from inspections.records.shape.door import Sent, read_addendum, read_delivery, read_ice_check
 from inspections.records.thermometers import check_json
-from inspections.sync import handshake, uploads
+from inspections.sync import reference_bundle, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
 from inspections.sync.idempotency import is_busy, once
@@ -58,7 +58,7 @@ class SyncView(APIView):
 
 class Reference(SyncView):
     def get(self, request: Request) -> Response:
-        told = handshake.reference_for(request.user)
+        told = reference_bundle.reference_for(request.user)
         tag = f'"{told["revision"]}"'
         headers = {"ETag": tag, "Cache-Control": "private, no-cache"}
         if tag in request.headers.get("If-None-Match", ""):
