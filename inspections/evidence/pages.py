@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 from inspections.errors import SENTENCES, Refusal
 from inspections.evidence.bundle import bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
-from inspections.evidence.guessing import need_few_wrong, note_wrong
+from inspections.evidence.link_throttle import need_few_wrong, note_wrong
 from inspections.evidence.links import delivery_behind, note_opening
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.page import page_of

@@ -3,7 +3,7 @@ import pytest
 from django.core.cache import cache
 from django.test import Client
 
-from inspections.evidence.guessing import MOST_WRONG
+from inspections.evidence.link_throttle import MOST_WRONG
 from inspections.evidence.links import make_link
 from inspections.records.models import Delivery
 from tests.inspections.receiving import decide, document
