@@ -1,8 +1,8 @@
 """What was found, as a supplier reads it: what was wrong, by how much, against which limit, with what photos."""
 from dataclasses import dataclass, field, replace
 
+from inspections.evidence.limit_bar import Rule, distance_words, rule_of
 from inspections.evidence.photo_page import Shot
-from inspections.evidence.rule import Rule, distance_words, rule_of
 from inspections.evidence.whose import HOUSE, limit_said, own_limits, whose_limit
 from inspections.trade.reasons import explain
 from inspections.trade.wording import WORDS, filled, listed, word

@@ -15,10 +15,10 @@ from django.utils import timezone
 
 from inspections.evidence.carton_page import carton_page
 from inspections.evidence.found_page import found_of
+from inspections.evidence.limit_bar import distance_words, rule_of
 from inspections.evidence.models import EvidenceLink, Seal
 from inspections.evidence.ordered import prices_of
 from inspections.evidence.page import page_of
-from inspections.evidence.rule import distance_words, rule_of
 from inspections.people.models import Deed
 from inspections.records import storage
 from inspections.records.models import Delivery, Order, Photo, Supplier
