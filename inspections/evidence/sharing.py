@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.models import SharedCopy
-from inspections.evidence.place import tells_place, without_place
+from inspections.evidence.strip_location import tells_place, without_place
 from inspections.records import storage
 from inspections.records.models import Photo
 

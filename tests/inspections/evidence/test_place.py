@@ -7,8 +7,8 @@ import pytest
 from PIL import Image
 
 from inspections.evidence.models import SharedCopy
-from inspections.evidence.place import tells_place, without_place
 from inspections.evidence.sharing import read_shared, shared_copy
+from inspections.evidence.strip_location import tells_place, without_place
 from inspections.records.models import Photo
 from tests.inspections.receiving import keep, picture, sha256_of, with_place
 
