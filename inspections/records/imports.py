@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from inspections.errors import CannotUse, add_sentences
-from inspections.records import cells
-from inspections.records.cells import UnusableCell
+from inspections.records import csv_fields
+from inspections.records.csv_fields import UnusableCell
 from inspections.records.tables import Table, read_table
 
 add_sentences({
@@ -25,50 +25,50 @@ class Column:
     """One column: its heading, how a cell is read, and whether the heading must be there."""
 
     name: str
-    read: Callable[[str], Any] = cells.any_text
+    read: Callable[[str], Any] = csv_fields.any_text
     is_needed: bool = True
 
 
 COLUMNS: dict[str, tuple[Column, ...]] = {
     "suppliers": (
-        Column("code", cells.text),
-        Column("name", cells.text),
+        Column("code", csv_fields.text),
+        Column("name", csv_fields.text),
         Column("contact_name", is_needed=False),
-        Column("contact_email", cells.email, is_needed=False),
+        Column("contact_email", csv_fields.email, is_needed=False),
     ),
     "specifications": (
-        Column("code", cells.text),
-        Column("name", cells.text),
-        Column("species", cells.text),
-        Column("presentation", cells.text),
-        Column("state", cells.text),
-        Column("grade", cells.text),
-        Column("carton_net", cells.grams),
-        Column("units_per_carton", cells.whole(1, 1000)),
-        Column("declared_glaze_percent", cells.number_or_none, is_needed=False),
-        Column("origin", cells.words, is_needed=False),
+        Column("code", csv_fields.text),
+        Column("name", csv_fields.text),
+        Column("species", csv_fields.text),
+        Column("presentation", csv_fields.text),
+        Column("state", csv_fields.text),
+        Column("grade", csv_fields.text),
+        Column("carton_net", csv_fields.grams),
+        Column("units_per_carton", csv_fields.whole(1, 1000)),
+        Column("declared_glaze_percent", csv_fields.number_or_none, is_needed=False),
+        Column("origin", csv_fields.words, is_needed=False),
         Column("method", is_needed=False),
-        Column("market", cells.text),
-        Column("min_life_share", cells.number_or_none, is_needed=False),
-        Column("advisory", cells.yes_no, is_needed=False),
+        Column("market", csv_fields.text),
+        Column("min_life_share", csv_fields.number_or_none, is_needed=False),
+        Column("advisory", csv_fields.yes_no, is_needed=False),
     ),
     "orders": (
-        Column("number", cells.text),
-        Column("supplier", cells.text),
-        Column("site", cells.text),
-        Column("expected_on", cells.day),
-        Column("specification", cells.text),
-        Column("cartons", cells.whole(1, 5000)),
-        Column("price_per_kg", cells.price_or_none, is_needed=False),
+        Column("number", csv_fields.text),
+        Column("supplier", csv_fields.text),
+        Column("site", csv_fields.text),
+        Column("expected_on", csv_fields.day),
+        Column("specification", csv_fields.text),
+        Column("cartons", csv_fields.whole(1, 5000)),
+        Column("price_per_kg", csv_fields.price_or_none, is_needed=False),
     ),
     "thermometers": (
-        Column("site", cells.text),
-        Column("name", cells.text),
-        Column("accuracy_c", cells.accuracy, is_needed=False),
-        Column("last_checked_on", cells.day_or_none, is_needed=False),
-        Column("last_check_c", cells.number_or_none, is_needed=False),
-        Column("check_due_on", cells.day_or_none, is_needed=False),
-        Column("in_use", cells.yes_no, is_needed=False),
+        Column("site", csv_fields.text),
+        Column("name", csv_fields.text),
+        Column("accuracy_c", csv_fields.accuracy, is_needed=False),
+        Column("last_checked_on", csv_fields.day_or_none, is_needed=False),
+        Column("last_check_c", csv_fields.number_or_none, is_needed=False),
+        Column("check_due_on", csv_fields.day_or_none, is_needed=False),
+        Column("in_use", csv_fields.yes_no, is_needed=False),
     ),
 }
 
