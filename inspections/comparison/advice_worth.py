@@ -8,7 +8,7 @@ from inspections.comparison import agreement
 from inspections.comparison.advised import Advised
 from inspections.comparison.agreement import ANSWERS, Agreement, Checked, by_group
 from inspections.comparison.period import Period
-from inspections.records.switches import advice_switches
+from inspections.records.feature_flags import advice_switches
 from inspections.trade.species import BY_CODE
 
 SHARES = ("agreeing", "right_flags", "flagged", "flagged_beyond", "wrong_flags", "untold")

@@ -16,6 +16,7 @@ from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
 from inspections.records import selectors, storage
+from inspections.records.feature_flags import advice_switch
 from inspections.records.keeping import keep, kept
 from inspections.records.lots import lots_found
 from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
@@ -23,7 +24,6 @@ from inspections.records.photo_answers import UNREADABLE
 from inspections.records.services.imports import import_rows
 from inspections.records.services.photo import NO_PICTURE
 from inspections.records.services.reference import publish_limits, publish_specification, switch_advice
-from inspections.records.switches import advice_switch
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
 from inspections.user_files import picture_headers
 
