@@ -31,6 +31,8 @@ class FullDatabase:
 
     def close(self) -> None:
         with connection.cursor() as cursor:
+            # Pages that earlier tests left free would still take a document.
+            cursor.execute("VACUUM")
             cursor.execute("PRAGMA page_count")
             pages = cursor.fetchone()[0]
             cursor.execute(f"PRAGMA max_page_count = {pages}")
