@@ -2,14 +2,14 @@
 from django.contrib import admin
 from django.urls import include, path, re_path
 
-from inspections import metrics, shell
+from inspections import metrics, spa
 
 admin.site.site_header = admin.site.site_title = "Underlid: reference data"
 admin.site.index_title = "Suppliers, specifications, people, equipment"
 
-handler400 = "inspections.shell.bad_request"
-handler404 = "inspections.shell.not_found"
-handler500 = "inspections.shell.trouble"
+handler400 = "inspections.spa.bad_request"
+handler404 = "inspections.spa.not_found"
+handler500 = "inspections.spa.trouble"
 
 urlpatterns = [
     path("admin/", admin.site.urls),
@@ -19,8 +19,8 @@ urlpatterns = [
     path("sync/", include("inspections.sync.urls")),
     path("", include("inspections.evidence.urls")),
     path("metrics", metrics.metrics),
-    path("health", shell.health),
-    path("health/live", shell.live),
-    path("health/ready", shell.ready),
-    re_path(r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$", shell.app),
+    path("health", spa.health),
+    path("health/live", spa.live),
+    path("health/ready", spa.ready),
+    re_path(r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$", spa.app),
 ]

@@ -27,7 +27,7 @@ def test_a_page_that_finds_no_room_says_so(monkeypatch):
     def full():
         raise OSError(errno.ENOSPC, "No space left on device")
 
-    monkeypatch.setattr("inspections.shell.how_it_stands", full)
+    monkeypatch.setattr("inspections.spa.how_it_stands", full)
     answer = Client(raise_request_exception=False).get("/health")
     assert answer.status_code == 507
     assert "disk is full" in answer.content.decode()

@@ -73,7 +73,7 @@ def test_a_database_that_is_away_is_told(client, monkeypatch):
     def away():
         raise OperationalError("connection refused")
 
-    monkeypatch.setattr("inspections.shell.how_it_stands", away)
+    monkeypatch.setattr("inspections.spa.how_it_stands", away)
     answer = client.get("/health")
     assert (answer.status_code, answer.json()["database"]) == (503, "does not answer")
     assert client.get("/health/live").status_code == 200
