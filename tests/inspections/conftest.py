@@ -3,7 +3,7 @@ import pytest
 from django.db import DatabaseError, connection
 from rest_framework.test import APIClient
 
-from tests.cast import Cast, make_cast
+from tests.personas import Cast, make_cast
 
 
 @pytest.fixture

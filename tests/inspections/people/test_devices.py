@@ -8,7 +8,7 @@ from rest_framework.test import APIClient
 
 from inspections.people.models import Deed, Device, EnrolmentCode, Person
 from inspections.people.pins import set_pin
-from tests.cast import Cast, make_cast
+from tests.personas import Cast, make_cast
 
 DEVICE = "018f0000-0000-7000-8000-0000000000d1"
 
