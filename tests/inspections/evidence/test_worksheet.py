@@ -12,7 +12,7 @@ from inspections.evidence.worksheet.numbers import written, written_apart
 from inspections.trade.generated import cases
 from inspections.trade.limits import DEFAULT_LIMITS, UnusableLimits
 from inspections.trade.verdict import judge_document
-from tests.inspections.evidence import pencil
+from tests.inspections.evidence import paper_oracle
 from tests.inspections.trade.deliveries import SPECIFICATION, carton, delivery, grams, probed
 
 
@@ -68,7 +68,7 @@ def test_pencil_and_paper_give_the_sealed_suggestion(sheets):
     seen = Counter()
     for sheet, judgement in sheets:
         for line, sealed in zip(sheet["lines"], judgement["lines"], strict=True):
-            assert pencil.suggestion(line) == line["suggestion"], json.dumps(line, indent=1, ensure_ascii=False)
+            assert paper_oracle.suggestion(line) == line["suggestion"], json.dumps(line, indent=1, ensure_ascii=False)
             assert line["agrees"]
             seen[sealed["suggestion"]] += 1
     assert set(seen) == {"accept", "accept_with_allowance", "hold", "reject", "not_yet"}, seen
@@ -80,11 +80,11 @@ def test_each_check_and_each_carton_comes_out_as_it_is_printed(sheets):
     for sheet, judgement in sheets:
         for line, sealed in zip(sheet["lines"], judgement["lines"], strict=True):
             for one, verdict in zip(line["cartons"], sealed["cartons"], strict=True):
-                assert pencil.is_defective(one) == verdict["defective"] == one["is_defective"]
+                assert paper_oracle.is_defective(one) == verdict["defective"] == one["is_defective"]
                 for row in one["checks"]:
-                    assert pencil.answer_to(row) == row["answer"], row
+                    assert paper_oracle.answer_to(row) == row["answer"], row
                     seen[row["answer"]] += 1
-            assert [str(number) for number in pencil.planned_and_acceptance(line)] == [
+            assert [str(number) for number in paper_oracle.planned_and_acceptance(line)] == [
                 line["tally"]["planned"], line["tally"]["acceptance"]] or not sealed["cartons"]
     assert len(seen) == 4
 
@@ -107,7 +107,7 @@ def test_every_printed_sum_adds_up(sheets):
         for line in sheet["lines"]:
             sums = [*line["sums"], *line["allowances"], *(one for part in line["cartons"] for one in part["sums"])]
             for one in sums:
-                pair = pencil.left_and_right(one["sum"])
+                pair = paper_oracle.left_and_right(one["sum"])
                 assert "{" not in one["sum"], one
                 if pair is not None:
                     assert pair[0] == pytest.approx(pair[1], abs=2e-3, rel=2e-3), one

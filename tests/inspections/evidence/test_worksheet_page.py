@@ -6,7 +6,7 @@ from django.test import Client
 
 from inspections.evidence.links import make_link
 from inspections.records.models import Delivery
-from tests.inspections.evidence import pencil
+from tests.inspections.evidence import paper_oracle
 from tests.inspections.receiving import Phone, decide, document
 
 
@@ -72,7 +72,7 @@ def test_the_desk_has_the_same(kitchen, delivery):
     (line,) = answer.json()["lines"]
     as_printed = {**line, "checks": line["checks"]["made"],
                   "cartons": [{**carton, "checks": carton["checks"]["made"]} for carton in line["cartons"]]}
-    assert pencil.suggestion(as_printed) == line["suggestion"] == "Reject"
+    assert paper_oracle.suggestion(as_printed) == line["suggestion"] == "Reject"
     assert Phone(kitchen.stranger).client.get(f"/api/deliveries/{delivery.pk}/worksheet").status_code == 404
     assert Client().get(f"/api/deliveries/{delivery.pk}/worksheet").status_code in (401, 403)
     missing = "00000000-0000-7000-8000-0000000000ff"
