@@ -8,7 +8,7 @@ from inspections.people.models import Site
 from inspections.records.judging import is_id
 from inspections.records.models import Delivery
 from inspections.records.selectors import deliveries_at
-from inspections.records.services.asking_again import Asked, ask_again
+from inspections.records.services.reanalysis import Asked, ask_again
 
 
 class Command(BaseCommand):
