@@ -8,7 +8,7 @@ import type { LineJudged } from "./outcome";
 import { KIND_OF, pooledOf } from "./pooled";
 import type { Ordered } from "./specification";
 import type { Allowance, Limit } from "./types";
-import { effect, isSerious } from "./weighing";
+import { effect, isSerious } from "./severity_ranking";
 import { counted, filled, shownMeasure, word, WORDS } from "./wording";
 
 function allowance(

@@ -10,7 +10,7 @@ import { judgeSize } from "./size";
 import { judgeSpecies } from "./species";
 import type { Ordered } from "./specification";
 import type { CartonVerdict, Reason } from "./types";
-import { effect, isFault } from "./weighing";
+import { effect, isFault } from "./severity_ranking";
 import { judgeWeight } from "./weight";
 
 export interface CartonJudged {

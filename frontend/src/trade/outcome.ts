@@ -6,7 +6,7 @@ import type { Finding } from "./findings";
 import type { Stages } from "./opened";
 import { isShown } from "./pooled";
 import type { LineVerdict, Step, Suggestion } from "./types";
-import { effect, HAZARDS, HOLDS, isSerious } from "./weighing";
+import { effect, HAZARDS, HOLDS, isSerious } from "./severity_ranking";
 
 export class LineJudged {
   readonly facts: LineFacts;

@@ -12,7 +12,7 @@ import type { Carton, InspectionDocument, LineVerdict } from "./types";
 import { outcome } from "../testing/vector_calls";
 import { called, type VerdictVectors } from "../testing/verdict_calls";
 import { judgeDocument, JUDGEMENT_VERSION } from "./verdict";
-import { HAZARDS } from "./weighing";
+import { HAZARDS } from "./severity_ranking";
 
 const { base } = vectors as unknown as VerdictVectors;
 const RUNS = { numRuns: 150 };

@@ -1,7 +1,7 @@
 // Mirror of inspections/trade/reasons.py.
 
 import type { Finding } from "./findings";
-import { effect, FINDINGS } from "./weighing";
+import { effect, FINDINGS } from "./severity_ranking";
 import type { Facts } from "./quantities";
 import { SUM_OF_CODE } from "./registry";
 import type { Reason } from "./types";

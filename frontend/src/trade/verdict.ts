@@ -15,7 +15,7 @@ import { reasonJson } from "./reasons";
 import { unknownThermometers } from "./temperature";
 import { specificationsFromJson, type Ordered } from "./specification";
 import type { Allowance, Judgement, LineVerdict, Reason, Step, Suggestion, Unusable } from "./types";
-import { compareWeight, weightKey, type Weight } from "./weighing";
+import { compareWeight, weightKey, type Weight } from "./severity_ranking";
 import { meanFindings } from "./weight";
 
 export const JUDGEMENT_VERSION = 3;

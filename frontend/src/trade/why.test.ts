@@ -3,7 +3,7 @@ import vectors from "@fixtures/vectors/why.json";
 import { expect, test } from "vitest";
 import { explain, type Why } from "./reasons";
 import type { Reason } from "./types";
-import { ORDER } from "./weighing";
+import { ORDER } from "./severity_ranking";
 
 const cases = vectors.cases as unknown as { id: string; in: { reason: Reason }; out: Why }[];
 
