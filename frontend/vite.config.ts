@@ -78,9 +78,7 @@ export default defineConfig({
   worker: { format: "es" },
   build: { target: "es2022", modulePreload: { polyfill: false }, chunkSizeWarningLimit: 400 },
   server: {
-    proxy: Object.fromEntries(
-      ["/api", "/sync", "/e", "/admin", "/static"].map((path) => [path, "http://127.0.0.1:8000"]),
-    ),
+    proxy: Object.fromEntries(["/api", "/sync", "/e", "/admin", "/static"].map((path) => [path, "http://127.0.0.1:8000"])),
     fs: { allow: [".."] },
   },
   test: { environment: "jsdom", include: ["src/**/*.test.ts"], restoreMocks: true },

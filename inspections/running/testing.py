@@ -67,7 +67,7 @@ def main(arguments: list[str]) -> int:
     account = Account(strict=env.yes_no("UNDERLID_STRICT", False))
     account.run("code style (ruff)", lambda: _call([sys.executable, "-m", "ruff", "check", "."]))
     account.run("code that nothing reaches (vulture)", dead_code.check)
-    account.run("the app: types, code that nothing reaches (knip), unit tests", _frontend)
+    account.run("the app: style (Prettier, ESLint), types, code that nothing reaches (knip), unit tests", _frontend)
     account.run("the app: build", _build)
     with tempfile.TemporaryDirectory() as folder:
         notes = Path(folder) / "left-out.txt"
@@ -90,7 +90,7 @@ def _frontend() -> bool:
         return False
     env = frontend.node_environment()
     return all(_call(["npm", "run", "--silent", script], cwd=frontend.FRONTEND, env=env)
-               for script in ("check", "reached", "test"))
+               for script in ("lint", "check", "reached", "test"))
 
 
 def _build() -> bool:

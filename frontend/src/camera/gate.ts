@@ -12,15 +12,15 @@ const REACH = 4; // half width of the re-blur, so 9 pixels
 const SQUARE = 16; // px
 const STRUCTURE = 24; // grey levels between the darkest and brightest pixel of a square
 
-export type GateVerdict = 'usable' | 'blurred' | 'dark' | 'glared' | 'small' | 'empty';
+export type GateVerdict = "usable" | "blurred" | "dark" | "glared" | "small" | "empty";
 
 export const ADVICE: Record<GateVerdict, string> = {
-  usable: 'The photo can be used.',
-  blurred: 'The photo is blurred. Hold still and take it again.',
-  dark: 'The photo is too dark. Use more light and take it again.',
-  glared: 'Too much of the photo is glare. Tilt away from the lamp and take it again.',
+  usable: "The photo can be used.",
+  blurred: "The photo is blurred. Hold still and take it again.",
+  dark: "The photo is too dark. Use more light and take it again.",
+  glared: "Too much of the photo is glare. Tilt away from the lamp and take it again.",
   small: "The photo is too small. Go closer and use the camera's normal setting.",
-  empty: 'Nothing can be made out in the photo. Point it at the prawns and take it again.',
+  empty: "Nothing can be made out in the photo. Point it at the prawns and take it again.",
 };
 
 export interface GateReading {
@@ -67,11 +67,11 @@ export function readGate(grey: Grey, shortSide: number): GateReading {
 }
 
 function verdictOf(shortSide: number, sharpness: number, exposure: number, glare: number, texture: number): GateVerdict {
-  if (shortSide < MIN_SHORT_SIDE) return 'small';
-  if (exposure < DARK_LEVEL) return 'dark';
-  if (glare > MAX_GLARE) return 'glared';
-  if (texture < MIN_TEXTURE) return 'empty';
-  return sharpness < MIN_SHARPNESS ? 'blurred' : 'usable';
+  if (shortSide < MIN_SHORT_SIDE) return "small";
+  if (exposure < DARK_LEVEL) return "dark";
+  if (glare > MAX_GLARE) return "glared";
+  if (texture < MIN_TEXTURE) return "empty";
+  return sharpness < MIN_SHARPNESS ? "blurred" : "usable";
 }
 
 function levelReached(counts: number[], pixels: number): number {
@@ -90,7 +90,7 @@ export function sharpnessOf(grey: Grey): number {
   return Math.min(across, down);
 }
 
-function lostShare(levels: Grey['levels'], lines: number, length: number, lineStep: number, step: number): number {
+function lostShare(levels: Grey["levels"], lines: number, length: number, lineStep: number, step: number): number {
   const reach = 2 * REACH + 1;
   if (length < reach + 2) return 0;
   let total = 0;
@@ -100,8 +100,7 @@ function lostShare(levels: Grey['levels'], lines: number, length: number, lineSt
     for (let i = 0; i + reach < length; i += 1) {
       // The difference of two neighbours in the blurred row is the pixel that enters less the one that leaves.
       const blurred = Math.abs(levels[start + (i + reach) * step]! - levels[start + i * step]!);
-      const sharp =
-        Math.abs(levels[start + (i + REACH + 1) * step]! - levels[start + (i + REACH) * step]!) * reach;
+      const sharp = Math.abs(levels[start + (i + REACH + 1) * step]! - levels[start + (i + REACH) * step]!) * reach;
       total += sharp;
       if (sharp > blurred) lost += sharp - blurred;
     }

@@ -2,14 +2,19 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 
 /** A PNG's opening (W3C, 11.2.2): 1600 × 1200, enough for what is read before decoding. */
-const PNG = new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13, 0x49, 0x48, 0x44, 0x52, 0, 0, 6, 64, 0, 0, 4, 176, 8, 2]);
+const PNG = new Uint8Array([
+  0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13, 0x49, 0x48, 0x44, 0x52, 0, 0, 6, 64, 0, 0, 4, 176, 8, 2,
+]);
 const file = () => new Blob([PNG]);
 
 /** A browser's decoder and canvas, as far as they are asked: even grey, and a note of every bitmap still open. */
 const open = new Set<object>();
 const asked: string[] = [];
 class Canvas {
-  constructor(public width: number, public height: number) {}
+  constructor(
+    public width: number,
+    public height: number,
+  ) {}
   getContext = () => ({
     drawImage: (_: unknown, x: number, y: number, cols: number, rows: number) => void asked.push(`${x},${y} ${cols}×${rows}`),
     getImageData: (_x: number, _y: number, cols: number, rows: number) => ({ data: new Uint8ClampedArray(cols * rows * 4).fill(128) }),
@@ -58,7 +63,17 @@ test("what cannot be decoded is a damaged photo; HEIC is left to the server's ey
   const { look } = await import("./look");
   await expect(look(file())).rejects.toMatchObject({ code: "PHOTO-DAMAGED" });
   const four = (value: number) => [value >>> 24, (value >>> 16) & 255, (value >>> 8) & 255, value & 255];
-  const heic = new Uint8Array([...four(24), ...Buffer.from("ftypheic"), ...four(0), ...Buffer.from("mif1"), ...four(20), ...Buffer.from("ispe"), ...four(0), ...four(4032), ...four(3024)]);
+  const heic = new Uint8Array([
+    ...four(24),
+    ...Buffer.from("ftypheic"),
+    ...four(0),
+    ...Buffer.from("mif1"),
+    ...four(20),
+    ...Buffer.from("ispe"),
+    ...four(0),
+    ...four(4032),
+    ...four(3024),
+  ]);
   expect(await look(new Blob([heic]))).toMatchObject({ thumb: null, gate: { verdict: "usable" } });
 });
 
@@ -76,8 +91,15 @@ function workerThat(answers: (data: unknown) => unknown) {
 
 test("photos go to the worker one after another, and its refusals come back as sentences", async () => {
   let number = 0;
-  const answers = [{ looked: { sha256: "one" } }, { code: "PHOTO-EMPTY", sentence: "This file is empty." }, { looked: { sha256: "three" } }];
-  vi.stubGlobal("Worker", workerThat(() => answers[number++]));
+  const answers = [
+    { looked: { sha256: "one" } },
+    { code: "PHOTO-EMPTY", sentence: "This file is empty." },
+    { looked: { sha256: "three" } },
+  ];
+  vi.stubGlobal(
+    "Worker",
+    workerThat(() => answers[number++]),
+  );
   const { lookAt } = await import("./looking");
   const { NotAPhoto: Refusal } = await import("./picture");
   const [one, two, three] = await Promise.allSettled([lookAt(file()), lookAt(file()), lookAt(file())]);
@@ -89,11 +111,21 @@ test("photos go to the worker one after another, and its refusals come back as s
 });
 
 test("a browser without workers, without their canvas, or whose worker does not start looks on the page", async () => {
-  for (const [worker, canvas] of [[undefined, Canvas], [workerThat(() => ({ looked: {} })), undefined], [workerThat(() => undefined), Canvas]]) {
+  for (const [worker, canvas] of [
+    [undefined, Canvas],
+    [workerThat(() => ({ looked: {} })), undefined],
+    [workerThat(() => undefined), Canvas],
+  ]) {
     vi.resetModules();
     vi.stubGlobal("Worker", worker);
     vi.stubGlobal("OffscreenCanvas", canvas);
-    if (!canvas) vi.stubGlobal("document", { createElement: () => ({ getContext: new Canvas(0, 0).getContext, toBlob: (done: (blob: Blob) => void) => done(new Blob(["thumb"])) }) });
+    if (!canvas)
+      vi.stubGlobal("document", {
+        createElement: () => ({
+          getContext: new Canvas(0, 0).getContext,
+          toBlob: (done: (blob: Blob) => void) => done(new Blob(["thumb"])),
+        }),
+      });
     const { lookAt } = await import("./looking");
     expect((await lookAt(file())).gate.verdict).toBe("empty");
   }

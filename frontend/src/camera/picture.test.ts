@@ -9,7 +9,8 @@ const four = (value: number) => [value >>> 24, (value >>> 16) & 255, (value >>> 
 /** A JPEG's opening up to its frame header (ITU-T T.81, B.2.2), with an APP1 before it. */
 const jpeg = (width: number, height: number, frame = 0xc2) =>
   bytes(0xff, 0xd8, 0xff, 0xe1, 0, 4, 1, 2, 0xff, frame, 0, 17, 8, height >> 8, height & 255, width >> 8, width & 255, 3);
-const png = (width: number, height: number) => bytes(0x89, ...text("PNG\r\n"), 0x1a, 0x0a, ...four(13), ...text("IHDR"), ...four(width), ...four(height), 8, 2);
+const png = (width: number, height: number) =>
+  bytes(0x89, ...text("PNG\r\n"), 0x1a, 0x0a, ...four(13), ...text("IHDR"), ...four(width), ...four(height), 8, 2);
 
 const codeOf = (buffer: ArrayBuffer): string => {
   try {
@@ -27,7 +28,22 @@ test("type and size are read from the first bytes", () => {
   expect(readPicture(png(1200, 900))).toEqual({ type: "image/png", width: 1200, height: 900 });
   const vp8x = bytes(...text("RIFF"), 0, 0, 0, 0, ...text("WEBPVP8X"), 10, 0, 0, 0, 0, 0, 0, 0, 0x9f, 0x0f, 0, 0xb7, 0x0b, 0);
   expect(readPicture(vp8x)).toEqual({ type: "image/webp", width: 4000, height: 3000 });
-  const heic = bytes(...four(24), ...text("ftypheic"), ...four(0), ...text("mif1"), ...four(20), ...text("ispe"), ...four(0), ...four(512), ...four(512), ...four(20), ...text("ispe"), ...four(0), ...four(4032), ...four(3024));
+  const heic = bytes(
+    ...four(24),
+    ...text("ftypheic"),
+    ...four(0),
+    ...text("mif1"),
+    ...four(20),
+    ...text("ispe"),
+    ...four(0),
+    ...four(512),
+    ...four(512),
+    ...four(20),
+    ...text("ispe"),
+    ...four(0),
+    ...four(4032),
+    ...four(3024),
+  );
   expect(readPicture(heic)).toEqual({ type: "image/heic", width: 4032, height: 3024 });
 });
 

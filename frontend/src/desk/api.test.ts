@@ -32,7 +32,10 @@ describe("asking the server", () => {
   });
   it("tells a refusal in the server's own sentence", async () => {
     fetched(answer(403, { code: "NOT-YOURS", sentence: "This belongs to a site that you do not look after.", facts: {} }));
-    await expect(api.delivery("x")).rejects.toMatchObject({ code: "NOT-YOURS", sentence: "This belongs to a site that you do not look after." });
+    await expect(api.delivery("x")).rejects.toMatchObject({
+      code: "NOT-YOURS",
+      sentence: "This belongs to a site that you do not look after.",
+    });
   });
   it("finds a sentence for an answer that brings none", async () => {
     fetched(answer(502, "<h1>Bad gateway</h1>", "text/html"));

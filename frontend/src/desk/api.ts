@@ -3,8 +3,23 @@ import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
 import type { Addendum } from "../trade/types";
 import type { Row } from "./keep/kinds";
 import type {
-  Comparison, DeedRow, DeviceRow, DeliveryDetail, DeliveryRow, EvidenceLink, ImportKind, ImportReport, Limit, LimitsAnswer, LoggerFile, LotsAnswer,
-  NewEvidenceLink, OrderRow, Page, Seal, ThermometerHere,
+  Comparison,
+  DeedRow,
+  DeviceRow,
+  DeliveryDetail,
+  DeliveryRow,
+  EvidenceLink,
+  ImportKind,
+  ImportReport,
+  Limit,
+  LimitsAnswer,
+  LoggerFile,
+  LotsAnswer,
+  NewEvidenceLink,
+  OrderRow,
+  Page,
+  Seal,
+  ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
 
@@ -38,8 +53,7 @@ export interface DeliveryFilter {
   to?: string;
   page?: string;
 }
-export const deliveries = (filter: DeliveryFilter) =>
-  ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
+export const deliveries = (filter: DeliveryFilter) => ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
 export const lots = (q: string) => ask<LotsAnswer>("GET", `/api/lots${queried({ q })}`);
 export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliveries/${encodeURIComponent(id)}`);
 export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay" | "histogram") =>
@@ -47,14 +61,12 @@ export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" |
 
 export const seals = async (delivery: string) =>
   (await ask<{ seals: Seal[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/seals`)).seals;
-export const worksheet = (delivery: string) =>
-  ask<Sheet>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/worksheet`);
+export const worksheet = (delivery: string) => ask<Sheet>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/worksheet`);
 export const evidenceLinks = async (delivery: string) =>
   (await ask<{ links: EvidenceLink[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`)).links;
 export const makeEvidenceLink = (delivery: string, days: number, to_whom: string) =>
   ask<NewEvidenceLink>("POST", `/api/deliveries/${encodeURIComponent(delivery)}/evidence-links`, { days, to_whom });
-export const endEvidenceLink = (id: string) =>
-  ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
+export const endEvidenceLink = (id: string) => ask<unknown>("DELETE", `/api/evidence-links/${encodeURIComponent(id)}`);
 
 /** An addition to a signed delivery, by the way that phones send theirs; it is sealed at once. */
 export const addendum = (body: Addendum) =>

@@ -14,56 +14,173 @@ const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Syd
 const me: Me = { id: 1, name: "Ada", role: "group_operations", sites: [site, { ...site, id: "s2", name: "Hill" }] };
 const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." };
 const reason = {
-  code: "TEMP-REJECT", severity: "critical", carton: 3, measured: -9.5, unit: "C", bound: -12, sense: "at_most",
-  limit: "product_c.reject", basis, facts: {}, text: "Carton 3: product measured -9.5 °C, did not meet the limit: -12.0 °C or colder.",
+  code: "TEMP-REJECT",
+  severity: "critical",
+  carton: 3,
+  measured: -9.5,
+  unit: "C",
+  bound: -12,
+  sense: "at_most",
+  limit: "product_c.reject",
+  basis,
+  facts: {},
+  text: "Carton 3: product measured -9.5 °C, did not meet the limit: -12.0 °C or colder.",
 };
-const stroke = [[0.1, 0.5, 0], [0.5, 0.2, 9], [0.9, 0.6, 20]];
+const stroke = [
+  [0.1, 0.5, 0],
+  [0.5, 0.2, 9],
+  [0.9, 0.6, 20],
+];
 const delivery = {
-  id: "d1", site, supplier: { id: "p1", name: "Bright Cove" }, order: null, docket_number: "DN-5530", receiver: "Rosa",
-  arrived_at: "2026-11-24T19:10:00+00:00", signed_at: "2026-11-24T19:20:00+00:00", state: "signed", is_demo: false,
+  id: "d1",
+  site,
+  supplier: { id: "p1", name: "Bright Cove" },
+  order: null,
+  docket_number: "DN-5530",
+  receiver: "Rosa",
+  arrived_at: "2026-11-24T19:10:00+00:00",
+  signed_at: "2026-11-24T19:20:00+00:00",
+  state: "signed",
+  is_demo: false,
   document: {
-    schema: 1, id: "d1", docket_number: "DN-5530", vehicle: { air: { entered: "-17,2", unit: "C" }, load: null },
-    lines: [{
-      id: "l1", specification_id: "v1", cartons_on_docket: 20, cartons_counted: 20,
-      sampling: { plan: "house", n: 3, acceptance: 0, positions: [3], seed: "x" },
-      cartons: [{ id: "c1", position: 3, temperature: { product: { entered: "14.9", unit: "F" }, method: "core" } }],
-      decision: { kind: "accept", accepted: 20, refused: 0, held: 0, reason: "Chef agreed to cook today", decided_at: "" },
-    }],
-    photos: [], wording: { text: "Docket DN-5530. 20 cartons refused.", copied_at: "" },
-    signatures: { receiver: { name: "Rosa", strokes: [stroke], at: "2026-11-24T19:20:00Z" }, driver: { refused: true, reason: "in a hurry", at: "2026-11-24T19:20:00Z" } },
+    schema: 1,
+    id: "d1",
+    docket_number: "DN-5530",
+    vehicle: { air: { entered: "-17,2", unit: "C" }, load: null },
+    lines: [
+      {
+        id: "l1",
+        specification_id: "v1",
+        cartons_on_docket: 20,
+        cartons_counted: 20,
+        sampling: { plan: "house", n: 3, acceptance: 0, positions: [3], seed: "x" },
+        cartons: [{ id: "c1", position: 3, temperature: { product: { entered: "14.9", unit: "F" }, method: "core" } }],
+        decision: { kind: "accept", accepted: 20, refused: 0, held: 0, reason: "Chef agreed to cook today", decided_at: "" },
+      },
+    ],
+    photos: [],
+    wording: { text: "Docket DN-5530. 20 cartons refused.", copied_at: "" },
+    signatures: {
+      receiver: { name: "Rosa", strokes: [stroke], at: "2026-11-24T19:20:00Z" },
+      driver: { refused: true, reason: "in a hurry", at: "2026-11-24T19:20:00Z" },
+    },
   },
   judgement: {
-    judgement_version: 1, limits_id: "x", unusable: [], vehicle: { reasons: [] }, wording: "",
-    lines: [{
-      line_id: "l1", suggestion: "reject", reasons: [reason], not_checked: ["odour"], allowance: null, allowances: [],
-      sampling: { lot: 20, opened: 1, planned: 3, acceptance: 0, defective: 1, upper_bad: 19, miss_chance: 0.8 },
-      suggested_split: null, wording: "",
-      cartons: [{ carton_id: "c1", position: 3, defective: true, reasons: [reason], checks: { product_c: "beyond", odour: "not_checked" }, derived: { product_c: -9.5 } }],
-    }],
+    judgement_version: 1,
+    limits_id: "x",
+    unusable: [],
+    vehicle: { reasons: [] },
+    wording: "",
+    lines: [
+      {
+        line_id: "l1",
+        suggestion: "reject",
+        reasons: [reason],
+        not_checked: ["odour"],
+        allowance: null,
+        allowances: [],
+        sampling: { lot: 20, opened: 1, planned: 3, acceptance: 0, defective: 1, upper_bad: 19, miss_chance: 0.8 },
+        suggested_split: null,
+        wording: "",
+        cartons: [
+          {
+            carton_id: "c1",
+            position: 3,
+            defective: true,
+            reasons: [reason],
+            checks: { product_c: "beyond", odour: "not_checked" },
+            derived: { product_c: -9.5 },
+          },
+        ],
+      },
+    ],
   },
   difference: [{ path: "lines[0].suggestion", phone: "accept", server: "reject" }],
   noticed: [{ code: "OTHER-NAME", text: "The receiver’s name is given as “Tom Arden”. The person signed in was “Mia Castel”." }],
-  specifications: [{ id: "v1", specification_id: "s", version: 2, code: "VAN-1620", name: "Whiteleg 16/20", presentation: "HLSO", state: "raw", grade: "16/20", carton_net_g: 10000, declared_glaze_percent: null, overrides: {} }],
+  specifications: [
+    {
+      id: "v1",
+      specification_id: "s",
+      version: 2,
+      code: "VAN-1620",
+      name: "Whiteleg 16/20",
+      presentation: "HLSO",
+      state: "raw",
+      grade: "16/20",
+      carton_net_g: 10000,
+      declared_glaze_percent: null,
+      overrides: {},
+    },
+  ],
   limit_set: { ...limits, id: "x" },
   photos: [
-    { id: "f1", sha256: "a".repeat(64), purpose: "sample", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: true, unreadable: null,
-      advice: { answer: "darkening_seen", share: 0.07, share_low: 0.04, share_high: 0.11, reasons: [], method_version: "colour-4", overlay: "/api/photos/x/overlay" },
+    {
+      id: "f1",
+      sha256: "a".repeat(64),
+      purpose: "sample",
+      line_id: "l1",
+      carton_id: "c1",
+      taken_at: null,
+      is_stored: true,
+      unreadable: null,
+      advice: {
+        answer: "darkening_seen",
+        share: 0.07,
+        share_low: 0.04,
+        share_high: 0.11,
+        reasons: [],
+        method_version: "colour-4",
+        overlay: "/api/photos/x/overlay",
+      },
       earlier: [
-        { id: "e2", method_version: "colour-2", answer: "none_seen", share: 0.01, share_low: 0, share_high: 0.03, at: "2026-11-24T19:15:00+00:00", overlay: "/api/photos/x/overlay?of=e2" },
-        { id: "e1", method_version: "colour-1", answer: "cannot_tell", share: null, share_low: null, share_high: null, at: "2026-11-24T19:12:00+00:00", overlay: null },
-      ] },
-    { id: "f2", sha256: "b".repeat(64), purpose: "top", line_id: "l1", carton_id: "c1", taken_at: null, is_stored: false, unreadable: null, advice: null, earlier: [] },
+        {
+          id: "e2",
+          method_version: "colour-2",
+          answer: "none_seen",
+          share: 0.01,
+          share_low: 0,
+          share_high: 0.03,
+          at: "2026-11-24T19:15:00+00:00",
+          overlay: "/api/photos/x/overlay?of=e2",
+        },
+        {
+          id: "e1",
+          method_version: "colour-1",
+          answer: "cannot_tell",
+          share: null,
+          share_low: null,
+          share_high: null,
+          at: "2026-11-24T19:12:00+00:00",
+          overlay: null,
+        },
+      ],
+    },
+    {
+      id: "f2",
+      sha256: "b".repeat(64),
+      purpose: "top",
+      line_id: "l1",
+      carton_id: "c1",
+      taken_at: null,
+      is_stored: false,
+      unreadable: null,
+      advice: null,
+      earlier: [],
+    },
   ],
   addenda: [],
 };
 
 let shown: ReturnType<typeof mount> | null = null;
 async function show<Props extends Record<string, unknown>>(screen: Component<Props>, props: Props, answers: Record<string, unknown>) {
-  vi.stubGlobal("fetch", vi.fn(async (path: string) => {
-    const found = Object.entries(answers).find(([start]) => path.startsWith(start));
-    const [status, body] = found ? [200, found[1]] : [404, { code: "NOT-FOUND", sentence: "There is nothing here under that address." }];
-    return new Response(JSON.stringify(body), { status: status as number, headers: { "Content-Type": "application/json" } });
-  }));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async (path: string) => {
+      const found = Object.entries(answers).find(([start]) => path.startsWith(start));
+      const [status, body] = found ? [200, found[1]] : [404, { code: "NOT-FOUND", sentence: "There is nothing here under that address." }];
+      return new Response(JSON.stringify(body), { status: status as number, headers: { "Content-Type": "application/json" } });
+    }),
+  );
   shown = mount(screen, { target: document.body, props });
   for (let turn = 0; turn < 8; turn++) {
     await new Promise((resolve) => setTimeout(resolve));
@@ -80,7 +197,11 @@ afterEach(async () => {
 });
 
 describe("a delivery", () => {
-  const answers = { "/api/deliveries/d1/seals": { seals: [] }, "/api/deliveries/d1/evidence-links": { links: [] }, "/api/deliveries/d1": delivery };
+  const answers = {
+    "/api/deliveries/d1/seals": { seals: [] },
+    "/api/deliveries/d1/evidence-links": { links: [] },
+    "/api/deliveries/d1": delivery,
+  };
   it("says what was decided against the suggestion, and why", async () => {
     const text = await show(DeliveryPage, { id: "d1", me }, answers);
     expect(text).toContain("The receiver decided otherwise than suggested.");
@@ -116,7 +237,9 @@ describe("a delivery", () => {
       "2 earlier answers No darkening seen: 1.0 % (0 to 3.0 %) Wed, 25 Nov 2026, 06:15, method colour-2 Its marked areas",
     );
     expect(text).toContain("Cannot tell Wed, 25 Nov 2026, 06:12, method colour-1");
-    const folded = [...document.querySelectorAll("details")].filter((one) => one.querySelector("summary")?.textContent === "2 earlier answers");
+    const folded = [...document.querySelectorAll("details")].filter(
+      (one) => one.querySelector("summary")?.textContent === "2 earlier answers",
+    );
     expect(text).toContain("By method colour-4.");
     expect(folded).toHaveLength(1);
     expect(folded[0]!.open).toBe(false);
@@ -148,7 +271,11 @@ describe("a delivery", () => {
 });
 
 describe("the list of deliveries", () => {
-  const row = { ...delivery, differs: true, lines: [{ number: 1, specification: "Whiteleg", suggested: "reject", decided: "reject", accepted: 0, refused: 20, held: 0 }] };
+  const row = {
+    ...delivery,
+    differs: true,
+    lines: [{ number: 1, specification: "Whiteleg", suggested: "reject", decided: "reject", accepted: 0, refused: 20, held: 0 }],
+  };
   const sound = { ...row, id: "d2", docket_number: "DN-9", lines: [{ ...row.lines[0], decided: "accept", accepted: 20, refused: 0 }] };
   const answers = { "/api/deliveries": { page: 1, pages: 1, count: 2, rows: [row, sound] } };
   it("says what was refused", async () => {
@@ -174,19 +301,51 @@ describe("the list of deliveries", () => {
 describe("the comparison", () => {
   const rate = { cartons_opened: 12, defective: 3, rate: 0.25, low: 0.0889, high: 0.5323 };
   const few = {
-    ...rate, supplier: { id: "p1", name: "Bright Cove" }, deliveries: 3, deliveries_opened: 3, delivered_cartons: 60, refused_cartons: 3,
-    held_cartons: 0, cartons_with_product: 10, cartons_with_sample: 6, comparable: null, expected: null, ratio: null, ratio_low: null, ratio_high: null,
-    allowed_rate: null, allowed_low: null, allowed_high: null, apart: false, shrunk: null, shrunk_low: null, shrunk_high: null,
-    chance_over: null, alone_share: 0.5, too_few: true, by_site: [], mix: [], luck: null, difference: null,
+    ...rate,
+    supplier: { id: "p1", name: "Bright Cove" },
+    deliveries: 3,
+    deliveries_opened: 3,
+    delivered_cartons: 60,
+    refused_cartons: 3,
+    held_cartons: 0,
+    cartons_with_product: 10,
+    cartons_with_sample: 6,
+    comparable: null,
+    expected: null,
+    ratio: null,
+    ratio_low: null,
+    ratio_high: null,
+    allowed_rate: null,
+    allowed_low: null,
+    allowed_high: null,
+    apart: false,
+    shrunk: null,
+    shrunk_low: null,
+    shrunk_high: null,
+    chance_over: null,
+    alone_share: 0.5,
+    too_few: true,
+    by_site: [],
+    mix: [],
+    luck: null,
+    difference: null,
     refused_run: { deliveries: 2, cartons: 54, since: "2026-03-02T06:00:00Z" },
     over_time: {
-      by: "month", needed: 5, centre: null, is_widened: null, shift: null,
+      by: "month",
+      needed: 5,
+      centre: null,
+      is_widened: null,
+      shift: null,
       points: [{ from: "2026-03-01", opened: 12, defective: 3, low: null, high: null, is_out: false }],
     },
   };
   const told = {
-    period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 },
-    over_time: { ...few.over_time, points: [] }, sites: [], rows: [few],
+    period: { from: "", to: "" },
+    threshold: { cartons: 20, deliveries: 5 },
+    common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 },
+    over_time: { ...few.over_time, points: [] },
+    sites: [],
+    rows: [few],
   };
   it("puts what was counted first, marks small numbers, and still says what was refused", async () => {
     const text = await show(Comparison, { me }, { "/api/comparison": told });
@@ -197,16 +356,27 @@ describe("the comparison", () => {
   });
   it("leads from the number to the deliveries behind it", async () => {
     await show(Comparison, { me }, { "/api/comparison": told });
-    expect(document.querySelector("article a")?.getAttribute("href")).toMatch(/^\/desk\?supplier=p1&from=\d{4}-\d\d-01&to=\d{4}-\d\d-\d\d&defective=yes$/);
+    expect(document.querySelector("article a")?.getAttribute("href")).toMatch(
+      /^\/desk\?supplier=p1&from=\d{4}-\d\d-01&to=\d{4}-\d\d-\d\d&defective=yes$/,
+    );
   });
   it("says over time only what the points bear, and names the one that is out", async () => {
     expect(await show(Comparison, { me }, { "/api/comparison": told })).toContain("Too few to say: 1 month with an opened carton.");
     const limits = { low: 0, high: 8 };
     const point = (month: number, defective: number, is_out: boolean) => ({
-      from: `2026-0${month}-01`, opened: 40, defective, ...limits, is_out, total: { opened: 40, defective, ...limits, is_out: false },
+      from: `2026-0${month}-01`,
+      opened: 40,
+      defective,
+      ...limits,
+      is_out,
+      total: { opened: 40, defective, ...limits, is_out: false },
     });
     const over_time = {
-      by: "month", needed: 5, centre: 0.06, is_widened: false, shift: null,
+      by: "month",
+      needed: 5,
+      centre: 0.06,
+      is_widened: false,
+      shift: null,
       points: [1, 2, 3, 4, 5].map((month) => point(month, month === 3 ? 14 : 1, month === 3)),
     };
     const luck = { says: "more", chance: 0.0014, among: 0.004, one_in: 710, compared: 3, design_effect: 1 };
@@ -235,7 +405,9 @@ describe("limits and imports", () => {
     expect(text).toContain("Group operations may change them");
   });
   it("tells who brought the limits into use, and when", async () => {
-    const versions = [{ id: "x", name: "House", version: 3, created_at: "2026-11-24T19:10:00+00:00", created_by: "Gwen", is_current: true }];
+    const versions = [
+      { id: "x", name: "House", version: 3, created_at: "2026-11-24T19:10:00+00:00", created_by: "Gwen", is_current: true },
+    ];
     const text = await show(Limits, { me }, { "/api/limits": { current: { ...limits, id: "x" }, versions } });
     expect(text).toMatch(/In use since .*24 Nov 2026.* published by Gwen\./);
   });
@@ -246,16 +418,46 @@ describe("limits and imports", () => {
 
 describe("thermometers", () => {
   const check = {
-    id: "k1", at: "2026-11-20T06:00:00+00:00", day: "2026-11-20", reading: { entered: "32,9", unit: "F" }, reading_c: 0.5, allowed_c: 1,
-    passed: true, due_on: "2026-12-20", done_by: "Rosa", sent_by: "Tom",
+    id: "k1",
+    at: "2026-11-20T06:00:00+00:00",
+    day: "2026-11-20",
+    reading: { entered: "32,9", unit: "F" },
+    reading_c: 0.5,
+    allowed_c: 1,
+    passed: true,
+    due_on: "2026-12-20",
+    done_by: "Rosa",
+    sent_by: "Tom",
   };
   const row = {
-    id: "t1", site_id: "s1", site, name: "Probe blue", accuracy_c: 0.5, in_use: true, today: "2026-11-25", last_checked_on: "2026-11-20",
-    last_check_c: 0.5, check_due_on: "2026-12-20", last_checked_at: check.at, checks: [check],
+    id: "t1",
+    site_id: "s1",
+    site,
+    name: "Probe blue",
+    accuracy_c: 0.5,
+    in_use: true,
+    today: "2026-11-25",
+    last_checked_on: "2026-11-20",
+    last_check_c: 0.5,
+    check_due_on: "2026-12-20",
+    last_checked_at: check.at,
+    checks: [check],
   };
-  const noted = { ...row, id: "t2", name: "Probe red", last_checked_on: "2026-09-01", check_due_on: "2026-10-01", last_checked_at: null, checks: [] };
+  const noted = {
+    ...row,
+    id: "t2",
+    name: "Probe red",
+    last_checked_on: "2026-09-01",
+    check_due_on: "2026-10-01",
+    last_checked_at: null,
+    checks: [],
+  };
   it("says of each how it stands, who checked it, and what needs somebody first", async () => {
-    const text = await show(Thermometers, { me }, { "/api/thermometers": { allowed_c: 1, rows: [row, noted, { ...noted, id: "t3", name: "Old", in_use: false }] } });
+    const text = await show(
+      Thermometers,
+      { me },
+      { "/api/thermometers": { allowed_c: 1, rows: [row, noted, { ...noted, id: "t3", name: "Old", in_use: false }] } },
+    );
     expect(text).toContain("1 of 2 thermometers in use is not in order.");
     expect(text.indexOf("Probe red")).toBeLessThan(text.indexOf("Probe blue"));
     expect(text.indexOf("Probe blue")).toBeLessThan(text.indexOf("Old"));

@@ -12,7 +12,20 @@ export function printed(text: string): string {
   return typeset(text).replace(/(\d) (?=[%°a-z])/g, "$1\u00a0");
 }
 const KNOWN_UNITS = new Set([
-  "C", "share", "percent", "points", "g", "kg", "per_lb", "per_kg", "ratio", "score", "pieces", "cartons", "days", "readings",
+  "C",
+  "share",
+  "percent",
+  "points",
+  "g",
+  "kg",
+  "per_lb",
+  "per_kg",
+  "ratio",
+  "score",
+  "pieces",
+  "cartons",
+  "days",
+  "readings",
 ]);
 
 /** A share 0 to 1 as a percentage; below 10 % with one decimal. */
@@ -111,7 +124,13 @@ export const ANSWER_WORDS: Record<string, string> = {
   look_here: "Look at the framed places",
 };
 /** What an advice says: pieces counted, or of earlier methods a share of the surface. */
-export function adviceSays(one: { answer: string; pieces?: number | null; dark_pieces?: number | null; at_head?: number | null; share?: number | null }): string {
+export function adviceSays(one: {
+  answer: string;
+  pieces?: number | null;
+  dark_pieces?: number | null;
+  at_head?: number | null;
+  share?: number | null;
+}): string {
   const said = ANSWER_WORDS[one.answer] ?? one.answer;
   if (one.pieces && one.answer === "darkening_seen")
     return `${one.dark_pieces} of ${one.pieces} pieces look darkened${one.at_head ? `, ${one.at_head} of them at the head` : ""}`;

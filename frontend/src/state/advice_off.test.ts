@@ -7,7 +7,10 @@ const version = (id: string, number: number, advisory: boolean, of = "whiteleg")
   ({ id, specification_id: of, version: number, advisory }) as Specification;
 const photo = (sha256: string, line_id: string | null, purpose = "top") => ({ id: sha256, sha256, line_id, purpose });
 const body = {
-  lines: [{ id: "l1", specification_id: "v1" }, { id: "l2", specification_id: "t1" }],
+  lines: [
+    { id: "l1", specification_id: "v1" },
+    { id: "l2", specification_id: "t1" },
+  ],
   photos: [photo("a", "l1"), photo("b", "l2"), photo("c", null, "load")],
 } as unknown as Inspection;
 const answer = (said: Advice["answer"], code = "SWITCHED-OFF") => ({ answer: said, reasons: [{ code, text: "" }] }) as unknown as Advice;

@@ -21,7 +21,10 @@ const isAboutTheGoods = ({ answer, reasons }: Advice) =>
  * delivery keeps what was given, whatever is switched afterwards.
  */
 export function linesWithoutAdvice(
-  body: Inspection, answers: Record<string, Advice | null> | null, specifications: Specification[], isDraft: boolean,
+  body: Inspection,
+  answers: Record<string, Advice | null> | null,
+  specifications: Specification[],
+  isDraft: boolean,
 ): Line[] {
   return body.lines.filter((line) => {
     const photos = body.photos.filter((photo) => photo.line_id === line.id && PRAWNS.includes(photo.purpose));

@@ -38,7 +38,11 @@ function areaOf(path: string): number {
     if (letter === "Q" || letter === "C") points.push(...chords([points.at(-1)!, ...pairs]));
     else for (const [x, y] of pairs) points.push(letter === "l" ? [points.at(-1)![0] + x, points.at(-1)![1] + y] : [x, y]);
   }
-  return Math.abs(points.reduce((sum, [x, y], at) => sum + x * points[(at + 1) % points.length]![1] - points[(at + 1) % points.length]![0] * y, 0)) / 2;
+  return (
+    Math.abs(
+      points.reduce((sum, [x, y], at) => sum + x * points[(at + 1) % points.length]![1] - points[(at + 1) % points.length]![0] * y, 0),
+    ) / 2
+  );
 }
 
 /** Points of a Bézier curve by de Casteljau. */

@@ -11,8 +11,14 @@ import { waiting } from "./waiting.svelte";
 const AT = Date.parse("2026-11-25T06:10:00Z");
 const DAY = new Date(AT - new Date(AT).getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
 const row = (edit: Partial<ThermometerRow> = {}): ThermometerRow => ({
-  id: "probe-1", site_id: "site-1", name: "Probe A", last_checked_on: "2026-09-12", last_check_c: 0.1, check_due_on: "2026-10-12",
-  last_checked_at: null, ...edit,
+  id: "probe-1",
+  site_id: "site-1",
+  name: "Probe A",
+  last_checked_on: "2026-09-12",
+  last_check_c: 0.1,
+  check_due_on: "2026-10-12",
+  last_checked_at: null,
+  ...edit,
 });
 
 beforeEach(async () => {
@@ -26,7 +32,10 @@ test("a filed check waits for the server and counts at once, also after a kill",
   const filed = new FiledChecks();
   await filed.file("probe-1", { entered: "32,9", unit: "F" }, { at: AT });
   const [entry] = await oldestFirst();
-  expect(entry).toMatchObject({ kind: "check", body: { thermometer_id: "probe-1", reading: { entered: "32,9", unit: "F" }, person: { person_id: 7, name: "Mara" } } });
+  expect(entry).toMatchObject({
+    kind: "check",
+    body: { thermometer_id: "probe-1", reading: { entered: "32,9", unit: "F" }, person: { person_id: 7, name: "Mara" } },
+  });
   expect(Date.parse((entry!.body as { at: string }).at)).toBe(AT);
   await restart();
   const after = new FiledChecks();

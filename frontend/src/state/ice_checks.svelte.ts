@@ -16,7 +16,9 @@ export class FiledChecks {
 
   /** Read what was filed before; answers how to stop, as the others that are started with the page. */
   start(): () => void {
-    void keptIceChecks().then((checks) => (this.#newest = { ...checks, ...this.#newest })).catch(() => undefined);
+    void keptIceChecks()
+      .then((checks) => (this.#newest = { ...checks, ...this.#newest }))
+      .catch(() => undefined);
     return () => undefined;
   }
 

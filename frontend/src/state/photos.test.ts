@@ -21,7 +21,10 @@ test("a thumbnail kept with the photo is shown without looking at the photo agai
 });
 
 test("a photo kept by an earlier app gets its thumbnail once; one that cannot be shown has none", async () => {
-  for (const [sha256, thumb] of [["sha-1", bytesOf("small")], ["sha-2", null]] as const) {
+  for (const [sha256, thumb] of [
+    ["sha-1", bytesOf("small")],
+    ["sha-2", null],
+  ] as const) {
     const db = await (await import("../store/upgrades")).database();
     await db.put("photos", { ...photo, sha256, delivery_ids: ["d1"], kept_at: "", received_at: null });
     lookAt.mockResolvedValue({ thumb });

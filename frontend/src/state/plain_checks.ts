@@ -51,8 +51,7 @@ export function soundAnswer(check: Check): Answer {
 }
 export const soundAnswers = (checks: readonly Check[]): Answers =>
   Object.fromEntries(checks.map((check) => [check.name, soundAnswer(check)]));
-export const isSound = (check: Check, answer: Answer | null): boolean =>
-  JSON.stringify(answer) === JSON.stringify(soundAnswer(check));
+export const isSound = (check: Check, answer: Answer | null): boolean => JSON.stringify(answer) === JSON.stringify(soundAnswer(check));
 
 /** The first row without an answer. Of pieces a dash may stay, as not checked, once any was counted. */
 export function firstOpen(checks: readonly Check[], answers: Answers): Check | null {

@@ -21,14 +21,20 @@ test.each(["sample", "pack", "block"] as const)("draining takes 120 seconds (%s)
 });
 
 test("the sample needs no pack weights, the pack needs them all", () => {
-  const asked = (purpose: Purpose) => cardsOf(purpose).map(({ asks }) => asks).filter(Boolean);
+  const asked = (purpose: Purpose) =>
+    cardsOf(purpose)
+      .map(({ asks }) => asks)
+      .filter(Boolean);
   expect(asked("sample")).toEqual(["sieve", "on_sieve"]);
   expect(asked("pack")).toEqual(["gross", "sieve", "on_sieve", "tare"]);
   expect(asked("count")).toEqual(["pieces", "largest", "smallest"]);
 });
 
 test("the weight without glaze is what drained less the sieve, whatever the units", () => {
-  expect(withoutGlaze({ on_sieve: { entered: "2,415", unit: "kg" }, sieve: { entered: "600", unit: "g" } })).toEqual({ entered: "1815", unit: "g" });
+  expect(withoutGlaze({ on_sieve: { entered: "2,415", unit: "kg" }, sieve: { entered: "600", unit: "g" } })).toEqual({
+    entered: "1815",
+    unit: "g",
+  });
   expect(withoutGlaze({ on_sieve: { entered: "1008,5", unit: "g" } })).toEqual({ entered: "1008,5", unit: "g" });
   expect(withoutGlaze({ sieve: { entered: "600", unit: "g" } })).toBeNull();
 });
@@ -52,6 +58,14 @@ test("a pack's weights stay apart from the sample, and what was left out stays n
 
 test("a count step by step gives pieces and both tenths", () => {
   const carton = newCarton(3);
-  enterInto(carton, "count", { pieces: { entered: "41", unit: "pieces" }, largest: { entered: "130", unit: "g" }, smallest: { entered: "90", unit: "g" } }, true);
-  expect(carton).toMatchObject({ looked_at: 41, sample: { pieces: 41, weight: null, largest: { entered: "130", unit: "g" }, smallest: { entered: "90", unit: "g" } } });
+  enterInto(
+    carton,
+    "count",
+    { pieces: { entered: "41", unit: "pieces" }, largest: { entered: "130", unit: "g" }, smallest: { entered: "90", unit: "g" } },
+    true,
+  );
+  expect(carton).toMatchObject({
+    looked_at: 41,
+    sample: { pieces: 41, weight: null, largest: { entered: "130", unit: "g" }, smallest: { entered: "90", unit: "g" } },
+  });
 });

@@ -91,7 +91,15 @@ export function enterInto(carton: Carton, purpose: Purpose, readings: Readings, 
 }
 
 function enterSample(carton: Carton, entry: Partial<NonNullable<Carton["sample"]>>): void {
-  carton.sample = { pieces: carton.looked_at, weight: null, weight_is: "deglazed", largest: null, smallest: null, ...carton.sample, ...entry };
+  carton.sample = {
+    pieces: carton.looked_at,
+    weight: null,
+    weight_is: "deglazed",
+    largest: null,
+    smallest: null,
+    ...carton.sample,
+    ...entry,
+  };
 }
 
 function enterCount(carton: Carton, readings: Readings): void {

@@ -29,5 +29,4 @@ export const route = new Route();
 export function procedurePath(place: { delivery_id: string; purpose: string; line_id: string; position: number }): string {
   return walkPath(place.delivery_id, ["by-steps", place.purpose, place.line_id, place.position].join("~"));
 }
-export const walkPath = (id: string, step = ""): string =>
-  `/walk/${id}${step ? `/${encodeURIComponent(step)}` : ""}`;
+export const walkPath = (id: string, step = ""): string => `/walk/${id}${step ? `/${encodeURIComponent(step)}` : ""}`;

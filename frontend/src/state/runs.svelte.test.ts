@@ -43,7 +43,15 @@ test("a time that ran out while the page was gone is said once when it is back",
 });
 
 test("the rest is shown in minutes and seconds, never less than is left", () => {
-  expect([120_000, 119_001, 61_000, 1, 0, -999, -65_000].map((left) => countdownShown(left, 0))).toEqual(["2:00", "2:00", "1:01", "0:01", "+0:00", "+0:00", "+1:05"]);
+  expect([120_000, 119_001, 61_000, 1, 0, -999, -65_000].map((left) => countdownShown(left, 0))).toEqual([
+    "2:00",
+    "2:00",
+    "1:01",
+    "0:01",
+    "+0:00",
+    "+0:00",
+    "+1:05",
+  ]);
 });
 
 test("two cartons drain side by side, the next to end first; leaving one leaves the other", async () => {
@@ -64,7 +72,10 @@ test("signing a delivery ends its procedures, another day forgets what was left 
   await runs.begin({ ...place, delivery_id: "other" });
   await runs.endAllOf("d");
   expect(runs.all.map(({ delivery_id }) => delivery_id)).toEqual(["other"]);
-  await keep("procedures", runs.all.map((run) => ({ ...run, begun_at: Date.now() - 13 * 3_600_000 })));
+  await keep(
+    "procedures",
+    runs.all.map((run) => ({ ...run, begun_at: Date.now() - 13 * 3_600_000 })),
+  );
   expect((await afterRestart()).all).toEqual([]);
 });
 

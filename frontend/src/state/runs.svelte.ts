@@ -91,7 +91,16 @@ export class Runs {
   }
 
   begin(place: Place): Promise<void> {
-    return this.#put({ ...place, key: runKey(place), at: -1, ends_at: null, signalled: false, readings: {}, begun_at: Date.now(), id: uuidv7() });
+    return this.#put({
+      ...place,
+      key: runKey(place),
+      at: -1,
+      ends_at: null,
+      signalled: false,
+      readings: {},
+      begun_at: Date.now(),
+      id: uuidv7(),
+    });
   }
   startTimer(place: Place, seconds: number): Promise<void> {
     this.#now = Date.now();
@@ -129,10 +138,14 @@ export class Runs {
   }
   #save(): Promise<void> {
     const all = this.#all;
-    this.#queue = this.#queue.then(() => keep(STORE_KEY, all)).then(
-      () => void (this.#failure = null),
-      () => void (this.#failure = "This phone could not keep where you are in the procedure. It goes on while this page stays open. Free some space."),
-    );
+    this.#queue = this.#queue
+      .then(() => keep(STORE_KEY, all))
+      .then(
+        () => void (this.#failure = null),
+        () =>
+          void (this.#failure =
+            "This phone could not keep where you are in the procedure. It goes on while this page stays open. Free some space."),
+      );
     return this.#queue;
   }
 }

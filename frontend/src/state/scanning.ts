@@ -9,7 +9,8 @@ export interface ScannedLabel {
 
 const SENTENCES: Record<string, string> = {
   "SCAN-01": "This code does not hold what a carton's label needs. The text is kept. Type lot and date from the printed label.",
-  "SCAN-02": "A check digit in this code is wrong, so part of it was misread. Nothing was taken over. Scan again, or type from the printed label.",
+  "SCAN-02":
+    "A check digit in this code is wrong, so part of it was misread. Nothing was taken over. Scan again, or type from the printed label.",
   "SCAN-03": "This code holds identifiers that may not stand together. Nothing was taken over. Type from the printed label.",
 };
 const WARNINGS: Record<string, string> = {

@@ -4,12 +4,17 @@ import type { Line } from "../trade/types";
 
 const line = { id: "l1", decision: { kind: "reject", accepted: 4, refused: 12, held: 3, reason: "", decided_at: "" } } as unknown as Line;
 const said = (event: "stand" | "fetched", count: number) => ({
-  event, happened_at: "", where: "", by: "", cartons: [{ line_id: "l1", part: "refused" as const, count }],
+  event,
+  happened_at: "",
+  where: "",
+  by: "",
+  cartons: [{ line_id: "l1", part: "refused" as const, count }],
 });
 
 test("what was fetched is gone; what was only said to stand somewhere is not", () => {
   expect(stillThere([line], [said("stand", 12), said("fetched", 5)])).toEqual([
-    { line_id: "l1", part: "refused", count: 7 }, { line_id: "l1", part: "held", count: 3 },
+    { line_id: "l1", part: "refused", count: 7 },
+    { line_id: "l1", part: "held", count: 3 },
   ]);
   expect(stillThere([line], [said("fetched", 5), said("fetched", 7)])).toEqual([{ line_id: "l1", part: "held", count: 3 }]);
 });

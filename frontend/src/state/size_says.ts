@@ -23,7 +23,12 @@ const WITH_GLAZE: SizeSays = {
 };
 
 /** Null where there is no size to meet, or nothing that can be counted yet. */
-export function sizeSays(pieces: number, weight: Reading, weightIs: Sample["weight_is"], specification: Specification | null): SizeSays | null {
+export function sizeSays(
+  pieces: number,
+  weight: Reading,
+  weightIs: Sample["weight_is"],
+  specification: Specification | null,
+): SizeSays | null {
   try {
     const grade = specification ? parseGrade(specification.grade, customaryPer(specification.presentation)) : null;
     if (grade === null || grade.kind === "broken") return null;
@@ -39,7 +44,12 @@ function saysOf(sample: Sample, grade: Grade): SizeSays | null {
   if ("kind" in count) return null;
   const found = shownMeasure(count.value, gradeUnit(grade));
   const answer = judgeCount(sample, grade);
-  const said = (tone: SizeSays["tone"], words: string): SizeSays => ({ tone, words: `${found}: ${words}`, short: `${found}: ${words}`, isUnsure: false });
+  const said = (tone: SizeSays["tone"], words: string): SizeSays => ({
+    tone,
+    words: `${found}: ${words}`,
+    short: `${found}: ${words}`,
+    isUnsure: false,
+  });
   if (answer.kind === "within") return said("good", `size ${grade.text}, as ordered.`);
   const nearest = nearestGrade(count.value, grade.per).text;
   if (answer.kind === "beyond") return said("bad", `not ${grade.text}. Nearest size ${nearest}.`);

@@ -29,7 +29,15 @@ test("peeled prawns are not asked for species marks (CV-7-33)", () => {
 test("no carton counted means no carton to open", () => {
   const body = document();
   body.lines[0]!.cartons_counted = 0;
-  expect(stepsOf(body, EMPTY_NOTES, () => shellOn).map(({ kind }) => kind)).toEqual(["docket", "count", "air", "load", "decide", "wording", "sign"]);
+  expect(stepsOf(body, EMPTY_NOTES, () => shellOn).map(({ kind }) => kind)).toEqual([
+    "docket",
+    "count",
+    "air",
+    "load",
+    "decide",
+    "wording",
+    "sign",
+  ]);
 });
 
 test("a carton opened besides the drawn ones gets its questions too", () => {
@@ -48,7 +56,12 @@ test("the next question is the next open one ahead, then the first left behind",
   const steps = stepsOf(document(), EMPTY_NOTES, () => shellOn);
   expect(nextOpen(steps, "load")?.key).toBe(stepKey("label", "line-1", 3));
   expect(nextOpen(steps, "sign")?.key).toBe("air");
-  expect(nextOpen(steps.map((step) => ({ ...step, state: "answered" as const })), null)).toBeNull();
+  expect(
+    nextOpen(
+      steps.map((step) => ({ ...step, state: "answered" as const })),
+      null,
+    ),
+  ).toBeNull();
 });
 
 // CV-12-69: warn at 10, alarm at 20 minutes

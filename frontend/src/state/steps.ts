@@ -51,11 +51,7 @@ export function cartonAt(line: Line, position: number): Carton | null {
   return line.cartons.find((carton) => carton.position === position) ?? null;
 }
 
-export function stepsOf(
-  document: Inspection,
-  notes: WalkNotes,
-  specificationOf: (id: string) => Specification | null,
-): Step[] {
+export function stepsOf(document: Inspection, notes: WalkNotes, specificationOf: (id: string) => Specification | null): Step[] {
   const steps: Step[] = [];
   const add = (kind: StepKind, isAnswered: boolean, lineId?: string, position?: number) => {
     const key = stepKey(kind, lineId, position);

@@ -6,7 +6,13 @@ import { newCarton } from "./start_document";
 import { allowedInIce, likelyThermometer, rememberThermometer, standingOf } from "./thermometers";
 
 const row = (edit: Partial<ThermometerRow>): ThermometerRow => ({
-  id: "1", site_id: "s", name: "Probe A", last_checked_on: "2026-11-12", last_check_c: 0.1, check_due_on: "2026-11-28", ...edit,
+  id: "1",
+  site_id: "s",
+  name: "Probe A",
+  last_checked_on: "2026-11-12",
+  last_check_c: 0.1,
+  check_due_on: "2026-11-28",
+  ...edit,
 });
 
 // Common practice, no source: within 1 °C of 0 °C in ice, due a set number of days later (CV-5-56, CV-5-60)
@@ -32,8 +38,12 @@ test.each([
     { id: "old", limits: [{ code: "thermometer.ice_point", bound: 0.1 }] },
     { id: "now", limits: [{ code: "thermometer.ice_point", bound }] },
   ];
-  const known = vi.spyOn(session, "reference", "get").mockReturnValue({ limit_sets: sets, current_limits_id: "now" } as unknown as typeof session.reference);
-  const set = vi.spyOn(session, "limitSet").mockImplementation((id) => (sets.find((one) => one.id === id) ?? null) as ReturnType<typeof session.limitSet>);
+  const known = vi
+    .spyOn(session, "reference", "get")
+    .mockReturnValue({ limit_sets: sets, current_limits_id: "now" } as unknown as typeof session.reference);
+  const set = vi
+    .spyOn(session, "limitSet")
+    .mockImplementation((id) => (sets.find((one) => one.id === id) ?? null) as ReturnType<typeof session.limitSet>);
   expect(allowedInIce()).toBe(allowed);
   expect(standingOf(row({ last_check_c: 0.8 }), "2026-11-25").isTrusted).toBe(allowed === 1.0);
   set.mockRestore();

@@ -53,7 +53,10 @@ test("words for the docket fall away when the facts under them change", async ()
 test("a verdict falls away when its line's facts change, and only that line's", async () => {
   const decision = { kind: "accept" as const, accepted: 6, refused: 0, held: 0, reason: "", decided_at: "" };
   const body = delivery();
-  body.lines = [{ ...body.lines[0]!, decision }, { ...body.lines[0]!, id: "line-2", cartons: [], decision }];
+  body.lines = [
+    { ...body.lines[0]!, decision },
+    { ...body.lines[0]!, id: "line-2", cartons: [], decision },
+  ];
   const walk = new Walk(body);
   await walk.changeCarton("line-2", 3, "frost", (carton) => void (carton.frost = "heavy"));
   expect(walk.body.lines.map((line) => line.decision)).toEqual([decision, null]);

@@ -1,15 +1,7 @@
 /** One delivery being received: the document, its judgement, and every change saved at once. */
 import { uuidv7 } from "uuidv7";
 import type { Addendum, Carton, Inspection, Judgement, Line, Specification } from "../store/document";
-import {
-  EMPTY_NOTES,
-  closeForSigning,
-  deliveryById,
-  keepAddendum,
-  reopenDraft,
-  saveDocument,
-  saveNotes,
-} from "../store/documents";
+import { EMPTY_NOTES, closeForSigning, deliveryById, keepAddendum, reopenDraft, saveDocument, saveNotes } from "../store/documents";
 import type { StoredDelivery, WalkNotes } from "../store/schema";
 import { judge } from "./judging";
 import { newCarton } from "./start_document";

@@ -32,10 +32,11 @@ export type Carton = Required<Omit<shapes.Carton, "label" | "sample" | "position
   label: Label | null;
   sample: Sample | null;
 };
-export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket" | "sorted" | "left_out">> & Pick<shapes.Line, "sorted" | "left_out"> & {
-  cartons_on_docket: number;
-  cartons: Carton[];
-};
+export type Line = Required<Omit<shapes.Line, "cartons" | "cartons_on_docket" | "sorted" | "left_out">> &
+  Pick<shapes.Line, "sorted" | "left_out"> & {
+    cartons_on_docket: number;
+    cartons: Carton[];
+  };
 type Probed = "thermometer_id" | "thermometer";
 type VehicleEntry = NonNullable<shapes.InspectionDocument["vehicle"]>;
 export type Vehicle = Required<Omit<VehicleEntry, Probed>> & Pick<VehicleEntry, Probed>;

@@ -52,7 +52,15 @@ test("the signature waits behind the document, the put-away behind both", async 
   await saveDocument(body, notes());
   await closeForSigning(body.id, SIGNATURES, uuidv7());
   const person = { person_id: 1, name: "Mara" };
-  const addendum = { id: uuidv7(), delivery_id: body.id, kind: "put_away" as const, at: "", person, device_id: "", body: { cartons: [], freezer_air: null } };
+  const addendum = {
+    id: uuidv7(),
+    delivery_id: body.id,
+    kind: "put_away" as const,
+    at: "",
+    person,
+    device_id: "",
+    body: { cartons: [], freezer_air: null },
+  };
   await keepAddendum(addendum);
   expect((await oldestFirst()).map(({ kind }) => kind)).toEqual(["document", "signature", "addendum"]);
   expect((await deliveryById(body.id))?.put_away).toEqual(addendum);

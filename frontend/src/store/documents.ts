@@ -67,10 +67,7 @@ export async function saveNotes(id: string, notes: WalkNotes): Promise<void> {
 }
 
 /** Read, change and write one delivery in one strict transaction; nothing when it is unknown. */
-export async function changeDelivery(
-  id: string,
-  change: (delivery: StoredDelivery) => StoredDelivery,
-): Promise<StoredDelivery | null> {
+export async function changeDelivery(id: string, change: (delivery: StoredDelivery) => StoredDelivery): Promise<StoredDelivery | null> {
   const tx = (await database()).transaction("deliveries", "readwrite", STRICT);
   const before = await tx.store.get(id);
   const after = before ? change(before) : null;
@@ -207,11 +204,7 @@ export async function noteConflict(id: string, conflict: Conflict): Promise<void
  *
  * The own version stays on the phone as "set aside" under a new id, so nothing is lost.
  */
-export async function continueWithOther(
-  id: string,
-  other: { body: Inspection; revision: number },
-  asideId: string,
-): Promise<void> {
+export async function continueWithOther(id: string, other: { body: Inspection; revision: number }, asideId: string): Promise<void> {
   const tx = (await database()).transaction(["deliveries", "outbox"], "readwrite", STRICT);
   const mine = await tx.objectStore("deliveries").get(id);
   if (mine) {

@@ -7,7 +7,14 @@ import { KEEP_DAYS, tidy } from "./tidy";
 
 beforeEach(emptyPhone);
 const DAY = 86_400_000;
-const seal = { number: 1, sha256: "a".repeat(64), previous_sha256: null, signature: "s", public_key_id: "k", sealed_at: new Date().toISOString() };
+const seal = {
+  number: 1,
+  sha256: "a".repeat(64),
+  previous_sha256: null,
+  signature: "s",
+  public_key_id: "k",
+  sealed_at: new Date().toISOString(),
+};
 
 async function sealedWithPhoto(): Promise<string> {
   const body = delivery({ photos: [{ sha256: "sha-1" }] as never });

@@ -21,7 +21,19 @@ test("every version upgrades in place from an empty phone and drops no store", a
 
 test("a phone of version 1 gets a place for thumbnails; its photos and what waits stay as they are", async () => {
   const photo = { sha256: "sha-1", bytes: bytesOf("abc"), type: "image/jpeg", delivery_ids: ["d1"], kept_at: "", received_at: null };
-  const waits = { id: "photo:sha-1", order: 1, kind: "photo", delivery_id: "d1", created_at: "", change: 0, body: null, idempotency_key: "", attempts: 0, next_try_at: 0, problem: null };
+  const waits = {
+    id: "photo:sha-1",
+    order: 1,
+    kind: "photo",
+    delivery_id: "d1",
+    created_at: "",
+    change: 0,
+    body: null,
+    idempotency_key: "",
+    attempts: 0,
+    next_try_at: 0,
+    problem: null,
+  };
   const earlier = await openDB(DATABASE_NAME, 1, { upgrade: (db, _from, _to, tx) => UPGRADES[0]!(db as never, tx as never) });
   await earlier.put("photos", photo);
   await earlier.put("outbox", waits);

@@ -156,8 +156,6 @@ export interface Advice {
 
 /** The advisory's answers for the photos of a delivery; null while one is still being worked on. */
 export async function fetchAdvice(deliveryId: string): Promise<Record<string, Advice | null>> {
-  const { body } = await request<{ photos: Record<string, Advice | null> }>(
-    `/sync/advisories?delivery=${encodeURIComponent(deliveryId)}`,
-  );
+  const { body } = await request<{ photos: Record<string, Advice | null> }>(`/sync/advisories?delivery=${encodeURIComponent(deliveryId)}`);
   return body.photos ?? {};
 }

@@ -48,8 +48,5 @@ export function unexpected(error: unknown): Problem {
       "Something answered in place of the server, perhaps the sign-in page of this network. Everything is kept on this phone. Check the network.",
     );
   }
-  return problem(
-    "NOT-SENT",
-    "This could not be sent just now. It is kept on this phone and will be sent again by itself.",
-  );
+  return problem("NOT-SENT", "This could not be sent just now. It is kept on this phone and will be sent again by itself.");
 }

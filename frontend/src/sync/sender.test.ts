@@ -89,7 +89,17 @@ let server: Server;
 let now: number;
 const sender = () => new Sender({ request: server.request, upload: server.upload, now: () => now, chance: () => 0.5, locks: null });
 const keep = (body: Inspection) => saveDocument(body, { ...EMPTY_NOTES });
-const photoIn = (sha256: string) => ({ id: uuidv7(), sha256, bytes: 3, type: "image/jpeg", purpose: "top" as const, line_id: null, carton_id: null, taken_at: "", gate: { sharpness: 1, exposure: 200, glare: 0, verdict: "usable" as const } });
+const photoIn = (sha256: string) => ({
+  id: uuidv7(),
+  sha256,
+  bytes: 3,
+  type: "image/jpeg",
+  purpose: "top" as const,
+  line_id: null,
+  carton_id: null,
+  taken_at: "",
+  gate: { sharpness: 1, exposure: 200, glare: 0, verdict: "usable" as const },
+});
 
 beforeEach(async () => {
   await emptyPhone();
@@ -198,7 +208,12 @@ test("a 412 notes the choice, holds the entry, overwrites nothing", async () => 
   server.documents.set(body.id, { body: delivery({ id: body.id, notes: "theirs" }), revision: 5 });
   await keep({ ...body, notes: "mine" });
   expect(await sender().flush()).toBe("waiting");
-  expect((await deliveryById(body.id))?.conflict).toMatchObject({ kind: "other_revision", other_id: body.id, other_revision: 5, other: { notes: "theirs" } });
+  expect((await deliveryById(body.id))?.conflict).toMatchObject({
+    kind: "other_revision",
+    other_id: body.id,
+    other_revision: 5,
+    other: { notes: "theirs" },
+  });
   expect((await oldestFirst())[0]?.next_try_at).toBe(ON_HOLD);
   expect(server.documents.get(body.id)?.body.notes).toBe("theirs");
   await keepMine(body.id, { id: body.id, revision: 5, replace: true, separate_from: null });
@@ -229,7 +244,10 @@ test("a document that the server has lost is sent again from the start", async (
   await sender().flush();
   server.documents.clear();
   await keep({ ...body, notes: "more" });
-  server.trouble = () => (server.trouble = () => null) && refused(412, "DOC-NOT-HERE", { revision: 0 }, { current: null });
+  server.trouble = () => {
+    server.trouble = () => null;
+    return refused(412, "DOC-NOT-HERE", { revision: 0 }, { current: null });
+  };
   expect(await sender().flush()).toBe("all_sent");
   expect(server.documents.get(body.id)).toMatchObject({ revision: 1, body: { notes: "more" } });
 });
@@ -330,8 +348,13 @@ test("a receipt is a whole revision from 1, or a seal with hash, number and sign
 });
 
 const iceCheck = (edit: Partial<IceCheck> = {}): IceCheck => ({
-  id: uuidv7(), thermometer_id: "probe-1", at: "2026-11-25T06:10:00+11:00", reading: { entered: "0,2", unit: "C" },
-  person: { person_id: 1, name: "Mara" }, device_id: "device-1", ...edit,
+  id: uuidv7(),
+  thermometer_id: "probe-1",
+  at: "2026-11-25T06:10:00+11:00",
+  reading: { entered: "0,2", unit: "C" },
+  person: { person_id: 1, name: "Mara" },
+  device_id: "device-1",
+  ...edit,
 });
 
 test("a check of a thermometer waits through a kill, goes on its receipt, and counts on", async () => {

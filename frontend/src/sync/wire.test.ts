@@ -2,13 +2,21 @@ import { expect, test, vi } from "vitest";
 import { NoAnswer, Refused, request } from "./wire";
 
 function answering(body: string, init: ResponseInit): void {
-  vi.stubGlobal("fetch", vi.fn(async () => new Response(body, init)));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async () => new Response(body, init)),
+  );
 }
 const json = { "Content-Type": "application/json" };
 
 test("a refusal keeps the server's own sentence and facts", async () => {
   answering(JSON.stringify({ code: "DOC-SIGNED", sentence: "It is signed.", facts: { a: 1 } }), { status: 409, headers: json });
-  await expect(request("/sync/documents/1", { method: "PUT", body: {} })).rejects.toMatchObject({ status: 409, code: "DOC-SIGNED", sentence: "It is signed.", facts: { a: 1 } });
+  await expect(request("/sync/documents/1", { method: "PUT", body: {} })).rejects.toMatchObject({
+    status: 409,
+    code: "DOC-SIGNED",
+    sentence: "It is signed.",
+    facts: { a: 1 },
+  });
 });
 
 test("an answer without a sentence, such as a proxy's, gets one", async () => {
@@ -19,7 +27,10 @@ test("an answer without a sentence, such as a proxy's, gets one", async () => {
 });
 
 test("no network and a cut-off answer are both no answer", async () => {
-  vi.stubGlobal("fetch", vi.fn(async () => Promise.reject(new TypeError("offline"))));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async () => Promise.reject(new TypeError("offline"))),
+  );
   await expect(request("/sync/reference")).rejects.toBeInstanceOf(NoAnswer);
   answering('{"revision": 1', { status: 200, headers: json });
   await expect(request("/sync/reference")).rejects.toBeInstanceOf(NoAnswer);
@@ -40,7 +51,10 @@ test("a stale CSRF cookie is fetched anew and the same request goes once more", 
     new Response("{}", { status: 200, headers: json }),
     new Response(JSON.stringify({ revision: 2 }), { status: 200, headers: json }),
   ];
-  vi.stubGlobal("fetch", vi.fn(async () => answers.shift()!));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async () => answers.shift()!),
+  );
   expect((await request("/sync/documents/1", { method: "PUT", body: {} })).body).toEqual({ revision: 2 });
   expect(vi.mocked(fetch).mock.calls.map(([path]) => path)).toEqual(["/sync/documents/1", "/api/session", "/sync/documents/1"]);
 });

@@ -32,12 +32,7 @@ function shortCartons(line: LineFacts): Allowance | null {
   });
 }
 
-function shortWeight(
-  ordered: Ordered,
-  cartons: readonly CartonJudged[],
-  lineFindings: readonly Finding[],
-  kept: number,
-): Allowance | null {
+function shortWeight(ordered: Ordered, cartons: readonly CartonJudged[], lineFindings: readonly Finding[], kept: number): Allowance | null {
   const mean = lineFindings.find((found) => found.code === "NET-MEAN");
   if (mean !== undefined) return shortMean(mean, ordered, kept);
   let shortG = 0;
@@ -88,9 +83,7 @@ function smallerGrade(cartons: readonly CartonJudged[]): Allowance | null {
 }
 
 function lessOnTheLabel(line: LineJudged, kept: number): Allowance | null {
-  const stated = line.cartons
-    .flatMap((carton) => carton.judged.findings)
-    .filter((found) => found.code === "LABEL-NET" && isSerious(found));
+  const stated = line.cartons.flatMap((carton) => carton.judged.findings).filter((found) => found.code === "LABEL-NET" && isSerious(found));
   if (stated.length === 0 || stated.length < line.cartons.length) return null;
   let shortG = 0;
   for (const { facts } of stated) shortG = shortG + ((facts["ordered_g"] as number) - (facts["found_g"] as number));

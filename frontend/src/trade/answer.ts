@@ -22,13 +22,14 @@ export const within = (measured: number, unit: string, facts: Facts = {}): Withi
   unit,
   facts,
 });
-export const beyond = (
-  measured: number,
-  unit: string,
-  bound: number | null,
-  sense: Sense | null,
-  facts: Facts = {},
-): Beyond => ({ kind: "beyond", measured, unit, bound, sense, facts });
+export const beyond = (measured: number, unit: string, bound: number | null, sense: Sense | null, facts: Facts = {}): Beyond => ({
+  kind: "beyond",
+  measured,
+  unit,
+  bound,
+  sense,
+  facts,
+});
 export const cannotTell = (reasons: string[], facts: Facts = {}): CannotTell => ({
   kind: "cannot_tell",
   reasons,
@@ -50,14 +51,6 @@ export function isFine(measured: number, bound: number, sense: Sense): boolean {
   }
 }
 
-export function againstLimit(
-  measured: number,
-  unit: string,
-  bound: number,
-  sense: Sense,
-  facts: Facts = {},
-): Within | Beyond {
-  return isFine(measured, bound, sense)
-    ? within(measured, unit, facts)
-    : beyond(measured, unit, bound, sense, facts);
+export function againstLimit(measured: number, unit: string, bound: number, sense: Sense, facts: Facts = {}): Within | Beyond {
+  return isFine(measured, bound, sense) ? within(measured, unit, facts) : beyond(measured, unit, bound, sense, facts);
 }

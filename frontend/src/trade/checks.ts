@@ -72,13 +72,7 @@ function readScore(reader: Reader, value: unknown, path: string, scores: readonl
   return score;
 }
 
-function part(
-  reader: Reader,
-  check: Check,
-  partG: number | null,
-  wholeG: number | null,
-  path: string,
-): [number, number] | null {
+function part(reader: Reader, check: Check, partG: number | null, wholeG: number | null, path: string): [number, number] | null {
   if (partG === null || wholeG === null) return null;
   if (partG > wholeG) {
     reader.refuse(`${path}.${check.at}`, "FACT-07", { [check.numbers![0]]: partG, [check.numbers![1]]: wholeG });
@@ -108,19 +102,8 @@ function measuredOf(check: Check, seen: Seen): [measured: number, facts: Facts] 
 }
 
 /** A share against its limit; true when past it. Too few prawns to tell are asked for, not judged. */
-function tellShare(
-  judged: Judged,
-  name: string,
-  share: number,
-  code: string,
-  limit: Limit,
-  facts: Facts,
-  few: Limit,
-): boolean {
-  const isUnsure =
-    !isFineFor(limit, share) &&
-    !isFineFor(few, facts.looked_at as number) &&
-    isFineFor(limit, facts.low as number);
+function tellShare(judged: Judged, name: string, share: number, code: string, limit: Limit, facts: Facts, few: Limit): boolean {
+  const isUnsure = !isFineFor(limit, share) && !isFineFor(few, facts.looked_at as number) && isFineFor(limit, facts.low as number);
   if (!isUnsure) return judged.measure(name, share, code, limit, facts);
   judged.checks[name] = "cannot_tell";
   const asked = { ...facts, of: code, least: few.bound ?? 0, group: "pieces_of" };

@@ -11,9 +11,7 @@ const sentences = wording.unusable as Record<string, string>;
 const refusals = (text: string): string[] => text.match(/(?:new Unusable\w*|\brefuse|\bless)\([^;]*?;/g) ?? [];
 const raised = Object.entries(FILES)
   .filter(([file]) => !file.endsWith(".test.ts"))
-  .flatMap(([file, text]) =>
-    refusals(text).flatMap((call) => [...call.matchAll(CODE)].map((found) => [file, found[1]!] as const)),
-  );
+  .flatMap(([file, text]) => refusals(text).flatMap((call) => [...call.matchAll(CODE)].map((found) => [file, found[1]!] as const)));
 
 test("the scan finds what is raised", () => {
   const codes = raised.map(([, code]) => code);

@@ -43,12 +43,7 @@ function addBlackShare(judged: Judged, carton: CartonFacts, limits: Limits): voi
   }
 }
 
-export function scoreByPrevalence(
-  smallSpots: number,
-  largeStains: number,
-  wholeBody: number,
-  lookedAt: number,
-): number {
+export function scoreByPrevalence(smallSpots: number, largeStains: number, wholeBody: number, lookedAt: number): number {
   checkCounts([smallSpots, largeStains, wholeBody], lookedAt);
   if (wholeBody === lookedAt) return 10;
   const stained = largeStains + wholeBody;

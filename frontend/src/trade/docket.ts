@@ -80,7 +80,9 @@ export function phrasesOf(reasons: readonly Reason[]): string[] {
 }
 
 function lotsOf(line: LineFacts): string[] {
-  const ofLabels = line.cartons.map((carton) => (carton.label === null ? null : textSeen(carton.label.seen, "lot")) ?? "").filter((lot) => lot !== "");
+  const ofLabels = line.cartons
+    .map((carton) => (carton.label === null ? null : textSeen(carton.label.seen, "lot")) ?? "")
+    .filter((lot) => lot !== "");
   const lots = line.lot ? [line.lot] : [...new Set(ofLabels)];
   if (lots.length === 0) return [];
   return [filled(DOCKET[lots.length === 1 ? "lot" : "lots"]!, { lot: lots[0]!, lots: lots.join(", ") })];
@@ -119,11 +121,7 @@ function fitting(findings: readonly string[], told: readonly string[]): string[]
 const wordsIn = (phrase: string): number => phrase.split(" ").filter((one) => one !== "").length;
 const sentence = (phrase: string): string => `${phrase.replace(/^[a-z]/, (first) => first.toUpperCase())}.`;
 
-export function deliveryWording(
-  docketNumber: string,
-  lines: readonly LineVerdict[],
-  vehicle: readonly Reason[],
-): string {
+export function deliveryWording(docketNumber: string, lines: readonly LineVerdict[], vehicle: readonly Reason[]): string {
   const head = docketNumber ? [filled(DOCKET["head"]!, { docket: docketNumber })] : [];
   const seen = vehicle.filter(({ severity }) => severity !== "note").map(({ code }) => word("docket_vehicle", code));
   const texts = lines.length > 0 ? lines.map((line) => line.wording) : [DOCKET["no_lines"]!];

@@ -1,14 +1,6 @@
 // Mirror of inspections/trade/entries.py.
 
-import {
-  isRecord,
-  toCelsius,
-  toGrams,
-  toGramsOrZero,
-  toPercent,
-  UnusableReading,
-  type Facts,
-} from "./quantities";
+import { isRecord, toCelsius, toGrams, toGramsOrZero, toPercent, UnusableReading, type Facts } from "./quantities";
 import type { Unusable } from "./types";
 
 const DAYS_TO_1970 = 719163;

@@ -17,12 +17,7 @@ export function glazePercent(withGlazeG: number, withoutGlazeG: number): number 
   return (100 * (withGlazeG - withoutGlazeG)) / withGlazeG;
 }
 
-export function judgeGlaze(
-  withGlazeG: number,
-  withoutGlazeG: number,
-  declaredPercent: number,
-  allowedPoints = 0,
-): Within | Beyond {
+export function judgeGlaze(withGlazeG: number, withoutGlazeG: number, declaredPercent: number, allowedPoints = 0): Within | Beyond {
   if (!(declaredPercent >= 0 && declaredPercent < 100)) {
     throw new UnusableReading("PERCENT-01", { entered: declaredPercent });
   }

@@ -30,13 +30,11 @@ export const HEAD_ON = ["HOSO"];
 
 const DASHES = /[\u2010\u2011\u2012\u2013\u2014\u2212]/g;
 const BROKEN = /^(?:(?:soft(?: ?(?:and|&|\/|\+) ?broken)?|broken|s ?(?:&|and) ?b|brk)(?: pieces)?)$/;
-const PER =
-  / ?(?:(?:count|ct|pcs|pieces)\.? ?)?(?:per|to the|to a|to|\/|a)? ?(lbs?|pounds?|kgs?|kilos?|kilograms?|kilogrammes?)\.?$/;
+const PER = / ?(?:(?:count|ct|pcs|pieces)\.? ?)?(?:per|to the|to a|to|\/|a)? ?(lbs?|pounds?|kgs?|kilos?|kilograms?|kilogrammes?)\.?$/;
 const COUNT_WORD = / ?(?:count|ct|pcs|pieces)\.?$/;
 const BASIS = /(?:^| )(peeled from|pf|finished count|finished|fc)(?:$| )/;
 const UNDER = /^(?:(?:u|under|<|fewer than|less than) ?[/-]? ?([0-9]{1,4}))$/;
-const OVER =
-  /^(?:([0-9]{1,4}) ?(?:[/-] ?)?(?:ov|over|up|\+|and over|and up|or more)|(?:over|ov) ?[/-]? ?([0-9]{1,4}))$/;
+const OVER = /^(?:([0-9]{1,4}) ?(?:[/-] ?)?(?:ov|over|up|\+|and over|and up|or more)|(?:over|ov) ?[/-]? ?([0-9]{1,4}))$/;
 const RANGE = /^(?:([0-9]{1,4}) ?(?:\/|-|to) ?([0-9]{1,4}))$/;
 
 export const gradeUnit = (grade: Grade): string => `per_${grade.per}`;

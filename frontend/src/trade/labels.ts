@@ -17,14 +17,7 @@ export const PARTICULARS_TABLE = table as unknown as {
 };
 
 const TRACED_BY = ["lot", "date"];
-export const LABEL_CHECKS = [
-  "particulars",
-  "crustacean",
-  "sulphites",
-  "trace",
-  ...checksOn("label").map((check) => check.name),
-  "life",
-];
+export const LABEL_CHECKS = ["particulars", "crustacean", "sulphites", "trace", ...checksOn("label").map((check) => check.name), "life"];
 
 export function missingParticulars(shows: readonly string[], market: string, method: string | null): string[] {
   const profile = PARTICULARS_TABLE.markets[market];
@@ -70,14 +63,7 @@ const COMPARISONS: Record<NonNullable<Check["comparison"]>, Compare> = {
   near: (found, _, ordered) => isNet(found as unknown as number, ordered),
 };
 
-function judgeStated(
-  judged: Judged,
-  check: Check,
-  label: LabelFacts,
-  ordered: Ordered,
-  docketLot: string,
-  limits: Limits,
-): void {
+function judgeStated(judged: Judged, check: Check, label: LabelFacts, ordered: Ordered, docketLot: string, limits: Limits): void {
   const found = textSeen(label.seen, check.name);
   const wanted = check.ordered === "docket_lot" ? docketLot || null : ordered[check.ordered as keyof Ordered];
   if (found === null || wanted === null || (Array.isArray(wanted) && wanted.length === 0)) {
@@ -141,13 +127,7 @@ function judgeLife(judged: Judged, label: LabelFacts, arrivedDay: number | null,
   judged.measure("life", left / total, isLittle ? "LIFE-LITTLE" : "LIFE-SHORT", limit, facts);
 }
 
-export function judgeLabels(
-  carton: CartonFacts,
-  ordered: Ordered,
-  docketLot: string,
-  arrivedDay: number | null,
-  limits: Limits,
-): Judged {
+export function judgeLabels(carton: CartonFacts, ordered: Ordered, docketLot: string, arrivedDay: number | null, limits: Limits): Judged {
   const judged = new Judged();
   const label = carton.label;
   if (label === null) {

@@ -10,13 +10,7 @@ import type { Limit, LimitSet, Severity } from "./types";
 
 export const SEVERITIES: readonly Severity[] = ["critical", "major", "minor", "note"];
 const HAZARDS = OUTCOMES.filter((one) => one.leads_to === "hazard").map((one) => one.limit);
-const EVIDENCE = [
-  "product_c.between_packs",
-  "thermometer.ice_point",
-  "thermometer.overdue",
-  "thermometer.unknown",
-  "thermometer.doubt",
-];
+const EVIDENCE = ["product_c.between_packs", "thermometer.ice_point", "thermometer.overdue", "thermometer.unknown", "thermometer.doubt"];
 const LATER = [
   ...EVIDENCE,
   "dehydrated_weight_share",
@@ -36,7 +30,9 @@ const LATER = [
   "count_larger",
   "label.trace",
   "life_little",
-  ...CHECKS.filter((check) => check.since !== undefined).flatMap(outcomesOf).map((one) => one.limit),
+  ...CHECKS.filter((check) => check.since !== undefined)
+    .flatMap(outcomesOf)
+    .map((one) => one.limit),
 ];
 const RETIRED: readonly unknown[] = ["net_unit_short_percent"];
 export const RANGES: Readonly<Record<string, readonly [number, number]>> = {

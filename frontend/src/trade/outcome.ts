@@ -18,13 +18,7 @@ export class LineJudged {
   readonly bad: number;
   readonly shownBad: number;
 
-  constructor(
-    facts: LineFacts,
-    cartons: readonly CartonJudged[],
-    lineFindings: readonly Finding[],
-    needed: string[],
-    stages: Stages,
-  ) {
+  constructor(facts: LineFacts, cartons: readonly CartonJudged[], lineFindings: readonly Finding[], needed: string[], stages: Stages) {
     this.facts = facts;
     this.cartons = cartons;
     this.lineFindings = lineFindings;
@@ -137,8 +131,7 @@ export function stepOf(line: LineJudged, hasAllowance: boolean): Step {
   if (isLineHeld(line)) return "c";
   if (hasMoreToDo(line)) return "d";
   if (line.needed.length > 0) return "e";
-  const isLess =
-    line.isClumped || line.findings.some((found) => isSerious(found) && ["value", "wrap"].includes(effect(found)));
+  const isLess = line.isClumped || line.findings.some((found) => isSerious(found) && ["value", "wrap"].includes(effect(found)));
   const isSetAside = line.cartons.some((carton) => line.isRefused(carton) || leadsTo(carton, ...HOLDS, "sort_hold"));
   return isLess || isSetAside || hasAllowance ? "f" : "g";
 }

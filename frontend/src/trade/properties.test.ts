@@ -35,8 +35,7 @@ const first = (change: (carton: Carton) => void, market?: string): LineVerdict =
   }, market);
 
 /** How heavy a verdict is; a hazard's hold is heavier than a rejection, a doubt's hold is lighter. */
-const weightOf = (line: LineVerdict): number =>
-  line.reasons.some((reason) => HAZARDS.has(reason.code)) ? 5 : WEIGHT[line.suggestion];
+const weightOf = (line: LineVerdict): number => (line.reasons.some((reason) => HAZARDS.has(reason.code)) ? 5 : WEIGHT[line.suggestion]);
 
 const tenths = (low: number, high: number): fc.Arbitrary<number> => fc.integer({ min: low * 10, max: high * 10 }).map((n) => n / 10);
 const ordered = (numbers: fc.Arbitrary<number>): fc.Arbitrary<[number, number]> =>
@@ -238,16 +237,12 @@ describe("nothing but the documented error", () => {
     );
   });
 
-  const readers = [
-    "parse_decimal",
-    "to_grams",
-    "to_grams_or_zero",
-    "to_celsius",
-    "to_percent",
-    "to_pieces",
-  ];
+  const readers = ["parse_decimal", "to_grams", "to_grams_or_zero", "to_celsius", "to_percent", "to_pieces"];
   test.each(readers)("whatever is given to %s", (call) => {
-    const reading = fc.record({ entered: fc.anything(), unit: fc.oneof(fc.constantFrom("g", "kg", "lb", "C", "F", "percent", "pieces"), fc.anything()) });
+    const reading = fc.record({
+      entered: fc.anything(),
+      unit: fc.oneof(fc.constantFrom("g", "kg", "lb", "C", "F", "percent", "pieces"), fc.anything()),
+    });
     fc.assert(fc.property(fc.oneof(fc.anything(), reading, fc.string()), (entry) => void outcome({ id: "", in: { call, args: [entry] } })));
   });
 
@@ -278,7 +273,13 @@ describe("nothing but the documented error", () => {
     ["ice_point_allowed_c", fc.option(number)],
     ["thermometer_on", fc.string(), fc.option(fc.string()), fc.option(number), fc.option(fc.string())],
     ["wilson", number, number],
-    ["chance_of_acceptance", fc.integer({ min: -2, max: 60 }), fc.integer({ min: -2, max: 60 }), fc.integer({ min: -2, max: 60 }), fc.integer({ min: -2, max: 9 })],
+    [
+      "chance_of_acceptance",
+      fc.integer({ min: -2, max: 60 }),
+      fc.integer({ min: -2, max: 60 }),
+      fc.integer({ min: -2, max: 60 }),
+      fc.integer({ min: -2, max: 9 }),
+    ],
     ["most_bad_left", fc.integer({ min: -2, max: 60 }), fc.integer({ min: -2, max: 60 }), fc.integer({ min: -2, max: 60 })],
     ["plan_for", fc.oneof(fc.constantFrom("house", "codex_1", "iso_s2"), fc.string()), number],
   ];

@@ -25,8 +25,7 @@ export function canBeLeftOut(check: string): boolean {
 }
 
 const codesOf = (carton: CartonJudged): string[] => carton.judged.findings.map((found) => found.code);
-const isOpen = (carton: CartonJudged, name: string): boolean =>
-  (carton.judged.checks[name] ?? "not_checked") === "not_checked";
+const isOpen = (carton: CartonJudged, name: string): boolean => (carton.judged.checks[name] ?? "not_checked") === "not_checked";
 
 export function neededFor(
   line: LineFacts,
@@ -78,9 +77,7 @@ function askedAgain(cartons: readonly CartonJudged[], codes: ReadonlySet<string>
 
 export function leftOutOf(line: LineFacts, needed: readonly string[]): { check: string; reason: string }[] {
   const reasons = new Map(line.left_out);
-  return needed
-    .filter((name) => reasons.has(name) && canBeLeftOut(name))
-    .map((name) => ({ check: name, reason: reasons.get(name)! }));
+  return needed.filter((name) => reasons.has(name) && canBeLeftOut(name)).map((name) => ({ check: name, reason: reasons.get(name)! }));
 }
 
 export function notCheckedIn(needed: readonly string[], cartons: readonly CartonJudged[]): string[] {

@@ -107,12 +107,7 @@ function place(name: string, value: unknown, words: string): string {
 
 const isCount = (unit: string | null): unit is string => unit === "per_lb" || unit === "per_kg";
 
-export function placesOf(
-  facts: Facts,
-  measured: number | null,
-  unit: string | null,
-  bound: number | null,
-): Record<string, string> {
+export function placesOf(facts: Facts, measured: number | null, unit: string | null, bound: number | null): Record<string, string> {
   const words = typeof facts.group === "string" ? facts.group : "";
   const places: Record<string, string> = {};
   for (const [name, value] of Object.entries(facts)) {
@@ -141,9 +136,7 @@ export function whoseLimit({ limit }: Finding): "ordered" | "published" | "house
 }
 
 export function whereWords(carton: number | null): string {
-  return carton === null
-    ? (WORDS["where_unknown"] as string)
-    : filled(WORDS["where"] as string, { carton: shown(carton, 0) });
+  return carton === null ? (WORDS["where_unknown"] as string) : filled(WORDS["where"] as string, { carton: shown(carton, 0) });
 }
 
 type Untold = Omit<Reason, "text">;
@@ -231,7 +224,10 @@ export function sourceWords(basis: { source: string; known: string }): string {
 
 /** The sentences without a place left open: a record of an earlier edition lacks some facts. */
 export function wholeSentences(text: string): string {
-  const kept = text.replace(/\.$/, "").split(". ").filter((sentence) => !sentence.includes("{"));
+  const kept = text
+    .replace(/\.$/, "")
+    .split(". ")
+    .filter((sentence) => !sentence.includes("{"));
   return kept.length ? `${kept.join(". ")}.` : "";
 }
 

@@ -56,10 +56,7 @@ export const CHECKS: readonly Check[] = (registry.checks as unknown as Row[]).ma
   choices: Object.fromEntries(Object.entries(row.choices ?? {}).map(([value, one]) => [value, told(row, one)])),
 }));
 const BY_NAME = new Map(CHECKS.map((check) => [check.name, check]));
-export const outcomesOf = (check: Check): Outcome[] => [
-  ...check.outcomes,
-  ...Object.values(check.choices).filter(isOutcome),
-];
+export const outcomesOf = (check: Check): Outcome[] => [...check.outcomes, ...Object.values(check.choices).filter(isOutcome)];
 export const OUTCOMES: readonly Outcome[] = CHECKS.flatMap(outcomesOf);
 
 const SUMS: Partial<Record<Check["type"], string>> = {
@@ -103,8 +100,7 @@ function are(ordered: object | null, goods: Goods): boolean {
 }
 
 export const isFor = (outcome: Outcome, ordered: object | null): boolean => are(ordered, outcome.for ?? {});
-export const outcomesFor = (check: Check, ordered: object | null): Outcome[] =>
-  check.outcomes.filter((outcome) => isFor(outcome, ordered));
+export const outcomesFor = (check: Check, ordered: object | null): Outcome[] => check.outcomes.filter((outcome) => isFor(outcome, ordered));
 
 export function isAskedFor(check: Check, ordered: object | null): boolean {
   return are(ordered, check.asked_for ?? {}) && (check.outcomes.length === 0 || outcomesFor(check, ordered).length > 0);

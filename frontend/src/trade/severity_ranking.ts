@@ -12,8 +12,7 @@ interface Row {
 }
 const OF_MODULES: readonly Row[] = rows;
 export const FINDINGS: ReadonlyMap<string, Row> = new Map([...OF_MODULES, ...OUTCOMES].map((row) => [row.code, row]));
-const coming = (after: string): string[] =>
-  [...new Set(OUTCOMES.filter((one) => one.after === after).map((one) => one.code))].reverse();
+const coming = (after: string): string[] => [...new Set(OUTCOMES.filter((one) => one.after === after).map((one) => one.code))].reverse();
 const placed = (codes: readonly string[]): string[] => codes.flatMap((code) => [code, ...placed(coming(code))]);
 export const ORDER: readonly string[] = [...placed(coming("")), ...placed(OF_MODULES.map((row) => row.code))];
 const PLACE = new Map(ORDER.map((code, place) => [code, place]));

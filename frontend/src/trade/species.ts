@@ -106,9 +106,7 @@ function fits(species: Species, answers: KeyAnswers): boolean {
 }
 
 function largestRest(question: KeyQuestion, answers: KeyAnswers): number {
-  return Math.max(
-    ...Object.values(question.answers).map((value) => candidates({ ...answers, [question.trait]: value }).length),
-  );
+  return Math.max(...Object.values(question.answers).map((value) => candidates({ ...answers, [question.trait]: value }).length));
 }
 
 export function nextQuestion(answers: KeyAnswers, presentation: string): KeyQuestion | null {

@@ -164,13 +164,7 @@ export function standingOf(thermometer: ThermometerFacts, day: number | null, li
   );
 }
 
-function noteDoubt(
-  judged: Judged,
-  measured: number,
-  thermometer: ThermometerFacts,
-  allowedC: number,
-  limits: Limits,
-): void {
+function noteDoubt(judged: Judged, measured: number, thermometer: ThermometerFacts, allowedC: number, limits: Limits): void {
   if (thermometer.ice_c === null) return;
   const corrected = measured - thermometer.ice_c;
   const bounds = [

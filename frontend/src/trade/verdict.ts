@@ -51,9 +51,7 @@ function weighedOf(findings: readonly Finding[], position: number | null, place:
 
 function lineJson(line: LineJudged, ordered: Ordered, needed: readonly string[]): LineVerdict {
   const [step, suggestion, allowances] = suggested(line, ordered);
-  const weighed = line.cartons.map((carton, place) =>
-    weighedOf(carton.judged.findings, carton.facts.position, place),
-  );
+  const weighed = line.cartons.map((carton, place) => weighedOf(carton.judged.findings, carton.facts.position, place));
   const verdict = {
     line_id: line.facts.id,
     suggestion,
@@ -82,13 +80,7 @@ function suggested(line: LineJudged, ordered: Ordered): [Step, Suggestion, Allow
   return [step, suggestion, (decision?.kind ?? suggestion) === "accept_with_allowance" ? allowances : []];
 }
 
-function judgeLine(
-  line: LineFacts,
-  ordered: Ordered,
-  delivery: DeliveryFacts,
-  limits: Limits,
-  hasReadings: boolean,
-): LineVerdict {
+function judgeLine(line: LineFacts, ordered: Ordered, delivery: DeliveryFacts, limits: Limits, hasReadings: boolean): LineVerdict {
   const cartons = line.cartons.map((carton) => judgeCarton(carton, ordered, line.lot, delivery.arrived_day, limits));
   const stages = stagesOf(line, ordered);
   const findings = [

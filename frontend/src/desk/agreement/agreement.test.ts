@@ -3,26 +3,102 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import type { Me } from "../shapes";
 import Agreement from "./Agreement.svelte";
 
-const sites = [{ id: "s1", name: "Harbour", code: "HARB" }, { id: "s2", name: "Hill", code: "HILL" }];
+const sites = [
+  { id: "s1", name: "Harbour", code: "HARB" },
+  { id: "s2", name: "Hill", code: "HILL" },
+];
 const group: Me = { id: 1, name: "Ada", role: "group_operations", sites };
-const share = (count: number, of: number) => ({ count, of, share: of ? count / of : null, low: of ? 0.1 : null, high: of ? 0.9 : null, too_few: of < 20 });
+const share = (count: number, of: number) => ({
+  count,
+  of,
+  share: of ? count / of : null,
+  low: of ? 0.1 : null,
+  high: of ? 0.9 : null,
+  too_few: of < 20,
+});
 const counts = {
-  cartons: 100, deliveries: 9, agreeing: share(77, 88), right_flags: share(37, 42), flagged: share(37, 47), flagged_beyond: share(7, 7),
-  wrong_flags: share(5, 53), untold: share(12, 100), nothing_to_compare: 3,
-  table: { darkening_seen: { beyond: 7, within: 30, none: 5 }, none_seen: { beyond: 0, within: 6, none: 40 }, cannot_tell: { beyond: 0, within: 4, none: 8 } },
+  cartons: 100,
+  deliveries: 9,
+  agreeing: share(77, 88),
+  right_flags: share(37, 42),
+  flagged: share(37, 47),
+  flagged_beyond: share(7, 7),
+  wrong_flags: share(5, 53),
+  untold: share(12, 100),
+  nothing_to_compare: 3,
+  table: {
+    darkening_seen: { beyond: 7, within: 30, none: 5 },
+    none_seen: { beyond: 0, within: 6, none: 40 },
+    cannot_tell: { beyond: 0, within: 4, none: 8 },
+  },
 };
 const none = {
-  ...counts, cartons: 0, deliveries: 0, agreeing: share(0, 0), right_flags: share(0, 0), flagged: share(0, 0), wrong_flags: share(0, 0), untold: share(0, 0),
+  ...counts,
+  cartons: 0,
+  deliveries: 0,
+  agreeing: share(0, 0),
+  right_flags: share(0, 0),
+  flagged: share(0, 0),
+  wrong_flags: share(0, 0),
+  untold: share(0, 0),
   nothing_to_compare: 0,
 };
 const row = {
-  ...counts, specification_id: "p1", code: "VAN-1620", name: "Whiteleg 16/20", version: 3, is_on: true, since_version: 1, by: "Saskia", at: "2026-11-03T10:00:00Z",
+  ...counts,
+  specification_id: "p1",
+  code: "VAN-1620",
+  name: "Whiteleg 16/20",
+  version: 3,
+  is_on: true,
+  since_version: 1,
+  by: "Saskia",
+  at: "2026-11-03T10:00:00Z",
 };
-const quiet = { species_code: "PNV", species: "Whiteleg shrimp", presentation: "HLSO", state: "raw", sound: 40, spotted: 25, shipped: 0.64, from: "shipped", cut_off: 0.64, is_quiet: true, refitted: 0.7, low: 0.6, high: 0.8, drift: 0.06, auc: 0.6, auc_low: 0.45, auc_high: 0.74 };
+const quiet = {
+  species_code: "PNV",
+  species: "Whiteleg shrimp",
+  presentation: "HLSO",
+  state: "raw",
+  sound: 40,
+  spotted: 25,
+  shipped: 0.64,
+  from: "shipped",
+  cut_off: 0.64,
+  is_quiet: true,
+  refitted: 0.7,
+  low: 0.6,
+  high: 0.8,
+  drift: 0.06,
+  auc: 0.6,
+  auc_low: 0.45,
+  auc_high: 0.74,
+};
 const told = {
-  period: { from: "", to: "" }, threshold: { cartons: 20, deliveries: 5 }, all: counts, blind: none, maybe_read: counts, unanswered: 2,
-  methods: [{ version: "colour-1", photos: 120 }], sites: [{ ...sites[0], ...counts, unanswered: 2 }, { ...sites[1], ...none, unanswered: 0 }],
-  specifications: [row, { ...none, specification_id: "p2", code: "TIG", name: "Tiger 8/12", version: 2, is_on: false, since_version: 2, by: "Saskia", at: "2026-11-03T10:00:00Z" }],
+  period: { from: "", to: "" },
+  threshold: { cartons: 20, deliveries: 5 },
+  all: counts,
+  blind: none,
+  maybe_read: counts,
+  unanswered: 2,
+  methods: [{ version: "colour-1", photos: 120 }],
+  sites: [
+    { ...sites[0], ...counts, unanswered: 2 },
+    { ...sites[1], ...none, unanswered: 0 },
+  ],
+  specifications: [
+    row,
+    {
+      ...none,
+      specification_id: "p2",
+      code: "TIG",
+      name: "Tiger 8/12",
+      version: 2,
+      is_on: false,
+      since_version: 2,
+      by: "Saskia",
+      at: "2026-11-03T10:00:00Z",
+    },
+  ],
   species: [],
   learnt: { least: 20, floor: 0.65, most_moved: 0.2, kept_aside: {}, rows: [quiet] },
 };
@@ -38,11 +114,17 @@ async function settle(): Promise<string> {
 }
 async function show(me: Me, answer: object = told, refusal: object | null = null): Promise<string> {
   asked = [];
-  vi.stubGlobal("fetch", vi.fn(async (path: string, init: RequestInit) => {
-    asked.push({ path, body: init.body ? JSON.parse(String(init.body)) : null });
-    const isRefused = init.method === "POST" && refusal;
-    return new Response(JSON.stringify(isRefused ? refusal : answer), { status: isRefused ? 403 : 200, headers: { "Content-Type": "application/json" } });
-  }));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async (path: string, init: RequestInit) => {
+      asked.push({ path, body: init.body ? JSON.parse(String(init.body)) : null });
+      const isRefused = init.method === "POST" && refusal;
+      return new Response(JSON.stringify(isRefused ? refusal : answer), {
+        status: isRefused ? 403 : 200,
+        headers: { "Content-Type": "application/json" },
+      });
+    }),
+  );
   shown = mount(Agreement, { target: document.body, props: { me } });
   return settle();
 }
@@ -75,7 +157,9 @@ describe("the worth of the photo advice", () => {
   it("tells what the cut-off rests on, and that it went quiet", async () => {
     const text = await show(group);
     expect(text).toContain("on photographs kept aside is not known yet");
-    expect(text).toContain("Whiteleg shrimp, headless, shell on, raw40 cartons without and 25 with black spot: cut-off 0.70 (0.60 to 0.80), 0.06 above the shipped one.");
+    expect(text).toContain(
+      "Whiteleg shrimp, headless, shell on, raw40 cartons without and 25 with black spot: cut-off 0.70 (0.60 to 0.80), 0.06 above the shipped one.",
+    );
     expect(text).toContain("Quiet: the lower end is not above 0.65, so only frames are shown.");
   });
 });

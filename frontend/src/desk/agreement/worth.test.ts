@@ -4,14 +4,27 @@ import { answersWords, apart, learntWords, plainly, readFirst, worth } from "./w
 
 const threshold = { cartons: 20, deliveries: 5 };
 const share = (count: number, of: number, more: Partial<Share> = {}): Share => ({
-  count, of, share: of ? count / of : null, low: of ? 0 : null, high: of ? 1 : null, too_few: of < 20, ...more,
+  count,
+  of,
+  share: of ? count / of : null,
+  low: of ? 0 : null,
+  high: of ? 1 : null,
+  too_few: of < 20,
+  ...more,
 });
 function counts(more: Partial<Counts> = {}): Counts {
   const none = { beyond: 0, within: 0, none: 0 };
   return {
-    cartons: 100, deliveries: 9, table: { darkening_seen: none, none_seen: none, cannot_tell: none },
-    agreeing: share(77, 88), right_flags: share(37, 42), flagged: share(37, 47, { low: 0.65, high: 0.88 }), flagged_beyond: share(7, 7),
-    wrong_flags: share(5, 53, { low: 0.04, high: 0.2 }), untold: share(12, 100), ...more,
+    cartons: 100,
+    deliveries: 9,
+    table: { darkening_seen: none, none_seen: none, cannot_tell: none },
+    agreeing: share(77, 88),
+    right_flags: share(37, 42),
+    flagged: share(37, 47, { low: 0.65, high: 0.88 }),
+    flagged_beyond: share(7, 7),
+    wrong_flags: share(5, 53, { low: 0.04, high: 0.2 }),
+    untold: share(12, 100),
+    ...more,
   };
 }
 
@@ -47,9 +60,14 @@ describe("what it is worth", () => {
 
 describe("what a receiver may have read", () => {
   it("is kept apart", () => {
-    const told = readFirst({ blind: counts({ cartons: 30, agreeing: share(20, 26) }), maybe_read: counts({ cartons: 70, agreeing: share(57, 62) }) });
+    const told = readFirst({
+      blind: counts({ cartons: 30, agreeing: share(20, 26) }),
+      maybe_read: counts({ cartons: 70, agreeing: share(57, 62) }),
+    });
     expect(told).toContain("In 30 cartons the advice came after the receiver had signed; there 20 of 26 agree.");
-    expect(told).toContain("In the other 70 the receiver may have read it before answering (57 of 62 agree), so agreement there proves nothing.");
+    expect(told).toContain(
+      "In the other 70 the receiver may have read it before answering (57 of 62 agree), so agreement there proves nothing.",
+    );
     expect(readFirst({ blind: counts(), maybe_read: counts({ cartons: 1, agreeing: share(0, 0) }) })).toContain(
       "In the other one the receiver may have read it before answering, so agreement there proves nothing.",
     );
@@ -68,10 +86,22 @@ describe("what a receiver may have read", () => {
 
 describe("the cut-off", () => {
   const rules = { least: 20, floor: 0.65, most_moved: 0.2, kept_aside: {}, rows: [] };
-  const row: CutOff = { species_code: "PNV", species: "Whiteleg", presentation: "HLSO", state: "raw", sound: 3, spotted: 1, shipped: 0.64, from: "shipped", cut_off: 0.64 };
+  const row: CutOff = {
+    species_code: "PNV",
+    species: "Whiteleg",
+    presentation: "HLSO",
+    state: "raw",
+    sound: 3,
+    spotted: 1,
+    shipped: 0.64,
+    from: "shipped",
+    cut_off: 0.64,
+  };
   const learnt = { ...row, refitted: 0.6, low: 0.55, high: 0.66, drift: -0.04, auc: 0.9, auc_low: 0.8, auc_high: 0.96, is_quiet: false };
   it("is the shipped one while there are too few findings", () => {
-    expect(learntWords(row, rules)).toBe("3 cartons without and 1 with black spot: too few to learn from (20 of each). The shipped cut-off 0.64 holds.");
+    expect(learntWords(row, rules)).toBe(
+      "3 cartons without and 1 with black spot: too few to learn from (20 of each). The shipped cut-off 0.64 holds.",
+    );
   });
   it("tells its interval, its drift and why it is quiet", () => {
     expect(learntWords(learnt, rules)).toContain("cut-off 0.60 (0.55 to 0.66), 0.04 below the shipped one. Chance");

@@ -23,7 +23,8 @@ export const MEASURES: Measure[] = [
 
 /** The first thing to read, and it stands without any figure of statistics. */
 export function plainly(all: Counts): string[] {
-  if (!all.cartons) return ["No opened carton has both photo advice and a receiver's look for black spot in this period. Nothing can be said yet."];
+  if (!all.cartons)
+    return ["No opened carton has both photo advice and a receiver's look for black spot in this period. Nothing can be said yet."];
   const { right_flags, flagged, untold } = all;
   return [
     right_flags.of
@@ -43,7 +44,8 @@ export function worth(group: Counts, threshold: AgreementAnswer["threshold"]): s
   if (flagged.too_few || wrong_flags.too_few)
     return `Too few to say what it is worth: ${counted(flagged.of, "carton")} with black spot and ${wrong_flags.of} without, of ${counted(group.deliveries, "delivery", "deliveries")}. It takes ${threshold.cartons} of each, of ${threshold.deliveries}.`;
   if (flagged.low! > wrong_flags.high!) return "It flags cartons with black spot clearly more often than cartons without.";
-  if (flagged.high! < wrong_flags.low!) return "It flags cartons with black spot less often than cartons without. Consider switching it off.";
+  if (flagged.high! < wrong_flags.low!)
+    return "It flags cartons with black spot less often than cartons without. Consider switching it off.";
   return "It flags cartons with and without black spot about as often: a flag tells little here. Consider switching it off.";
 }
 
@@ -66,8 +68,14 @@ function ofThem(share: Share): string {
 
 export function apart(nothing: number, unanswered: number): string[] {
   const told = [];
-  if (nothing) told.push(`${counted(nothing, "carton")} with advice ${nothing === 1 ? "was" : "were"} not looked at for black spot: nothing to compare with, so not counted here.`);
-  if (unanswered) told.push(`${counted(unanswered, "photographed carton")} ${unanswered === 1 ? "has" : "have"} no answer: it still waits, the photo could not be read, or advice was switched off.`);
+  if (nothing)
+    told.push(
+      `${counted(nothing, "carton")} with advice ${nothing === 1 ? "was" : "were"} not looked at for black spot: nothing to compare with, so not counted here.`,
+    );
+  if (unanswered)
+    told.push(
+      `${counted(unanswered, "photographed carton")} ${unanswered === 1 ? "has" : "have"} no answer: it still waits, the photo could not be read, or advice was switched off.`,
+    );
   return told;
 }
 
@@ -78,7 +86,8 @@ export function goodsWords(row: Pick<CutOff, "species" | "presentation" | "state
 /** Whether answers are given at all, and what that rests on. */
 export function answersWords({ kept_aside, floor }: LearntAnswer): string {
   const told = Object.entries(kept_aside).map(
-    ([state, one]) => `${state} goods: ${decimal(one.auc, 2)} (${decimal(one.auc_low, 2)} to ${decimal(one.auc_high, 2)}) on ${one.marked} marked and ${one.none} sound photographs`,
+    ([state, one]) =>
+      `${state} goods: ${decimal(one.auc, 2)} (${decimal(one.auc_low, 2)} to ${decimal(one.auc_high, 2)}) on ${one.marked} marked and ${one.none} sound photographs`,
   );
   if (!told.length)
     return "What the method is worth on photographs kept aside is not known yet. So the darkest places are framed, and no answer is given unless receivers’ findings here have shown that it tells.";
@@ -88,10 +97,12 @@ export function answersWords({ kept_aside, floor }: LearntAnswer): string {
 /** What receivers' findings made of the cut-off at some goods. */
 export function learntWords(row: CutOff, { least, floor, most_moved }: LearntAnswer): string {
   const findings = `${counted(row.sound, "carton")} without and ${row.spotted} with black spot`;
-  if (row.refitted === undefined) return `${findings}: too few to learn from (${least} of each). The shipped cut-off ${decimal(row.shipped, 2)} holds.`;
+  if (row.refitted === undefined)
+    return `${findings}: too few to learn from (${least} of each). The shipped cut-off ${decimal(row.shipped, 2)} holds.`;
   const where = `${findings}: cut-off ${decimal(row.refitted, 2)} (${decimal(row.low!, 2)} to ${decimal(row.high!, 2)}), ${decimal(Math.abs(row.drift!), 2)} ${row.drift! < 0 ? "below" : "above"} the shipped one.`;
   const tells = `Chance that a carton with black spot comes first: ${decimal(row.auc!, 2)} (${decimal(row.auc_low!, 2)} to ${decimal(row.auc_high!, 2)}).`;
   if (!row.is_quiet) return `${where} ${tells} Answers are given by it.`;
-  const why = row.auc_low! <= floor ? `the lower end is not above ${decimal(floor, 2)}` : `it has moved by more than ${decimal(most_moved, 1)}`;
+  const why =
+    row.auc_low! <= floor ? `the lower end is not above ${decimal(floor, 2)}` : `it has moved by more than ${decimal(most_moved, 1)}`;
   return `${where} ${tells} Quiet: ${why}, so only frames are shown.`;
 }

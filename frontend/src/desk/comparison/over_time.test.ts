@@ -3,12 +3,19 @@ import type { LimitedCount, OverTime, TimePoint } from "../shapes";
 import { bandPath, cumulative, downTo, saysOverTime, spanName, weekly } from "./over_time";
 
 const limited = (defective: number, opened: number, [low, high]: [number, number]): LimitedCount => ({
-  defective, opened, low, high, is_out: defective < low || defective > high,
+  defective,
+  opened,
+  low,
+  high,
+  is_out: defective < low || defective > high,
 });
 const point = (from: string, count: LimitedCount, total: LimitedCount): TimePoint => ({ from, ...count, total });
 // Nothing in 54 cartons, then 1 of 3 and 3 of 6: no week is out, the running total is (hypergeometric law, SciPy).
 const SHIFTED: OverTime = {
-  by: "week", needed: 5, centre: 4 / 63, is_widened: false,
+  by: "week",
+  needed: 5,
+  centre: 4 / 63,
+  is_widened: false,
   points: [
     point("2026-10-05", limited(0, 20, [0, 3]), limited(0, 20, [0, 4])),
     point("2026-10-12", limited(0, 20, [0, 3]), limited(0, 40, [0, 4])),
@@ -25,7 +32,9 @@ describe("what the charts say", () => {
     expect(saysOverTime(SHIFTED)).toBe(
       "Worse since the week of 26 Oct: 4 of 9 defective, before 0 of 54 (1 chance in 1,200 by luck). Overall 6.3\u00a0%.",
     );
-    expect(saysOverTime({ ...SHIFTED, shift: { ...SHIFTED.shift!, since: limited(0, 9, [0, 0]), before: limited(9, 54, [0, 0]) } })).toMatch(/^Better since/);
+    expect(
+      saysOverTime({ ...SHIFTED, shift: { ...SHIFTED.shift!, since: limited(0, 9, [0, 0]), before: limited(9, 54, [0, 0]) } }),
+    ).toMatch(/^Better since/);
   });
   it("names no week where none is beyond its limits", () => {
     expect(saysOverTime(STEADY)).toBe("No change over 5 weeks: no week beyond the limits, nor the running total. Overall 6.3\u00a0%.");
@@ -73,7 +82,9 @@ describe("the drawings", () => {
   });
   it("draws a step for each week and closes the band; without limits it draws none", () => {
     const band = { top: 1, bottom: 0, values: [0.5, 0.25].map((high) => ({ mid: 0, low: 0, high, is_out: false })) };
-    expect(bandPath(band, 100, 100)).toBe("M0.00,50.00 50.00,50.00 L50.00,75.00 100.00,75.00 L100.00,100.00 50.00,100.00 L50.00,100.00 0.00,100.00Z");
+    expect(bandPath(band, 100, 100)).toBe(
+      "M0.00,50.00 50.00,50.00 L50.00,75.00 100.00,75.00 L100.00,100.00 50.00,100.00 L50.00,100.00 0.00,100.00Z",
+    );
     expect(bandPath({ ...band, values: [{ mid: 0, low: null, high: null, is_out: false }] }, 100, 100)).toBeNull();
   });
 });

@@ -12,7 +12,10 @@ export interface Drawn {
 /** Week by week: shares of defective cartons, from 0 to a whole step above everything drawn. */
 export function weekly(told: OverTime): Drawn {
   const values = told.points.map(({ opened, defective, low, high, is_out }) => ({
-    mid: defective / opened, low: low === null ? null : low / opened, high: high === null ? null : high / opened, is_out,
+    mid: defective / opened,
+    low: low === null ? null : low / opened,
+    high: high === null ? null : high / opened,
+    is_out,
   }));
   const most = Math.max(0.05, ...values.map((value) => Math.max(value.mid, value.high ?? 0)));
   const step = most > 0.5 ? 0.2 : most > 0.2 ? 0.1 : most > 0.1 ? 0.05 : 0.02;
@@ -62,7 +65,10 @@ export function saysOverTime(told: OverTime): string {
       ? `Too few to say: ${spans} with an opened carton. It takes ${told.needed} before limits can be drawn.`
       : "The same in every one: nothing to say over time.";
   }
-  const said = [...told.points.filter((point) => point.is_out).map((point) => outWords(point, told.by)), ...(told.shift ? [shiftWords(told.shift, told.by)] : [])];
+  const said = [
+    ...told.points.filter((point) => point.is_out).map((point) => outWords(point, told.by)),
+    ...(told.shift ? [shiftWords(told.shift, told.by)] : []),
+  ];
   if (!said.length) said.push(`No change over ${spans}: no ${told.by} beyond the limits, nor the running total.`);
   said.push(`Overall ${percent(told.centre)}.`);
   if (told.is_widened) said.push("Its deliveries wander more than luck makes them, so the limits are drawn wider.");

@@ -6,21 +6,49 @@ const threshold = { cartons: 20, deliveries: 5 };
 // Supplier B of the worked example CV-9-32: 15 of 200; the other two found 6/180, 4/100 and 2/120 in the same goods.
 const B = {
   supplier: { id: "b", name: "Bright Cove" },
-  deliveries: 40, deliveries_opened: 40, delivered_cartons: 900, refused_cartons: 12, held_cartons: 0, refused_run: null,
-  cartons_with_product: 190, cartons_with_sample: 150,
-  cartons_opened: 200, defective: 15, rate: 0.075, low: 0.046, high: 0.12,
+  deliveries: 40,
+  deliveries_opened: 40,
+  delivered_cartons: 900,
+  refused_cartons: 12,
+  held_cartons: 0,
+  refused_run: null,
+  cartons_with_product: 190,
+  cartons_with_sample: 150,
+  cartons_opened: 200,
+  defective: 15,
+  rate: 0.075,
+  low: 0.046,
+  high: 0.12,
   comparable: { own: { cartons_opened: 200, defective: 15 }, others: { cartons_opened: 400, defective: 12 } },
-  expected: 7.3333, ratio: 2.0455, ratio_low: 0.84, ratio_high: 4.4,
-  allowed_rate: 0.0614, allowed_low: 0.025, allowed_high: 0.132, apart: false,
-  shrunk: 0.06, shrunk_low: 0.03, shrunk_high: 0.1, chance_over: 0.8, alone_share: 0, too_few: false,
+  expected: 7.3333,
+  ratio: 2.0455,
+  ratio_low: 0.84,
+  ratio_high: 4.4,
+  allowed_rate: 0.0614,
+  allowed_low: 0.025,
+  allowed_high: 0.132,
+  apart: false,
+  shrunk: 0.06,
+  shrunk_low: 0.03,
+  shrunk_high: 0.1,
+  chance_over: 0.8,
+  alone_share: 0,
+  too_few: false,
   luck: { says: "within", chance: 0.06, among: 0.18, one_in: 17, compared: 3, design_effect: 1 },
   over_time: { by: "month", needed: 5, centre: null, is_widened: null, points: [], shift: null },
   difference: { share: 0.045, low: 0.008, high: 0.089 },
-  by_site: [], mix: [],
+  by_site: [],
+  mix: [],
 } satisfies SupplierRow;
 const luck = (says: Luck["says"], one_in: number | null): Luck => ({ ...B.luck, says, one_in });
 const told = (...rows: SupplierRow[]) =>
-  ({ rows, threshold, common: { cartons_opened: 600, defective: 27, rate: 0.045, low: 0.031, high: 0.0646 }, sites: [], period: { from: "", to: "" } }) as unknown as Comparison;
+  ({
+    rows,
+    threshold,
+    common: { cartons_opened: 600, defective: 27, rate: 0.045, low: 0.031, high: 0.0646 },
+    sites: [],
+    period: { from: "", to: "" },
+  }) as unknown as Comparison;
 
 describe("what is said of a supplier", () => {
   it("finds nothing beyond luck, though the crude rate looks worse", () => {
@@ -51,7 +79,9 @@ describe("what is said of a supplier", () => {
     expect(besideOthers(B)).toBe(
       "At the others' rates (12 of 400), the same goods at the same sites would have given 7.3 defective cartons; 15 were found: 2.05 times as many (95 % interval 0.84 to 4.40; 1 is like the others).",
     );
-    expect(besideOthers({ ...B, ratio: null, ratio_low: null, ratio_high: null, expected: 0 })).toMatch(/would have given 0\.0 defective cartons; 15 were found\.$/);
+    expect(besideOthers({ ...B, ratio: null, ratio_low: null, ratio_high: null, expected: 0 })).toMatch(
+      /would have given 0\.0 defective cartons; 15 were found\.$/,
+    );
   });
   it("says that everything was refused of late, however few cartons were opened", () => {
     expect(refusedWords({ deliveries: 3, cartons: 54, since: "2026-11-02T06:00:00Z" })).toBe(

@@ -60,7 +60,8 @@ export function besideOthers(row: BesideOthers): string {
   const { own, others } = row.comparable;
   const base = `At the others' rates (${others.defective} of ${others.cartons_opened}), the same goods at the same sites would have given ${decimal(row.expected, 1)} defective cartons; ${own.defective} were found`;
   if (row.ratio === null) return `${base}.`;
-  const end = row.ratio_high === null ? `at least ${decimal(row.ratio_low, 2)}` : `${decimal(row.ratio_low, 2)} to ${decimal(row.ratio_high, 2)}`;
+  const end =
+    row.ratio_high === null ? `at least ${decimal(row.ratio_low, 2)}` : `${decimal(row.ratio_low, 2)} to ${decimal(row.ratio_high, 2)}`;
   return `${base}: ${times(row.ratio)} as many (95 % interval ${end}; 1 is like the others).`;
 }
 

@@ -7,22 +7,62 @@ import { clockWords, sourceWords } from "./logger";
 const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Brisbane" };
 const basis = { source: "89/108/EEC Art. 5(1)", known: "read", cv: "CV-5-01", words: "" } as const;
 const kept = {
-  id: "f1", file_name: "trip.csv", sha256: "a".repeat(64), bytes: 9, at: "2026-11-24T20:10:00Z", person: "Mia", zone_assumed: "UTC",
-  answers: { zone: "UTC" }, method_version: "logger-1", file: "/api/logger-files/f1/file", is_read_anew: false,
+  id: "f1",
+  file_name: "trip.csv",
+  sha256: "a".repeat(64),
+  bytes: 9,
+  at: "2026-11-24T20:10:00Z",
+  person: "Mia",
+  zone_assumed: "UTC",
+  answers: { zone: "UTC" },
+  method_version: "logger-1",
+  file: "/api/logger-files/f1/file",
+  is_read_anew: false,
   reading: {
-    method: "logger-1", file: { readings: 229, unit: "C", column: "Temp", unread: 0, unread_rows: [] },
-    remarks: [{ code: "one_gap", text: "One gap of 65 minutes without a reading on the way." }], summary: "The logger read -21.0 °C to -8.7 °C.",
+    method: "logger-1",
+    file: { readings: 229, unit: "C", column: "Temp", unread: 0, unread_rows: [] },
+    remarks: [{ code: "one_gap", text: "One gap of 65 minutes without a reading on the way." }],
+    summary: "The logger read -21.0 °C to -8.7 °C.",
     counted: {
-      from: "", to: "", coldest_c: -21, warmest_c: -8.7, mean_kinetic_c: -19.3, gap_minutes: 65, life: [],
-      limits: [{ limit_c: -15, minutes: 49, minutes_text: "49 minutes", count: 1, names: ["transport tolerance"], basis: [basis],
-        excursions: [{ from_s: 1, to_s: 2, minutes: 49, warmest_c: -8.7, text: "Wed 25 Nov 2026, 00:34 to 01:23: 49 minutes, warmest -8.7 °C" }] }],
+      from: "",
+      to: "",
+      coldest_c: -21,
+      warmest_c: -8.7,
+      mean_kinetic_c: -19.3,
+      gap_minutes: 65,
+      life: [],
+      limits: [
+        {
+          limit_c: -15,
+          minutes: 49,
+          minutes_text: "49 minutes",
+          count: 1,
+          names: ["transport tolerance"],
+          basis: [basis],
+          excursions: [
+            { from_s: 1, to_s: 2, minutes: 49, warmest_c: -8.7, text: "Wed 25 Nov 2026, 00:34 to 01:23: 49 minutes, warmest -8.7 °C" },
+          ],
+        },
+      ],
     },
-    explain: { mean_kinetic: "dH = 83.144 kJ/mol", mean_kinetic_basis: basis, life: "", life_basis: basis, caution: "A logger tells of the place where it lay." },
+    explain: {
+      mean_kinetic: "dH = 83.144 kJ/mol",
+      mean_kinetic_basis: basis,
+      life: "",
+      life_basis: basis,
+      caution: "A logger tells of the place where it lay.",
+    },
     plot: { is_cut: false, shaded: [{ limit_c: -15 }], gaps: [], marks: [] },
   },
   drawings: '<svg class="phone" role="img" aria-label="Drawing of the log."></svg><svg class="wide"></svg>',
 } as unknown as LoggerFile;
-const ask = { name: "zone", choices: [{ value: "Australia/Brisbane", text: "Clock of Harbour (Australia/Brisbane)" }, { value: "UTC", text: "UTC" }] };
+const ask = {
+  name: "zone",
+  choices: [
+    { value: "Australia/Brisbane", text: "Clock of Harbour (Australia/Brisbane)" },
+    { value: "UTC", text: "UTC" },
+  ],
+};
 
 let shown: ReturnType<typeof mount> | null = null;
 afterEach(async () => {
@@ -35,11 +75,14 @@ type Answer = [number, unknown];
 /** Answers each sending in turn; the list is empty. */
 async function show(answers: Answer[], listed: LoggerFile[] = []) {
   const sent: FormData[] = [];
-  vi.stubGlobal("fetch", vi.fn(async (_: string, init: RequestInit) => {
-    if (init.method === "POST") sent.push(init.body as FormData);
-    const [status, body] = init.method === "POST" ? answers.shift()! : [200, { rows: listed }];
-    return new Response(JSON.stringify(body), { status, headers: { "Content-Type": "application/json" } });
-  }));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async (_: string, init: RequestInit) => {
+      if (init.method === "POST") sent.push(init.body as FormData);
+      const [status, body] = init.method === "POST" ? answers.shift()! : [200, { rows: listed }];
+      return new Response(JSON.stringify(body), { status, headers: { "Content-Type": "application/json" } });
+    }),
+  );
   shown = mount(Logger, { target: document.body, props: { delivery: "d1", site } });
   await settled();
   return sent;
@@ -69,7 +112,10 @@ async function press() {
 describe("a logger file on the desk", () => {
   it("asks what the file leaves open, the site's clock first, and sends it again with the answer", async () => {
     const sentence = "The times in the logger file have no zone (229 readings). Everything else is kept. Say which clock the logger kept.";
-    const sent = await show([[422, { code: "LOG-07", sentence, ask }], [201, kept]]);
+    const sent = await show([
+      [422, { code: "LOG-07", sentence, ask }],
+      [201, kept],
+    ]);
     await choose();
     await press();
     expect(text()).toContain(sentence);
@@ -83,7 +129,10 @@ describe("a logger file on the desk", () => {
     expect(text()).toContain("Warmer than −15.0 °C: 49 minutes");
   });
   it("keeps the file chosen when the server cannot be reached, to be sent again", async () => {
-    await show([[503, {}], [200, kept]]);
+    await show([
+      [503, {}],
+      [200, kept],
+    ]);
     await choose();
     await press();
     expect(document.querySelector("[role=alert]")).not.toBeNull();
@@ -92,9 +141,17 @@ describe("a logger file on the desk", () => {
     expect(document.querySelector("[role=alert]")).toBeNull();
   });
   it("keeps what was answered before when the file leaves a second thing open, and sends the choice made", async () => {
-    const unit = { name: "unit", choices: [{ value: "C", text: "°C" }, { value: "F", text: "°F" }] };
+    const unit = {
+      name: "unit",
+      choices: [
+        { value: "C", text: "°C" },
+        { value: "F", text: "°F" },
+      ],
+    };
     const sent = await show([
-      [422, { code: "LOG-04", sentence: "Choose the unit.", ask: unit }], [422, { code: "LOG-07", sentence: "Say which clock.", ask }], [201, kept],
+      [422, { code: "LOG-04", sentence: "Choose the unit.", ask: unit }],
+      [422, { code: "LOG-07", sentence: "Say which clock.", ask }],
+      [201, kept],
     ]);
     await choose();
     await press();
@@ -103,11 +160,18 @@ describe("a logger file on the desk", () => {
     expect(text()).toContain("Which clock did the logger keep?");
     await pick("UTC");
     await press();
-    expect(sent.map((form) => [form.get("unit"), form.get("zone")])).toEqual([[null, null], ["F", null], ["F", "UTC"]]);
+    expect(sent.map((form) => [form.get("unit"), form.get("zone")])).toEqual([
+      [null, null],
+      ["F", null],
+      ["F", "UTC"],
+    ]);
     expect(document.querySelector("select")).toBeNull();
   });
   it("forgets the answers with the file that they were for", async () => {
-    const sent = await show([[422, { code: "LOG-07", sentence: "Say which clock.", ask }], [201, kept]]);
+    const sent = await show([
+      [422, { code: "LOG-07", sentence: "Say which clock.", ask }],
+      [201, kept],
+    ]);
     await choose();
     await press();
     expect(document.querySelector("select")).not.toBeNull();
@@ -167,7 +231,13 @@ describe("a logger file on the desk", () => {
     expect(document.querySelector("button.main")).toBeNull();
   });
   it("shows a file that was there already once, and folds away its earlier reading when it is read anew", async () => {
-    await show([[200, kept], [201, { ...kept, id: "f2", answers: { zone: "Australia/Brisbane" } }]], [kept]);
+    await show(
+      [
+        [200, kept],
+        [201, { ...kept, id: "f2", answers: { zone: "Australia/Brisbane" } }],
+      ],
+      [kept],
+    );
     await choose();
     await press();
     expect(document.querySelectorAll("section article")).toHaveLength(1);

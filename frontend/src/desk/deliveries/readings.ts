@@ -27,7 +27,9 @@ interface Plan {
 const PAST = "past the limit";
 const PLANS: readonly Plan[] = [
   {
-    key: "product_c", name: "Product temperature", unit: "C",
+    key: "product_c",
+    name: "Product temperature",
+    unit: "C",
     against: [
       ["product_c.within", "inside the transport tolerance"],
       ["product_c.tolerance", "outside the tolerance"],
@@ -47,12 +49,7 @@ export function inForce(code: string, set: LimitSet, specification: Specificatio
   return limit && own !== undefined ? { ...limit, bound: own } : limit;
 }
 
-export function readingsOf(
-  carton: Carton | null,
-  verdict: CartonVerdict,
-  set: LimitSet,
-  specification: Specification | null,
-): Shown[] {
+export function readingsOf(carton: Carton | null, verdict: CartonVerdict, set: LimitSet, specification: Specification | null): Shown[] {
   const byOneBound = PLANS.flatMap((plan) => {
     const bounds = plan.against.flatMap(([code, beyond]) => asBound(inForce(code, set, specification), beyond));
     return against(bounds, plan, carton, verdict);
@@ -134,6 +131,9 @@ export interface CheckWord {
 /** Every check of a carton with its answer; what was not checked is said, never left out (CV-0-06). */
 export function checksOf(verdict: CartonVerdict): CheckWord[] {
   return Object.entries(verdict.checks).map(([key, state]) => ({
-    key, name: tradeWord("not_checked", key), state, word: tradeWord("check", state),
+    key,
+    name: tradeWord("not_checked", key),
+    state,
+    word: tradeWord("check", state),
   }));
 }

@@ -13,7 +13,10 @@ describe("which goods to use first", () => {
     expect(stock.map((one) => one.name)).toEqual(["A", "B", "C"]);
   });
   it("puts an unknown date before what is known to keep", () => {
-    const stock = [{ best_before: "2027-01-01", received: "2026-01-01" }, { best_before: "", received: "2026-05-01" }];
+    const stock = [
+      { best_before: "2027-01-01", received: "2026-01-01" },
+      { best_before: "", received: "2026-05-01" },
+    ];
     expect(inOrderOfUse(stock)[0]!.best_before).toBe("");
   });
   it("takes the earliest label of a line", () => {

@@ -3,8 +3,12 @@ import type { NewEvidenceLink } from "../shapes";
 import { messageFor } from "./sending";
 
 const link: NewEvidenceLink = {
-  id: "1", expires_at: "2026-12-02T06:00:00Z", url: "https://receiving.example/e/abc_-", qr: { size: 1, path: "" },
-  mail_to: "ade@coldreach.example", seal: { number: 12, sha256: "ab".repeat(32) },
+  id: "1",
+  expires_at: "2026-12-02T06:00:00Z",
+  url: "https://receiving.example/e/abc_-",
+  qr: { size: 1, path: "" },
+  mail_to: "ade@coldreach.example",
+  seal: { number: 12, sha256: "ab".repeat(32) },
 };
 
 describe("the words that a link travels with", () => {

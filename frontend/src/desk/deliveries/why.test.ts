@@ -12,8 +12,21 @@ const limits = shipped as unknown as LimitSet;
 const flat = (text: string) => text.replaceAll("\u00a0", " ");
 const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." } as const;
 const reason = (change: Partial<Reason>): Reason => ({
-  code: "TEMP-REJECT", severity: "critical", carton: 3, measured: -9.5, unit: "C", bound: -12, sense: "at_most",
-  limit: "product_c.reject", basis, whose: "published", acts_on: "carton", leads_to: "unfit", facts: {}, text: "", ...change,
+  code: "TEMP-REJECT",
+  severity: "critical",
+  carton: 3,
+  measured: -9.5,
+  unit: "C",
+  bound: -12,
+  sense: "at_most",
+  limit: "product_c.reject",
+  basis,
+  whose: "published",
+  acts_on: "carton",
+  leads_to: "unfit",
+  facts: {},
+  text: "",
+  ...change,
 });
 
 describe("why", () => {
@@ -22,7 +35,9 @@ describe("why", () => {
     const said = explain(reason({}));
     expect(flat(why.numbers)).toContain("−9.5 °C");
     expect([flat(why.numbers), flat(why.limit), why.source, flat(why.words)]).toEqual([
-      said.numbers.replace("-9.5", "−9.5"), "Fine is at most −12.0 °C.", "Published limit. Source: CXC 8-1976 §4 (read in the source).",
+      said.numbers.replace("-9.5", "−9.5"),
+      "Fine is at most −12.0 °C.",
+      "Published limit. Source: CXC 8-1976 §4 (read in the source).",
       basis.words.replace("-12", "−12"),
     ]);
   });
@@ -31,7 +46,10 @@ describe("why", () => {
   });
   it("works a share out, with its interval (3 of 40: CV-9-08)", () => {
     const share = reason({
-      code: "BLACK-HOUSE", unit: "share", measured: 0.075, bound: 0.05,
+      code: "BLACK-HOUSE",
+      unit: "share",
+      measured: 0.075,
+      bound: 0.05,
       facts: { affected: 3, looked_at: 40, low: 0.0258, high: 0.1986 },
     });
     expect(flat(whyOf(share).numbers)).toMatch(/^3 \/ 40 = 7\.5 %\. .*2\.6 % to 19\.9 %/);
@@ -57,7 +75,11 @@ describe("an entry that could not be used", () => {
 });
 
 const verdict = (derived: Record<string, number | null>): CartonVerdict => ({
-  carton_id: "c", position: 3, defective: false, reasons: [], derived,
+  carton_id: "c",
+  position: 3,
+  defective: false,
+  reasons: [],
+  derived,
   checks: { product_c: "within", odour: "not_checked", black_spot: "beyond" },
 });
 const specification = { grade: "16/20", overrides: { "product_c.within": -20 } } as unknown as Specification;
@@ -71,8 +93,15 @@ describe("the readings of a carton", () => {
   it("are left out when not taken, never drawn at nought", () => {
     expect(readingsOf(null, verdict({ product_c: null, uniformity: 1.3 }), limits, null).map((one) => one.key)).toEqual(["uniformity"]);
   });
-  const ordered = (more: Partial<Specification>): Specification =>
-    ({ ...specification, overrides: {}, carton_net_g: 10_000, units_per_carton: 10, declared_glaze_percent: 12, market: "EU", ...more });
+  const ordered = (more: Partial<Specification>): Specification => ({
+    ...specification,
+    overrides: {},
+    carton_net_g: 10_000,
+    units_per_carton: 10,
+    declared_glaze_percent: 12,
+    market: "EU",
+    ...more,
+  });
   const bars = (derived: Record<string, number | null>, more: Partial<Specification> = {}, set = limits) =>
     Object.fromEntries(readingsOf(null, verdict(derived), set, ordered(more)).map((one) => [one.key, one.bounds]));
 
@@ -88,7 +117,9 @@ describe("the readings of a carton", () => {
   });
   it("draw no net weight of more than one unit, nor by limits that know no such table", () => {
     expect(bars({ net_g: 1501 }).net_g).toBeUndefined();
-    expect(bars({ net_g: 923 }, {}, { ...limits, limits: limits.limits.filter(({ code }) => !code.startsWith("net_unit.")) }).net_g).toBeUndefined();
+    expect(
+      bars({ net_g: 923 }, {}, { ...limits, limits: limits.limits.filter(({ code }) => !code.startsWith("net_unit.")) }).net_g,
+    ).toBeUndefined();
   });
   it("draw the glaze against what was declared and what is tolerated over it", () => {
     // 2 points over (common practice, no source: CV-12-20)

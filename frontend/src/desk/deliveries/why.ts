@@ -15,7 +15,12 @@ export interface Why {
 export function whyOf(reason: Reason): Why {
   if (!reason.basis) return { numbers: "", limit: "", source: "No source is on record.", words: "" };
   const { numbers, limit, source, words } = explain(reason);
-  return { numbers: printed(typesetSum(numbers)), limit: printed(limit), source: withWhose(reason.basis, source, reason), words: printed(words) };
+  return {
+    numbers: printed(typesetSum(numbers)),
+    limit: printed(limit),
+    source: withWhose(reason.basis, source, reason),
+    words: printed(words),
+  };
 }
 
 /** Whose limit, as the judgement says it; a record from before it did is read by how the limit is known. A house rule cites no standard. */

@@ -53,7 +53,10 @@ export interface SheetLine {
   checks: Checks;
   notes: string[];
   plans: { name: string; open: string; accept: string; source: string }[];
-  tally: Record<"opened" | "planned" | "acceptance" | "defective" | "bad" | "shown" | "rejection" | "total" | "last" | "answer" | "source", string>;
+  tally: Record<
+    "opened" | "planned" | "acceptance" | "defective" | "bad" | "shown" | "rejection" | "total" | "last" | "answer" | "source",
+    string
+  >;
   must: { name: string; answer: string; reason: string }[];
   steps: Step[];
   suggestion: string;

@@ -9,9 +9,20 @@ export interface Explained {
 
 /** Beginnings of limit codes and the page for them; the longest that fits is taken, and the rest of the plain checks is condition. */
 export const EXPLAINED: Record<string, string> = {
-  product: "temperature", vehicle_air_c: "temperature", refreezing: "temperature", frost: "temperature",
-  looked_at: "condition", species: "species", count: "counts", uniformity: "counts",
-  net: "glaze", glaze: "glaze", label: "labels", life: "labels", cartons: "verdict", thermometer: "temperature",
+  product: "temperature",
+  vehicle_air_c: "temperature",
+  refreezing: "temperature",
+  frost: "temperature",
+  looked_at: "condition",
+  species: "species",
+  count: "counts",
+  uniformity: "counts",
+  net: "glaze",
+  glaze: "glaze",
+  label: "labels",
+  life: "labels",
+  cartons: "verdict",
+  thermometer: "temperature",
   defective_cartons: "sampling",
 };
 

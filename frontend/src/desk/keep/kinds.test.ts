@@ -5,8 +5,21 @@ import { KINDS, entriesOf, told, type KindName } from "./kinds";
 const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "UTC" };
 const me = { id: 1, name: "Ada", role: "site_manager", sites: [site] } as unknown as Me;
 const row = {
-  id: "v", code: "VAN", name: "Whiteleg", species_code: "PNV", presentation: "HLSO", state: "raw", grade: "16/20", carton_net_g: 10000,
-  units_per_carton: 5, declared_glaze_percent: null, origin: ["EC", "IN"], method: null, market: "EU", min_life_share: 0.6667, is_active: true,
+  id: "v",
+  code: "VAN",
+  name: "Whiteleg",
+  species_code: "PNV",
+  presentation: "HLSO",
+  state: "raw",
+  grade: "16/20",
+  carton_net_g: 10000,
+  units_per_carton: 5,
+  declared_glaze_percent: null,
+  origin: ["EC", "IN"],
+  method: null,
+  market: "EU",
+  min_life_share: 0.6667,
+  is_active: true,
 };
 
 test("a specification opened and saved without a change says the same", () => {
@@ -20,7 +33,11 @@ test("a specification opened and saved without a change says the same", () => {
 
 test("a comma is a decimal sign, and kilograms become grams", () => {
   const fields = KINDS.specifications.fields(me);
-  const { body } = told(fields, { ...entriesOf(fields, row), carton_net_g: "1,8", declared_glaze_percent: "12,5", origin: "ec, vn" }, false);
+  const { body } = told(
+    fields,
+    { ...entriesOf(fields, row), carton_net_g: "1,8", declared_glaze_percent: "12,5", origin: "ec, vn" },
+    false,
+  );
   expect([body.carton_net_g, body.declared_glaze_percent, body.origin]).toEqual([1800, 12.5, ["EC", "VN"]]);
 });
 
@@ -38,7 +55,11 @@ test("a password that is left empty is not sent", () => {
 });
 
 test("nobody is offered a role that is not below their own, but by an administrator", () => {
-  const offered = (role: Me["role"]) => KINDS.people.fields({ ...me, role }).find(({ name }) => name === "role")!.choices!.map(([value]) => value);
+  const offered = (role: Me["role"]) =>
+    KINDS.people
+      .fields({ ...me, role })
+      .find(({ name }) => name === "role")!
+      .choices!.map(([value]) => value);
   expect(offered("site_manager")).toEqual(["receiver"]);
   expect(offered("group_operations")).toEqual(["receiver", "site_manager"]);
   expect(offered("administrator")).toContain("administrator");

@@ -5,8 +5,7 @@ import { edited, entriesOf, grouped, inWords, limitName, needsSource } from "./e
 
 const set = shipped as unknown as LimitSet;
 const typed = (code: string, change: object) => ({ ...entriesOf(set), [code]: { ...entriesOf(set)[code]!, ...change } });
-const limitIn = (entries: ReturnType<typeof entriesOf>, code: string) =>
-  edited(set, entries).limits.find((limit) => limit.code === code)!;
+const limitIn = (entries: ReturnType<typeof entriesOf>, code: string) => edited(set, entries).limits.find((limit) => limit.code === code)!;
 
 describe("editing limits", () => {
   it("changes nothing when nothing was touched, to the last bit", () => {
@@ -36,9 +35,12 @@ describe("editing limits", () => {
 
 describe("a refusal", () => {
   it("names limits as the screen does", () => {
-    expect(inWords("“product_c.within” and “product_c.tolerance” contradict each other.", set.limits.map((one) => one.code))).toBe(
-      "“Product, fine” and “Product, transport tolerance” contradict each other.",
-    );
+    expect(
+      inWords(
+        "“product_c.within” and “product_c.tolerance” contradict each other.",
+        set.limits.map((one) => one.code),
+      ),
+    ).toBe("“Product, fine” and “Product, transport tolerance” contradict each other.");
   });
 });
 

@@ -112,11 +112,25 @@ export function grouped(limits: readonly Limit[]): [string, Limit[]][] {
 export const limitName = (code: string): string => tradeWord("limit", code);
 /** The server names limits by their codes; the screen by their names. */
 export function inWords(sentence: string, codes: readonly string[]): string {
-  return [...codes].sort((a, b) => b.length - a.length).reduce((told, code) => told.replaceAll(`“${code}”`, `“${limitName(code)}”`), sentence);
+  return [...codes]
+    .sort((a, b) => b.length - a.length)
+    .reduce((told, code) => told.replaceAll(`“${code}”`, `“${limitName(code)}”`), sentence);
 }
 export function unitWords(unit: string): string {
   return (
-    { C: "°C", share: "% of prawns", percent: "%", points: "points", ratio: "ratio", score: "of 10", pieces: "prawns",
-      cartons: "cartons", days: "days", readings: "readings", degrees: "°C", times: "times the table" }[unit] ?? unit
+    {
+      C: "°C",
+      share: "% of prawns",
+      percent: "%",
+      points: "points",
+      ratio: "ratio",
+      score: "of 10",
+      pieces: "prawns",
+      cartons: "cartons",
+      days: "days",
+      readings: "readings",
+      degrees: "°C",
+      times: "times the table",
+    }[unit] ?? unit
   );
 }

@@ -6,11 +6,28 @@ import Lots from "./Lots.svelte";
 import { sumsOf } from "./sums";
 
 const row: LotRow = {
-  lot: "L2608", is_on_docket: false, site: { id: "s1", name: "Harbour" }, supplier: { id: "p1", name: "Bright Cove" },
-  delivery_id: "d1", docket_number: "DN-5530", line: 2, order: "PO-88", arrived_at: "2026-11-24T19:10:00+00:00",
-  timezone: "Australia/Sydney", specification: "Whiteleg 16/20", decided: "accept", cartons: 20, accepted: 18, refused: 2, held: 0,
-  opened: 3, labels: [{ position: 3, best_before: "2028-05-31", production_date: "" }], signed_by: "Rosa",
-  signed_at: "2026-11-24T19:20:00+00:00", not_put_away: 4, is_demo: false,
+  lot: "L2608",
+  is_on_docket: false,
+  site: { id: "s1", name: "Harbour" },
+  supplier: { id: "p1", name: "Bright Cove" },
+  delivery_id: "d1",
+  docket_number: "DN-5530",
+  line: 2,
+  order: "PO-88",
+  arrived_at: "2026-11-24T19:10:00+00:00",
+  timezone: "Australia/Sydney",
+  specification: "Whiteleg 16/20",
+  decided: "accept",
+  cartons: 20,
+  accepted: 18,
+  refused: 2,
+  held: 0,
+  opened: 3,
+  labels: [{ position: 3, best_before: "2028-05-31", production_date: "" }],
+  signed_by: "Rosa",
+  signed_at: "2026-11-24T19:20:00+00:00",
+  not_put_away: 4,
+  is_demo: false,
   put_away: [{ count: 14, freezer: "Freezer 2", position: "shelf 2 left", in_at: "2026-11-24T19:39:00+00:00", by: "Tom" }],
 };
 
@@ -18,10 +35,13 @@ let shown: ReturnType<typeof mount> | null = null;
 const asked: string[] = [];
 async function show(address: string, answer: unknown): Promise<string> {
   asked.length = 0;
-  vi.stubGlobal("fetch", vi.fn(async (path: string) => {
-    asked.push(path);
-    return new Response(JSON.stringify(answer), { status: 200, headers: { "Content-Type": "application/json" } });
-  }));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async (path: string) => {
+      asked.push(path);
+      return new Response(JSON.stringify(answer), { status: 200, headers: { "Content-Type": "application/json" } });
+    }),
+  );
   history.replaceState(null, "", address);
   stop = place.follow();
   shown = mount(Lots, { target: document.body });
@@ -57,7 +77,9 @@ describe("a recall sheet", () => {
     expect(document.querySelector("a[href='/desk/deliveries/d1']")).not.toBeNull();
   });
   it("says that not all are shown, and what to do", async () => {
-    expect(await show("/desk/lots?q=l2", { count: 1200, most: 200, rows: [row] })).toContain("There are 1,200 such lines; the newest 1 are shown");
+    expect(await show("/desk/lots?q=l2", { count: 1200, most: 200, rows: [row] })).toContain(
+      "There are 1,200 such lines; the newest 1 are shown",
+    );
   });
   it("asks nothing before there is something to look for, and says so where nothing is found", async () => {
     expect(await show("/desk/lots", { count: 0, most: 200, rows: [] })).toContain("Enter the lot");

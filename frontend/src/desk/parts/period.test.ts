@@ -9,13 +9,19 @@ import { firstDay, lastDay, monthsBack } from "./period.svelte";
 describe("months", () => {
   it("go back over the turn of the year", () => {
     expect(monthsBack(new Date(2026, 0, 31), 3).map((months) => `${months.name}: ${months.from} to ${months.to}`)).toEqual([
-      "Last 12 months: 2025-02-01 to 2026-01-31", "Last 3 months: 2025-11-01 to 2026-01-31",
-      "Jan 2026: 2026-01-01 to 2026-01-31", "Dec 2025: 2025-12-01 to 2025-12-31", "Nov 2025: 2025-11-01 to 2025-11-30",
+      "Last 12 months: 2025-02-01 to 2026-01-31",
+      "Last 3 months: 2025-11-01 to 2026-01-31",
+      "Jan 2026: 2026-01-01 to 2026-01-31",
+      "Dec 2025: 2025-12-01 to 2025-12-31",
+      "Nov 2025: 2025-11-01 to 2025-11-30",
     ]);
   });
   it("begin and end on their own days", () => {
     expect([firstDay("2026-02"), lastDay("2026-02"), lastDay("2028-02"), lastDay("2026-12")]).toEqual([
-      "2026-02-01", "2026-02-28", "2028-02-29", "2026-12-31",
+      "2026-02-01",
+      "2026-02-28",
+      "2028-02-29",
+      "2026-12-31",
     ]);
   });
 });
@@ -47,10 +53,16 @@ async function choose(select: Field, value: string): Promise<void> {
 beforeEach(() => {
   vi.useFakeTimers({ now: new Date(2026, 10, 25, 12), toFake: ["Date"] });
   asked.length = 0;
-  vi.stubGlobal("fetch", vi.fn(async (path: string) => {
-    asked.push(path);
-    return new Response(JSON.stringify({ code: "X", sentence: "Not now." }), { status: 503, headers: { "Content-Type": "application/json" } });
-  }));
+  vi.stubGlobal(
+    "fetch",
+    vi.fn(async (path: string) => {
+      asked.push(path);
+      return new Response(JSON.stringify({ code: "X", sentence: "Not now." }), {
+        status: 503,
+        headers: { "Content-Type": "application/json" },
+      });
+    }),
+  );
 });
 let stop = place.follow();
 afterEach(async () => {

@@ -39,7 +39,16 @@ describe("a limit bar", () => {
 
 describe("a signature", () => {
   it("is drawn from its strokes", () => {
-    expect(strokePath([[0, 0.5, 0], [0.5, 1, 9]], 300, 100)).toBe("M0 50 L150 100");
+    expect(
+      strokePath(
+        [
+          [0, 0.5, 0],
+          [0.5, 1, 9],
+        ],
+        300,
+        100,
+      ),
+    ).toBe("M0 50 L150 100");
   });
   it("shows a dot", () => {
     expect(strokePath([[0.5, 0.5, 0]], 300, 100)).toBe("M150 50 l0.1 0");

@@ -17,7 +17,13 @@ vi.mock("../../state/photos.svelte", () => ({ photoUrl: async () => null, thumbU
 import AdviceList from "./AdviceList.svelte";
 
 const OFF = "Photo advice is switched off for this specification.";
-const version = (id: string, of: string, number: number, advisory: boolean) => ({ id, specification_id: of, version: number, advisory, name: of });
+const version = (id: string, of: string, number: number, advisory: boolean) => ({
+  id,
+  specification_id: of,
+  version: number,
+  advisory,
+  name: of,
+});
 const line = (id: string, specification_id: string) => ({ id, specification_id, cartons: [{ id: `${id}c`, position: 4 }] });
 const photo = (sha256: string, line_id: string) => ({ id: sha256, sha256, line_id, carton_id: `${line_id}c`, purpose: "top" });
 const body = { lines: [line("l1", "w1"), line("l2", "t1")], photos: [photo("a", "l1"), photo("b", "l2")] };
@@ -66,8 +72,21 @@ describe("photo advice on the phone", () => {
   });
   it("counts pieces and shows the frames at once, the photo's count as a hint", () => {
     known.answers = {
-      a: { answer: "darkening_seen", pieces: 17, dark_pieces: 3, at_head: 2, length_mm: { mean: 92.4, pieces: 12 }, reasons: [], overlay: "/api/photos/a/overlay" },
-      b: { answer: "look_here", pieces: 9, reasons: [{ code: "frames_only", text: "The darkest places are framed." }], overlay: "/api/photos/b/overlay" },
+      a: {
+        answer: "darkening_seen",
+        pieces: 17,
+        dark_pieces: 3,
+        at_head: 2,
+        length_mm: { mean: 92.4, pieces: 12 },
+        reasons: [],
+        overlay: "/api/photos/a/overlay",
+      },
+      b: {
+        answer: "look_here",
+        pieces: 9,
+        reasons: [{ code: "frames_only", text: "The darkest places are framed." }],
+        overlay: "/api/photos/b/overlay",
+      },
     };
     const text = show({ isDraft: false });
     expect(text).toContain("3 of 17 pieces look darkened, 2 of them at the head");

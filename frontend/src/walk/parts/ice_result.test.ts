@@ -4,7 +4,10 @@ import type { Reading } from "../../store/document";
 
 const known = vi.hoisted(() => ({ allowed: 1 }));
 vi.mock("../../state/thermometers", () => ({
-  allowedInIce: () => known.allowed, rememberThermometer: () => undefined, standingOf: () => ({ isTrusted: true, words: "" }), thermometersAt: () => [],
+  allowedInIce: () => known.allowed,
+  rememberThermometer: () => undefined,
+  standingOf: () => ({ isTrusted: true, words: "" }),
+  thermometersAt: () => [],
 }));
 import IceResult from "./IceResult.svelte";
 

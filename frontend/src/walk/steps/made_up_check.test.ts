@@ -34,7 +34,9 @@ import { answerOf } from "../words/steps";
 import Faults from "./Faults.svelte";
 import UnderLid from "./UnderLid.svelte";
 
-const { base } = vectors as unknown as { base: { document: { lines: { cartons: Record<string, unknown>[] }[] }; specifications: unknown[] } };
+const { base } = vectors as unknown as {
+  base: { document: { lines: { cartons: Record<string, unknown>[] }[] }; specifications: unknown[] };
+};
 const SOUND = { slumped: "none", pieces: { black_spot: 0, dehydrated: 0, broken: 0, soft: 0, cracked: 0 } };
 
 test.each(madeUp.cases.map((each) => [each.id, each] as const))("judged as on the server: %s", (_, each) => {

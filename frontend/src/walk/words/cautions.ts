@@ -1,5 +1,6 @@
 /** Safety cautions at the step where they matter (check-values section 11); every one ends alike. */
-export type CautionId = "dock" | "opening" | "probing" | "label" | "sample" | "refused" | "hazard" | "deglazing" | "drilling" | "thawing" | "photo" | "freezer";
+export type CautionId =
+  "dock" | "opening" | "probing" | "label" | "sample" | "refused" | "hazard" | "deglazing" | "drilling" | "thawing" | "photo" | "freezer";
 
 export const ENDING = "Follow your site's rules and local code. Ask your supervisor or a qualified person. This does not replace training.";
 
@@ -70,7 +71,9 @@ export const CAUTIONS: Record<CautionId, { title: string; points: string[] }> = 
   },
   hazard: {
     title: "A possible hazard",
-    points: ["Glass, metal, a chemical smell or thaw of unknown length: hold everything, tell the manager, follow the recall rules. A sample does not clear it."],
+    points: [
+      "Glass, metal, a chemical smell or thaw of unknown length: hold everything, tell the manager, follow the recall rules. A sample does not clear it.",
+    ],
   },
   photo: { title: "Photos", points: ["No faces, number plates or other people's papers, unless your site allows it."] },
   freezer: {

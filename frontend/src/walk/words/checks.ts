@@ -48,8 +48,5 @@ export function soundLines(checks: readonly Check[]): { label: string; words: st
   const line = (check: Check) => ({ label: wordsOf(check).label, words: wordsOf(check).sound ?? "" });
   const pieces = checks.filter((check) => check.type === "pieces").map((check) => wordsOf(check).sound);
   const counted = pieces.filter(Boolean).join(", ");
-  return [
-    ...(counted === "" ? [] : [{ label: "Pieces", words: counted }]),
-    ...checks.filter((check) => check.type !== "pieces").map(line),
-  ];
+  return [...(counted === "" ? [] : [{ label: "Pieces", words: counted }]), ...checks.filter((check) => check.type !== "pieces").map(line)];
 }

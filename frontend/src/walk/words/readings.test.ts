@@ -4,7 +4,15 @@ import { checkCartons, checkPieces, checkSampleWeight, checkTemperature, checkWe
 const isSentence = (text: string | null) => expect(text).toMatch(/The rest is kept\. .+\.$/);
 
 test("letters in a weight, a wrong sign, a missing entry: one plain sentence each", () => {
-  for (const wrong of [checkWeight("12abc", "g"), checkWeight("", "kg"), checkTemperature("-180", "C"), checkPieces("5000"), checkPieces("4,5"), checkCartons("x")]) isSentence(wrong);
+  for (const wrong of [
+    checkWeight("12abc", "g"),
+    checkWeight("", "kg"),
+    checkTemperature("-180", "C"),
+    checkPieces("5000"),
+    checkPieces("4,5"),
+    checkCartons("x"),
+  ])
+    isSentence(wrong);
   expect(checkTemperature("-18,2", "C")).toBeNull();
   expect(checkTemperature("0", "F")).toBeNull();
   expect(checkCartons("0")).toBeNull();

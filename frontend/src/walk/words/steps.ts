@@ -43,11 +43,17 @@ export function answerOf(walk: Walk, step: Step): string {
     case "air":
       return readingShown(body.vehicle.air);
     case "load":
-      return checksOfStep("load").map((check) => answerShown(check, body.vehicle.load)).join(", ");
+      return checksOfStep("load")
+        .map((check) => answerShown(check, body.vehicle.load))
+        .join(", ");
     case "draw":
       return `Cartons ${[...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ")}`;
     case "label":
-      return [carton!.label!.lot, carton!.label!.best_before && `best before ${dayShown(carton!.label!.best_before)}`].filter(Boolean).join(", ") || "read";
+      return (
+        [carton!.label!.lot, carton!.label!.best_before && `best before ${dayShown(carton!.label!.best_before)}`]
+          .filter(Boolean)
+          .join(", ") || "read"
+      );
     case "lid":
     case "faults": {
       const checks = checksOfStep(step.kind, walk.specification(line!));
