@@ -9,7 +9,7 @@ if sys.version_info < (3, 11):
     sys.exit("Underlid needs Python 3.11 or newer; this is %d.%d. Nothing was changed. "
              "Run the same command with a newer python3." % sys.version_info[:2])
 
-from inspections.running.entry import enter
+from inspections.deployment.entry import enter
 
 if __name__ == "__main__":
     enter(sys.argv)

@@ -7,9 +7,9 @@ from django.conf import settings
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+from inspections.deployment.backup import last_backup
+from inspections.deployment.data_folder import LEAST_FREE_BYTES
 from inspections.records import jobs
-from inspections.running.backup import last_backup
-from inspections.running.data_folder import LEAST_FREE_BYTES
 
 
 @dataclass(frozen=True)

@@ -19,8 +19,8 @@ from django.core.management import call_command
 call_command("migrate", verbosity=0)
 from inspections.records import jobs
 from inspections.records.services.photo import store_photo
-from inspections.running.start import _children
-from inspections.running.supervisor import Supervisor
+from inspections.deployment.start import _children
+from inspections.deployment.supervisor import Supervisor
 from tests.factories import a_jpeg
 for number in range(int(sys.argv[1])):
     content = a_jpeg() + str(number).encode()

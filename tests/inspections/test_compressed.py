@@ -5,7 +5,7 @@ import zlib
 import brotli
 import pytest
 
-from inspections.running import frontend
+from inspections.deployment import frontend
 
 UNPACK = {"br": brotli.decompress, "gzip": gzip.decompress}
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 
-from inspections.running.testing import browser_path
+from inspections.development.testing import browser_path
 
 BASE = Path(__file__).resolve().parents[2]
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",

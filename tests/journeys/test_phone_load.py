@@ -17,7 +17,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
-from inspections.running.testing import browser_path
+from inspections.development.testing import browser_path
 from tests.journeys.conftest import BASE, PHONE, QUIET
 from tests.journeys.walk import Walk, wait_until
 

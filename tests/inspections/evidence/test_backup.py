@@ -12,8 +12,8 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection, connections
 
+from inspections.deployment import backup
 from inspections.people.models import Site
-from inspections.running import backup
 from tests.inspections.receiving import decide, document, keep, make_kitchen, photo_entry, picture
 
 BASE = Path(__file__).resolve().parents[3]

@@ -105,8 +105,8 @@ def _pages() -> list[tuple[str, str, str | None, list]]:
 @contextlib.contextmanager
 def _database(postgresql: bool):
     """The environment of an empty database that is thrown away."""
-    from inspections.running.services import NoService
-    from inspections.running.services import postgresql as server
+    from inspections.development.services import NoService
+    from inspections.development.services import postgresql as server
 
     with contextlib.ExitStack() as stack:
         folder = stack.enter_context(tempfile.TemporaryDirectory(prefix="underlid-bench-"))

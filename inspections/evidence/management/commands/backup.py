@@ -4,7 +4,7 @@ from pathlib import Path
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from inspections.running.backup import CannotBackUp, back_up
+from inspections.deployment.backup import CannotBackUp, back_up
 
 
 class Command(BaseCommand):

@@ -5,8 +5,8 @@ from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 
-from inspections.running.backup import CannotBackUp, restore
-from inspections.running.data_folder import CannotUseFolder, held
+from inspections.deployment.backup import CannotBackUp, restore
+from inspections.deployment.data_folder import CannotUseFolder, held
 
 
 class Command(BaseCommand):

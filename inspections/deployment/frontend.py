@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from shutil import which
 
-from inspections.running import pins
+from inspections.deployment import pins
 
 BASE = Path(__file__).resolve().parents[2]
 FRONTEND = BASE / "frontend"

@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 
 from inspections import env
-from inspections.running import data_folder, start
-from inspections.running.data_folder import CannotUseFolder, close_to_others, held
+from inspections.deployment import data_folder, start
+from inspections.deployment.data_folder import CannotUseFolder, close_to_others, held
 
 BASE = Path(__file__).resolve().parents[3]
 HOLDER = """
 import pathlib, sys, time
-from inspections.running.data_folder import held
+from inspections.deployment.data_folder import held
 with held(pathlib.Path(sys.argv[1]), "the server on port 8001"):
     print("held", flush=True)
     time.sleep(60)

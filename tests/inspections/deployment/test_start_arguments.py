@@ -3,7 +3,7 @@ import socket
 
 import pytest
 
-from inspections.running import start
+from inspections.deployment import start
 
 
 def test_a_taken_port_is_named_with_another_to_try():

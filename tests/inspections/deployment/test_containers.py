@@ -7,9 +7,9 @@ import yaml
 from django.core.management import get_commands
 
 BASE = Path(__file__).resolve().parents[3]
-COMPOSE = yaml.safe_load((BASE / "inspections" / "grown" / "compose.yaml").read_text("utf-8"))
-CONTAINER = (BASE / "inspections" / "grown" / "Containerfile").read_text("utf-8")
-RUNBOOK = (BASE / "inspections" / "running" / "docs" / "runbook.md").read_text("utf-8")
+COMPOSE = yaml.safe_load((BASE / "inspections" / "deployment" / "compose.yaml").read_text("utf-8"))
+CONTAINER = (BASE / "inspections" / "deployment" / "Containerfile").read_text("utf-8")
+RUNBOOK = (BASE / "inspections" / "deployment" / "docs" / "runbook.md").read_text("utf-8")
 #: Keys of a service in the Compose specification (https://github.com/compose-spec/compose-spec, 05-services) that are
 #: used here; from memory.
 SERVICE_KEYS = {"build", "image", "restart", "environment", "volumes", "depends_on", "command", "deploy", "ports",
@@ -51,4 +51,4 @@ def test_commands_that_are_told_exist(page):
 @pytest.mark.parametrize("step", ["migrate", "collectstatic", "ready_reference"])
 def test_the_image_prepares_itself_before_it_serves(step):
     last = CONTAINER.strip().splitlines()[-1]
-    assert last.index(step) < last.index("inspections.running.web")
+    assert last.index(step) < last.index("inspections.deployment.web")

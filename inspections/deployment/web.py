@@ -1,6 +1,6 @@
 """The web server: uvicorn around ``inspections.asgi``, with a deadline for what it does not bound itself.
 
-``python -m inspections.running.web --host 0.0.0.0 --port 8000``; both forms start it this way.
+``python -m inspections.deployment.web --host 0.0.0.0 --port 8000``; both forms start it this way.
 """
 import argparse
 import os
@@ -52,7 +52,7 @@ class Protocol(H11Protocol):
 
 def main() -> None:
     """Serve until told to stop; requests under way are finished first."""
-    parser = argparse.ArgumentParser(prog="inspections.running.web")
+    parser = argparse.ArgumentParser(prog="inspections.deployment.web")
     parser.add_argument("--host", default="0.0.0.0")
     parser.add_argument("--port", type=int, default=8000)
     asked = parser.parse_args()

@@ -1,7 +1,7 @@
 """A real PostgreSQL and a real Redis for the tests, from wheels, in a temporary folder.
 
 Both are child processes of the test command and end with it. The servers inside the wheels are for tests;
-a grown installation points ``DATABASE_URL`` and ``REDIS_URL`` at its own.
+a production installation points ``DATABASE_URL`` and ``REDIS_URL`` at its own.
 """
 import contextlib
 import shutil

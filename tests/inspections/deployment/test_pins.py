@@ -3,7 +3,7 @@ import stat
 
 import pytest
 
-from inspections.running import frontend, pins
+from inspections.deployment import frontend, pins
 
 
 def test_the_lock_s_lines_are_read_as_names_and_versions(tmp_path):

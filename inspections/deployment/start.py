@@ -7,9 +7,9 @@ import socket
 import sys
 from pathlib import Path
 
-from inspections.running import frontend
-from inspections.running.data_folder import CannotUseFolder, held, sentence_of
-from inspections.running.supervisor import Child, Supervisor
+from inspections.deployment import frontend
+from inspections.deployment.data_folder import CannotUseFolder, held, sentence_of
+from inspections.deployment.supervisor import Child, Supervisor
 
 BASE = Path(__file__).resolve().parents[2]
 
@@ -151,7 +151,7 @@ def _children(host: str, port: int) -> list[Child]:
     here = str(BASE)
     return [
         Child("web server", [
-            sys.executable, "-m", "inspections.running.web", "--host", host, "--port", str(port)]),
+            sys.executable, "-m", "inspections.deployment.web", "--host", host, "--port", str(port)]),
         Child("worker", [
             sys.executable, "-m", "celery", "--app", "inspections.celery", "--workdir", here, "--quiet", "worker",
             "--pool", "solo", "--loglevel", "WARNING", "--without-gossip", "--without-mingle", "--without-heartbeat"],

@@ -15,7 +15,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from inspections.running import dead_code, frontend, services
+from inspections.deployment import frontend
+from inspections.development import dead_code, services
 
 BASE = Path(__file__).resolve().parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
@@ -74,7 +75,7 @@ def main(arguments: list[str]) -> int:
         os.environ["UNDERLID_LEFT_OUT_FILE"] = str(notes)
         account.run("Python tests (SQLite, broker of files)",
                     lambda: _pytest(["-n", "2", "-m", "not browser", "tests"], _small_form()) == 0)
-        _grown(account)
+        _production_form(account)
         _browser(account)
         if notes.exists():
             for line in sorted(set(notes.read_text("utf-8").splitlines())):
@@ -107,7 +108,7 @@ def _small_form() -> dict[str, str]:
     return {key: value for key, value in os.environ.items() if key not in {"DATABASE_URL", "REDIS_URL"}}
 
 
-def _grown(account: Account) -> None:
+def _production_form(account: Account) -> None:
     """The tests near the database again on PostgreSQL and Redis: the given ones, else ours."""
     name = "Python tests near the database (PostgreSQL, Redis)"
     folders = [str(Path("tests") / "inspections" / part) for part in NEAR_THE_DATABASE] + ["tests/faults"]

@@ -12,7 +12,7 @@ BASE = Path(__file__).resolve().parents[3]
 # The parent of one child that itself has a child: the whole group must go.
 SCRIPT = """
 import sys
-from inspections.running.supervisor import Child, Supervisor
+from inspections.deployment.supervisor import Child, Supervisor
 child = "import subprocess,sys,time,os;p=subprocess.Popen([sys.executable,'-c','import time;time.sleep(60)']);" \
         "print('pids',os.getpid(),p.pid,flush=True);time.sleep(60)"
 sys.exit(Supervisor([Child("sleeper", [sys.executable, "-c", child])]).run())
@@ -77,7 +77,7 @@ def test_killing_the_supervisor_ends_the_child(supervised):
 def test_a_child_that_lives_but_does_nothing_is_named_and_started_again():
     script = """
 import sys
-from inspections.running import supervisor
+from inspections.deployment import supervisor
 supervisor.LOOK_SECONDS = 0.3
 sleeper = "import os,time;print('pids',os.getpid(),flush=True);time.sleep(60)"
 child = supervisor.Child("worker", [sys.executable, "-c", sleeper],

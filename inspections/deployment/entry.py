@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-from inspections.running import pins
+from inspections.deployment import pins
 
 BASE = Path(__file__).resolve().parents[2]
 
@@ -35,11 +35,11 @@ def enter(argv: list[str]) -> None:
 
 def _run(word: str, argv: list[str]) -> int:
     if word == "start":
-        from inspections.running.start import main
+        from inspections.deployment.start import main
 
         return main(argv[2:])
     if word == "test":
-        from inspections.running.testing import main
+        from inspections.development.testing import main
 
         return main(argv[2:])
     return _django(argv)

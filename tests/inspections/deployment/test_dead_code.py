@@ -1,5 +1,5 @@
 """The stage that looks for code that nothing reaches finds it, and asks for reasons that are over to be taken out."""
-from inspections.running import dead_code
+from inspections.development import dead_code
 
 
 def test_nothing_is_unreached_but_what_is_kept_for_a_reason():

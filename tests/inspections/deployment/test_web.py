@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 BASE = Path(__file__).resolve().parents[3]
-HASTY = "import inspections.running.web as web; web.HEADER_S = 1; web.main()"
+HASTY = "import inspections.deployment.web as web; web.HEADER_S = 1; web.main()"
 HALF_A_BODY = (b"PUT /sync/documents/1 HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\n"
                b"Content-Length: 4000\r\n\r\n{")
 HALF_OF_THE_HEADERS = b"GET /health HTTP/1.1\r\nHost: local"
