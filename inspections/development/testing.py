@@ -67,6 +67,7 @@ def main(arguments: list[str]) -> int:
         return _pytest(arguments, _small_form())
     account = Account(strict=env.yes_no("UNDERLID_STRICT", False))
     account.run("code style (ruff)", lambda: _call([sys.executable, "-m", "ruff", "check", "."]))
+    account.run("types (mypy)", lambda: _call([sys.executable, "-m", "mypy"]))
     account.run("code that nothing reaches (vulture)", dead_code.check)
     account.run("the app: style (Prettier, ESLint), types, code that nothing reaches (knip), unit tests", _frontend)
     account.run("the app: build", _build)

@@ -205,9 +205,8 @@ def pieces_to_weigh_more(count: Count, edges: Edges) -> int | None:
 def explain_count(sample: Sample, grade: Grade, gap_rule: str = GAP_RULE) -> dict[str, Any]:
     """Why: formula, numbers, limit and sources of a count, as JSON; errors as ``count_sample``."""
     count = count_sample(sample, grade.per)
-    is_told = isinstance(count, Count)
     numbers: dict[str, Any] = {"pieces": sample.pieces, "weight_g": sample.weight_g, "weight_is": sample.weight_is}
-    if is_told:
+    if isinstance(count, Count):
         numbers |= {"deglazed_g": count.deglazed_g, "count": count.value, "low": count.low, "high": count.high}
         numbers |= {"spread": count.spread, "spread_from": count.spread_from}
     divisor = "453.59237" if grade.per == "lb" else "1000"

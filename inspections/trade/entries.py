@@ -18,6 +18,7 @@ and the codes of ``UnusableReading`` for weights and temperatures.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
@@ -26,7 +27,7 @@ from .quantities import UnusableReading, to_celsius, to_grams, to_grams_or_zero,
 
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _BLANKS = " \t\r\n"
-_READ = {
+_READ: dict[str, Callable[[dict[str, Any]], float]] = {
     "mass": to_grams,
     "mass_or_zero": to_grams_or_zero,
     "product": to_celsius,
@@ -171,8 +172,9 @@ class Reader:
         """What was typed and its unit, for words that quote it; two empty texts where nothing was."""
         entry = value if isinstance(value, dict) else {}
         entered, unit = entry.get("entered"), entry.get("unit")
-        is_told = isinstance(entered, str) and isinstance(unit, str)
-        return (entered.strip(_BLANKS), unit) if is_told else ("", "")
+        if isinstance(entered, str) and isinstance(unit, str):
+            return entered.strip(_BLANKS), unit
+        return "", ""
 
     def day(self, value: Any, path: str) -> int | None:
         """A calendar day as its number; absent and empty are None."""

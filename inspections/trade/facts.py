@@ -101,7 +101,7 @@ def _sorted(reader: Reader, value: Any, path: str) -> SortedFacts | None:
 
 def _left_out(reader: Reader, value: Any, path: str) -> tuple[tuple[str, str], ...]:
     """Checks that the receiver left out, each with the reason; one without a reason does not count."""
-    told = []
+    told: list[tuple[str, str]] = []
     for i, one in enumerate(reader.items(value, path) or []):
         entry = reader.record(one, f"{path}[{i}]") or {}
         check = reader.text(entry.get("check"), f"{path}[{i}].check")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import copy
 import random
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, TypeVar
 
 from . import carton_facts as known
 from . import facts as delivered
@@ -17,6 +17,7 @@ from .limits import DEFAULT_LIMITS, LATER, RETIRED
 from .registry import Check, checks_on, choices_of
 from .species import TABLE
 
+_Value = TypeVar("_Value")
 _GRADES = ("16/20", "16-20", "u/10", "U15", "21/25 lb", "30/40 per kg", "6-10 to the pound", "soft and broken", "big")
 # The first five are within; then the end points of the three bounds and one step past each, without and with the
 # allowance for a reading between packs.
@@ -98,7 +99,7 @@ class Generator:
         """Mostly what a sound delivery has; something else as often as this case is odd."""
         return self._one(others) if self._chance(self.odd) else usual
 
-    def _maybe(self, value: Any, share: float = 0.8) -> Any:
+    def _maybe(self, value: _Value, share: float = 0.8) -> _Value | None:
         return value if self._chance(share) else None
 
     def _specification(self, number: int) -> dict[str, Any]:
@@ -178,7 +179,7 @@ class Generator:
 
     def _left_out(self) -> list[dict[str, Any]] | None:
         number = self._usual(0, (0, 1, 2, 3))
-        told = [
+        told: list[dict[str, Any]] = [
             {"check": self._one(_LEFT_OUT), "reason": self._one(("No water.", "No time.", ""))} for _ in range(number)
         ]
         return self._maybe(told)

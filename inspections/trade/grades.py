@@ -157,7 +157,7 @@ def edges_of(grade: Grade, gap_rule: str = GAP_RULE) -> Edges:
         raise ValueError(f"No edges for {grade.kind} under {gap_rule}.")
     slack = 0.5 if gap_rule == "whole_prawn" else 0.0
     low = None if grade.low is None else grade.low - slack
-    if grade.kind == "under":
+    if grade.kind == "under" and grade.high is not None:
         return Edges(low, grade.high - slack, False)
     high = None if grade.high is None else grade.high + slack
     return Edges(low, high, gap_rule == "literal")
@@ -273,7 +273,7 @@ def _numbers(rest: str, text: str) -> tuple[str, int | None, int | None]:
     numbers = [number for number in (low, high) if number is not None]
     if min(numbers) < 1 or max(numbers) > MAX_PIECES or numbers != sorted(numbers):
         raise UnusableGrade("GRADE-03", {"entered": text})
-    if kind == "under" and high < 2:
+    if kind == "under" and numbers[-1] < 2:
         raise UnusableGrade("GRADE-03", {"entered": text})
     return kind, low, high
 

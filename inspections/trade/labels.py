@@ -40,7 +40,8 @@ LABEL_CHECKS = (
 
 def _table() -> dict[str, Any]:
     with open(_DATA / "particulars.json", encoding="utf-8") as file:
-        return json.load(file)
+        table: dict[str, Any] = json.load(file)
+    return table
 
 
 TABLE: dict[str, Any] = _table()

@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from .answer import is_fine
+from .answer import Sense, is_fine
 from .basis import KNOWN, Basis
 from .quantities import Unusable
 from .registry import CHECKS, OUTCOMES
@@ -98,7 +98,7 @@ class Limit:
     code: str
     bound: float | None
     unit: str
-    sense: str
+    sense: Sense
     severity: str
     basis: Basis
     is_ordered: bool = False
@@ -121,7 +121,8 @@ class Limits:
 
 def _default() -> dict[str, Any]:
     with open(DATA / "limits.json", encoding="utf-8") as file:
-        return json.load(file)
+        table: dict[str, Any] = json.load(file)
+    return table
 
 
 DEFAULT_LIMITS: dict[str, Any] = _default()
@@ -135,7 +136,7 @@ def _is_number(value: Any) -> bool:
 def _basis(code: str, value: Any) -> Basis:
     if not isinstance(value, dict):
         raise UnusableLimits("LIMITS-07", {"limit": code})
-    parts = [value.get(key) for key in ("source", "known", "cv", "words")]
+    parts: list[Any] = [value.get(key) for key in ("source", "known", "cv", "words")]
     if not all(isinstance(part, str) for part in parts) or not parts[0].strip() or parts[1] not in KNOWN:
         raise UnusableLimits("LIMITS-07", {"limit": code})
     return Basis(*parts)
@@ -149,7 +150,8 @@ def _bound(code: str, value: Any, unit: str, has_bound: bool) -> float | None:
     low, high = RANGES[unit]
     if not _is_number(value) or not low <= value <= high:
         raise UnusableLimits("LIMITS-03", {"limit": code, "low": low, "high": high, "unit": unit})
-    return value + 0.0
+    number: float = value + 0.0
+    return number
 
 
 def _limit(entry: Any) -> Limit:

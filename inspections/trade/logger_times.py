@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable
 from datetime import datetime, timedelta, timezone
 from functools import lru_cache
+from typing import Any
 
 from .quantities import UnusableReading
 
@@ -62,10 +63,10 @@ def read_time(text: str, zone_minutes: int | None = None, day_order: str | None 
         # Seconds, or thousandths of them: no zone can be in doubt.
         return int(text) / (1.0 if len(text) == 10 else 1000.0), True
     match = _known_form(text)
-    either = None if match else _EITHER.match(text)
-    if match is None and (either is None or day_order not in DAY_ORDERS):
+    form = match or _EITHER.match(text)
+    if form is None or (match is None and day_order not in DAY_ORDERS):
         raise UnusableReading("LOG-12", {"entered": text})
-    parts = (match or either).groupdict()
+    parts = form.groupdict()
     offset = _offset(parts["zone"]) if parts["zone"] else zone_minutes
     try:
         midnight = _midnight_s(*(_named_day(parts) if match else _ordered_day(parts, day_order)), offset or 0)
@@ -138,7 +139,7 @@ def offset_in(text: str) -> int | None:
     return minutes if -840 <= minutes <= 840 else None
 
 
-def _named_day(parts: dict[str, str | None]) -> tuple[int, int, int]:
+def _named_day(parts: dict[str, Any]) -> tuple[int, int, int]:
     name = parts.get("name")
     if name is None:
         return int(parts["year"]), int(parts["month"]), int(parts["day"])
@@ -147,12 +148,12 @@ def _named_day(parts: dict[str, str | None]) -> tuple[int, int, int]:
     return int(parts["year"]), _MONTHS.index(short) + 1 if short in _MONTHS else 0, int(parts["day"])
 
 
-def _ordered_day(parts: dict[str, str | None], day_order: str | None) -> tuple[int, int, int]:
+def _ordered_day(parts: dict[str, Any], day_order: str | None) -> tuple[int, int, int]:
     one, two = int(parts["one"]), int(parts["two"])
     return (int(parts["year"]), two, one) if day_order == DAY_FIRST else (int(parts["year"]), one, two)
 
 
-def _hour(parts: dict[str, str | None]) -> int:
+def _hour(parts: dict[str, Any]) -> int:
     hour = int(parts["hour"])
     if not parts["half"]:
         return hour

@@ -94,7 +94,7 @@ def _text_place(name: str, value: str, group: str) -> str:
     if name == "what":
         return word("what", value)
     if name == "thermometer" and value == "":
-        return WORDS["unnamed_thermometer"]
+        return str(WORDS["unnamed_thermometer"])
     if name == "of":
         return word(group, value)
     return word(group, value) if group and name in ("found", "ordered") else value
@@ -102,7 +102,7 @@ def _text_place(name: str, value: str, group: str) -> str:
 
 def _weigh_more(pieces: int | None) -> str:
     if pieces is None:
-        return WORDS["weigh_unit"]
+        return str(WORDS["weigh_unit"])
     return filled(WORDS["weigh_pieces"], {"pieces": counted(pieces, "prawn")})
 
 
@@ -302,5 +302,5 @@ def _values(reason: dict[str, Any], places: dict[str, str]) -> list[dict[str, An
 
 def _limit_words(reason: dict[str, Any], places: dict[str, str]) -> str:
     if reason["bound"] is None or reason["sense"] is None:
-        return WORDS["why"]["noted" if reason["severity"] == "note" else "none"]
+        return str(WORDS["why"]["noted" if reason["severity"] == "note" else "none"])
     return filled(WORDS["why"]["limit"], {"bound": filled(word("sense", reason["sense"]), places)})

@@ -52,7 +52,7 @@ class Plan:
     rejection: int
     letter: str | None
     is_every_carton: bool
-    basis: dict[str, str]
+    basis: dict[str, Any]
 
 
 def plan_for(
@@ -124,7 +124,7 @@ class Second:
     rejection: int
     total: int
     acceptance: int
-    basis: dict[str, str]
+    basis: dict[str, Any]
 
 
 def second_stage(plan: Plan, unit_net_g: float | None = None, aql: str = DEFAULT_AQL) -> Second | None:
@@ -299,7 +299,7 @@ def _first_of_double(name: str, lot: int, aql: str) -> Plan:
     return _plan(name, lot, (first_n, numbers[0], numbers[1]), single.letter, double["basis"])
 
 
-def _plan(name: str, lot: int, cell: tuple[int, int, int], letter: str | None, basis: dict[str, str]) -> Plan:
+def _plan(name: str, lot: int, cell: tuple[int, int, int], letter: str | None, basis: dict[str, Any]) -> Plan:
     n, acceptance, rejection = cell
     return Plan(name, lot, min(n, lot), acceptance, rejection, letter, n >= lot, basis)
 

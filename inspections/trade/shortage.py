@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import Any
 
-from .answer import Answer, CannotTell, Within, against_limit
+from .answer import Beyond, CannotTell, Within, against_limit
 from .glaze import SCREENING, TOLERANCES
 from .quantities import UnusableReading
 from .uniformity import check_weight
@@ -160,7 +160,8 @@ def maximum_allowable_variation(label_g: float) -> float | None:
     check_weight(label_g)
     for row in TOLERANCES["mav"]:
         if label_g > row["over_g"] and (row["to_g"] is None or label_g <= row["to_g"]):
-            return label_g * TOLERANCES["mav_share_above"] if row["mav_g"] is None else row["mav_g"]
+            allowed_g: float = label_g * TOLERANCES["mav_share_above"] if row["mav_g"] is None else row["mav_g"]
+            return allowed_g
     return None
 
 
@@ -190,7 +191,7 @@ def sample_correction_factor(units: int) -> float:
     return _t("t975", units) / sqrt(units)
 
 
-def judge_average_us(declared_g: float, found_g: Sequence[float]) -> Answer:
+def judge_average_us(declared_g: float, found_g: Sequence[float]) -> Within | Beyond | CannotTell:
     """Average requirement of HB 133: mean error plus SCF times spread is not below zero (CV-4-30).
 
     Returns
@@ -216,7 +217,7 @@ def judge_average_us(declared_g: float, found_g: Sequence[float]) -> Answer:
     return against_limit(spread.mean_error_g + allowance_g, "g", 0.0, "at_least", facts)
 
 
-def judge_average_eu(declared_g: float, found_g: Sequence[float]) -> Answer:
+def judge_average_eu(declared_g: float, found_g: Sequence[float]) -> Within | Beyond | CannotTell:
     """Mean test of 76/211/EEC: mean above nominal less t(0.995) s / root n, strictly (CV-4-91).
 
     Units that all weigh exactly the nominal are within. Returns and errors as
@@ -257,7 +258,7 @@ def _t(table: str, units: int) -> float:
     """Student's t for n units; between rows the next smaller n is taken, which accuses less."""
     if units < 2:
         raise UnusableReading("NET-02")
-    best = TOLERANCES[table][0][1]
+    best: float = TOLERANCES[table][0][1]
     for row_units, value in TOLERANCES[table]:
         if row_units <= units:
             best = value

@@ -79,13 +79,13 @@ def _judge_count(judged: Judged, sample: Sample, grade: Grade | None, limits: Li
             judged.checks["count"] = WITHIN
         case Beyond(measured, unit, bound, sense, facts):
             judged.checks["count"] = BEYOND
-            code, limit = ("COUNT-LARGER", "count_larger") if sense == "at_least" else ("COUNT-BEYOND", "count")
-            judged.findings.append(Finding(code, limits[limit], measured, unit, bound, sense, dict(facts)))
+            code, name = ("COUNT-LARGER", "count_larger") if sense == "at_least" else ("COUNT-BEYOND", "count")
+            judged.findings.append(Finding(code, limits[name], measured, unit, bound, sense, dict(facts)))
         case CannotTell(reasons, facts) if reasons[0] == "COUNT-UNSURE" and grade is not None:
             judged.checks["count"] = CANNOT_TELL
-            measured = judged.derived["count_per_" + grade.per]
+            found = judged.derived["count_per_" + grade.per]
             limit = limits["count_unsure"]
-            judged.findings.append(Finding("COUNT-UNSURE", limit, measured, grade.unit, facts=dict(facts)))
+            judged.findings.append(Finding("COUNT-UNSURE", limit, found, grade.unit, facts=dict(facts)))
         case _:
             judged.checks["count"] = CANNOT_TELL
             if judged.derived["count_per_lb"] is None:

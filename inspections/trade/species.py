@@ -32,7 +32,8 @@ class UnusableAnswer(Unusable):
 
 def _table() -> dict[str, Any]:
     with open(_DATA / "species.json", encoding="utf-8") as file:
-        return json.load(file)
+        table: dict[str, Any] = json.load(file)
+    return table
 
 
 TABLE: dict[str, Any] = _table()

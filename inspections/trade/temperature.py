@@ -18,6 +18,8 @@ the range is better evidence.
 
 from __future__ import annotations
 
+from typing import Any
+
 from .answer import Beyond, Within, against_limit
 from .carton_facts import CartonFacts, ThermometerFacts
 from .entries import day_text
@@ -163,7 +165,7 @@ def judge_thermometer(
         judged.checks["thermometer"] = WITHIN
         return
     code, limit_code, judged.checks["thermometer"] = _STANDING[standing.state]
-    facts = {"what": what, "thermometer": thermometer.name, "due_on": standing.due_on or ""}
+    facts: dict[str, Any] = {"what": what, "thermometer": thermometer.name, "due_on": standing.due_on or ""}
     if standing.state == "failed":
         measured = abs(thermometer.ice_c or 0.0)
         facts["ice_c"] = thermometer.ice_c
@@ -203,7 +205,7 @@ def _note_doubt(
         if judged.checks["product_c"] == WITHIN:
             judged.checks["product_c"] = CANNOT_TELL
         limit = limits["thermometer.doubt"]
-        facts = {"ice_c": thermometer.ice_c, "corrected_c": corrected, "allowance_c": eased_c}
+        facts: dict[str, Any] = {"ice_c": thermometer.ice_c, "corrected_c": corrected, "allowance_c": eased_c}
         facts["thermometer"] = thermometer.name
         judged.findings.append(Finding("TEMP-PROBE-DOUBT", limit, measured, "C", bound.bound, bound.sense, facts))
         return

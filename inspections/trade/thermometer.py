@@ -39,8 +39,8 @@ def ice_point_allowed_c(own_c: float | None) -> float:
     >>> ice_point_allowed_c(0.5), ice_point_allowed_c(2.0), ice_point_allowed_c(None)
     (0.5, 1.0, 1.0)
     """
-    is_stricter = own_c is not None and 0.0 < own_c < NUMBERS["ice_point_c"]
-    return own_c if is_stricter else NUMBERS["ice_point_c"]
+    documented_c: float = NUMBERS["ice_point_c"]
+    return own_c if own_c is not None and 0.0 < own_c < documented_c else documented_c
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,10 @@ are in ``glaze`` and ``shortage``, the steps in ``data/procedures.json``.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
-from .answer import Beyond, CannotTell
+from .answer import Beyond, CannotTell, Within
 from .carton_facts import CartonFacts
 from .facts import LineFacts
 from .findings import BEYOND, CANNOT_TELL, NOT_CHECKED, WITHIN, Finding, Judged
@@ -39,7 +40,7 @@ UNIT_STEPS = {
     "MAV": (("net_unit.mav", "NET-UNIT"),),
     "T": (("net_unit.t2", "NET-UNIT"), ("net_unit.t1", "NET-UNIT-NOTE")),
 }
-_MEANS = {
+_MEANS: dict[str, tuple[Callable[[float, list[float]], Within | Beyond | CannotTell], str]] = {
     "US": (judge_average_us, "net_mean.us"),
     "EU": (judge_average_eu, "net_mean.eu"),
     "ANZ": (judge_average_eu, "net_mean.eu"),

@@ -41,7 +41,8 @@ _SHOWN_UNITS = {
 
 def _words() -> dict[str, Any]:
     with open(_DATA / "wording_en.json", encoding="utf-8") as file:
-        return json.load(file)
+        table: dict[str, Any] = json.load(file)
+    return table
 
 
 WORDS: dict[str, Any] = _words()
@@ -115,7 +116,7 @@ def listed(words: list[str]) -> str:
     """Words as a list for reading: "a", "a and b", "a, b and c"."""
     if len(words) < 2:
         return "".join(words)
-    return ", ".join(words[:-1]) + " " + WORDS["and"] + " " + words[-1]
+    return f"{', '.join(words[:-1])} {WORDS['and']} {words[-1]}"
 
 
 def filled(template: str, places: dict[str, str]) -> str:
@@ -125,7 +126,8 @@ def filled(template: str, places: dict[str, str]) -> str:
 
 def word(group: str, code: str) -> str:
     """The word for a code of a group; the code itself when the file has none."""
-    return WORDS[group].get(code, code)
+    found: str = WORDS[group].get(code, code)
+    return found
 
 
 def answer_word(check: str, value: str) -> str:
@@ -138,7 +140,7 @@ def answer_word(check: str, value: str) -> str:
     """
     own = WORDS["checks"].get(check, {})
     label = own.get("choices", WORDS.get(check, {})).get(value, value)
-    return own.get("found", {}).get(value, label if check in WORDS else label.lower())
+    return str(own.get("found", {}).get(value, label if check in WORDS else label.lower()))
 
 
 def counted(number: int, group: str) -> str:
