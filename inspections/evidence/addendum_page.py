@@ -1,4 +1,5 @@
 """What was added after signing, as a supplier reads it: cartons put away, refused goods fetched, entries corrected."""
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.entered import entered
@@ -16,14 +17,14 @@ def moment_words(text: str | None, zone: ZoneInfo) -> str:
     try:
         at = found.astimezone(zone)
     except OverflowError:
-        return text
+        return text or ""
     return f"{at.day} {at:%B %Y, %H:%M}"
 
 
 TITLES = {"put_away": "Put-away", "correction": "Correction", "set_apart": "Refused and held goods"}
 
 
-def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
+def addendum_page(seal: Seal, record: dict[str, Any], zone: ZoneInfo) -> dict[str, Any]:
     """An addendum in words: what was put away where, what stands apart or was fetched, or what was corrected."""
     content = content_of(seal)
     added = content["addendum"]
@@ -41,7 +42,7 @@ def addendum_page(seal: Seal, record: dict, zone: ZoneInfo) -> dict:
     }
 
 
-def apart_words(body: dict, zone: ZoneInfo) -> list[dict]:
+def apart_words(body: dict[str, Any], zone: ZoneInfo) -> list[dict[str, Any]]:
     """Line id and sentence of each entry about goods that were refused or held."""
     at = moment_words(body["happened_at"], zone)
     how = f"kept apart, as of {at}: {body['where']}"
@@ -52,16 +53,17 @@ def apart_words(body: dict, zone: ZoneInfo) -> list[dict]:
             for entry in body["cartons"]]
 
 
-def _put(entry: dict, names: dict, freezers: dict) -> dict:
-    liner = {True: "liner closed", False: "liner open"}.get(entry.get("liner_closed"), "liner not noted")
+def _put(entry: dict[str, Any], names: dict[str, Any], freezers: dict[str, Any]) -> dict[str, Any]:
+    words: dict[Any, str] = {True: "liner closed", False: "liner open"}
+    liner = words.get(entry.get("liner_closed"), "liner not noted")
     return {
-        "line": names.get(entry.get("line_id")), "count": entry.get("count"),
-        "freezer": freezers.get(entry.get("freezer_id"), "a freezer that is not on the list"),
+        "line": names.get(entry.get("line_id", "")), "count": entry.get("count"),
+        "freezer": freezers.get(entry.get("freezer_id", ""), "a freezer that is not on the list"),
         "position": entry.get("position") or "", "liner": liner, "minutes": _minutes(entry),
     }
 
 
-def _minutes(entry: dict) -> str:
+def _minutes(entry: dict[str, Any]) -> str:
     out_at, in_at = moment(entry.get("out_at")), moment(entry.get("in_at"))
     if out_at is None or in_at is None:
         return "time out of the cold not noted"

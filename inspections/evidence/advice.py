@@ -1,6 +1,7 @@
 """The answers of the photo advice as evidence words them, and which of them it shows."""
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from imaging.advice import measured
 from inspections.records.models import Advisory
@@ -65,11 +66,11 @@ def _compared_with(one: Advisory) -> str:
     told = {
         "site": f"compared with sound goods of the same kind at this site ({photos} photos of accepted cartons)",
         "group": f"compared with sound goods of the same kind in this group ({photos} photos of accepted cartons)",
-    }.get(grounds.get("from"), "compared with the documented look of sound goods of the same kind")
+    }.get(grounds.get("from", ""), "compared with the documented look of sound goods of the same kind")
     return f"{told}, {one.baseline_version}"
 
 
-def _cut_off(body: dict) -> str:
+def _cut_off(body: dict[str, Any]) -> str:
     learnt = body["learnt"]
     if learnt["from"] == "findings":
         findings = learnt["sound"] + learnt["spotted"]

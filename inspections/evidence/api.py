@@ -1,4 +1,5 @@
 """The desk's side of evidence: make, list and end links; the seals of a delivery."""
+from typing import Any
 from uuid import UUID
 
 import segno
@@ -11,7 +12,7 @@ from inspections.evidence.links import USUAL_DAYS, end_link, link_json, make_lin
 from inspections.evidence.models import EvidenceLink
 from inspections.evidence.seals import seal_json, seals_of
 from inspections.people import trail
-from inspections.people.access import need_role, sites_for
+from inspections.people.access import need_role, signed_in, sites_for
 from inspections.people.models import Role
 from inspections.records.selectors import delivery_at
 
@@ -33,7 +34,7 @@ class Links(APIView):
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
         asked = request.data if isinstance(request.data, dict) else {}
         delivery = delivery_at(sites_for(request.user), delivery_id)
-        link, token = make_link(delivery=delivery, person=request.user, days=asked.get("days", USUAL_DAYS),
+        link, token = make_link(delivery=delivery, person=signed_in(request.user), days=asked.get("days", USUAL_DAYS),
                                 to_whom=asked.get("to_whom", ""))
         trail.note(request, "link_made", delivery.docket_number or delivery.pk, site=delivery.site)
         at = f"/e/{token}"
@@ -44,7 +45,7 @@ class Links(APIView):
         return Response(told, status=201, headers={"Cache-Control": "no-store"})
 
 
-def qr_path(text: str) -> dict:
+def qr_path(text: str) -> dict[str, Any]:
     """A QR code (ISO/IEC 18004) as an SVG path in a square of ``size`` modules, its quiet zone of 4 included."""
     rows = [*segno.make(text, micro=False, error="m").matrix_iter(border=4)]
     dark = "".join(f"M{x} {y}h1v1h-1z" for y, row in enumerate(rows) for x, is_dark in enumerate(row) if is_dark)
@@ -55,7 +56,7 @@ class Link(APIView):
     """``DELETE`` ends a link now."""
 
     def delete(self, request: Request, link_id: UUID) -> Response:
-        delivery = end_link(link_id=link_id, person=request.user).delivery
+        delivery = end_link(link_id=link_id, person=signed_in(request.user)).delivery
         trail.note(request, "link_ended", delivery.docket_number or delivery.pk, site=delivery.site)
         return Response(status=204)
 

@@ -6,7 +6,7 @@ class EvidenceConfig(AppConfig):
     name = "inspections.evidence"
     label = "evidence"
 
-    def ready(self):
+    def ready(self) -> None:
         from inspections.evidence import guards
 
         pre_migrate.connect(guards.before_migrate, sender=self, dispatch_uid="guards")

@@ -17,7 +17,7 @@ printed: a byte changed for the eye would break the hash.
 """
 import base64
 import zipfile
-from typing import IO
+from typing import IO, Any
 
 from inspections.evidence.bundle_advice import AdvicePart, advice_part
 from inspections.evidence.models import Seal, SealKind, SharedCopy
@@ -29,7 +29,7 @@ from inspections.records.models import Delivery
 RECORD, STATEMENT, SIGNATURE, KEY = "record.json", "seal.json", "seal.sig", "public-key.pem"
 ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
 
-ADDED = {
+ADDED: dict[str, str] = {
     SealKind.ADDENDUM: "what was added later",
     SealKind.LOGGER: "a data-logger file added later: what it was read to say",
 }
@@ -150,7 +150,7 @@ def _put_seal(bundle: zipfile.ZipFile, seal: Seal, folder: str) -> None:
     _put(bundle, seal, f"{folder}{KEY}", seal.public_key.pem.encode("ascii"))
 
 
-def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict) -> None:
+def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict[str, Any]) -> None:
     listed, written = [], set()
     for entry in record["photos"]:
         if entry["shared_sha256"] is None:
@@ -165,7 +165,7 @@ def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict) -> None:
     _put(bundle, seal, "photos.txt", "".join(listed).encode())
 
 
-def _put_loggers(bundle: zipfile.ZipFile, seal: Seal, loggers: list[dict]) -> None:
+def _put_loggers(bundle: zipfile.ZipFile, seal: Seal, loggers: list[dict[str, Any]]) -> None:
     """The files as they came; one that was read twice is there once."""
     for sha256 in dict.fromkeys(file["sha256"] for file in loggers):
         content = storage.read(storage.logger_file_name(sha256))
@@ -183,7 +183,7 @@ def _put(bundle: zipfile.ZipFile, seal: Seal, name: str, content: bytes, how: in
     bundle.writestr(entry, content, compress_type=how)
 
 
-def _readme(seal: Seal, record: dict, addenda: list[Seal], advice: AdvicePart, *, has_loggers: bool) -> str:
+def _readme(seal: Seal, record: dict[str, Any], addenda: list[Seal], advice: AdvicePart, *, has_loggers: bool) -> str:
     added = "".join(f"  addendum-{number}/      {ADDED[one.kind]}, sealed on its own\n"
                     for number, one in enumerate(addenda, start=1))
     return README.format(

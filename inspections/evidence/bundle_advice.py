@@ -12,6 +12,7 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Any
 
 from inspections.evidence.advice import advice_words
 from inspections.evidence.canonical import sha256_hex
@@ -56,7 +57,7 @@ it. A photo shows some of the pieces. It knows nothing of smell, taste, temperat
 class AdvicePart:
     """The folder: ``answers`` as written to ANSWERS, and the pictures by their names in the bundle."""
 
-    answers: list[dict] = field(default_factory=list)
+    answers: list[dict[str, Any]] = field(default_factory=list)
     pictures: dict[str, bytes] = field(default_factory=dict)
 
     @property
@@ -71,7 +72,7 @@ class AdvicePart:
             yield from self.pictures.items()
 
 
-def advice_part(record: dict) -> AdvicePart:
+def advice_part(record: dict[str, Any]) -> AdvicePart:
     """Every answer to the photos of a sealed record.
 
     Parameters
@@ -91,7 +92,7 @@ def advice_part(record: dict) -> AdvicePart:
     return part
 
 
-def _answer(part: AdvicePart, one: Advisory, signed: datetime) -> dict:
+def _answer(part: AdvicePart, one: Advisory, signed: datetime) -> dict[str, Any]:
     return {
         "in_words": advice_words(one),
         "given_at": utc_text(one.created_at),
@@ -103,7 +104,7 @@ def _answer(part: AdvicePart, one: Advisory, signed: datetime) -> dict:
     }
 
 
-def _picture(part: AdvicePart, stored: str, ending: str) -> dict | None:
+def _picture(part: AdvicePart, stored: str, ending: str) -> dict[str, Any] | None:
     if not stored:
         return None
     try:

@@ -95,7 +95,7 @@ def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
         if name.startswith("photos/") and not name.endswith("/"):
             match = PHOTO.fullmatch(name)
             actual = sha256_hex(bundle.read(name))
-            yield Checked(f"{name}: is the photo that its name says", bool(match) and match[1] == actual)
+            yield Checked(f"{name}: is the photo that its name says", match is not None and match[1] == actual)
             yield Checked(f"{name}: was sealed with the record", actual in sealed)
             found[actual] = name
     for missing in sorted(sealed - set(found)):
@@ -110,7 +110,7 @@ def _loggers(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> It
         if name.startswith("logger-files/") and not name.endswith("/"):
             match = LOGGER.fullmatch(name)
             actual = sha256_hex(bundle.read(name))
-            yield Checked(f"{name}: is the logger file that its name says", bool(match) and match[1] == actual)
+            yield Checked(f"{name}: is the logger file that its name says", match is not None and match[1] == actual)
             yield Checked(f"{name}: was sealed with what it was read to say", actual in sealed)
             found.add(actual)
     for missing in sorted(sealed - found):

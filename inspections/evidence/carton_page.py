@@ -1,6 +1,7 @@
 """One opened carton as a supplier reads it: each check with what was found, and what was left unchecked."""
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from inspections.evidence.entered import answered, entered
 from inspections.evidence.species_names import species_named
@@ -9,6 +10,8 @@ from inspections.trade.grades import customary_per, parse_grade
 from inspections.trade.quantities import UnusableGrade
 from inspections.trade.wording import filled, shown, shown_measure, word
 
+#: What was found, from the opened carton and the numbers derived from it.
+FoundIn = Callable[[dict[str, Any], dict[str, Any]], str]
 PROBE = {"between_packs": "between packs", "core": "in the core", "surface": "on the surface"}
 #: Names that read otherwise once the check was made.
 NAMES = {"count": "count on a weighed sample", "label": "label"}
@@ -44,7 +47,8 @@ class CartonPage:
 
 
 def carton_page(
-    carton: dict, judged: dict, ordered: dict, rows: Sequence[dict] = (), limits: Sequence[dict] = ()
+    carton: dict[str, Any], judged: dict[str, Any], ordered: dict[str, Any], rows: Sequence[dict[str, Any]] = (),
+    limits: Sequence[dict[str, Any]] = (),
 ) -> CartonPage:
     """A carton of the signed document with what was judged of it; the count in the unit of the size ordered.
 
@@ -65,7 +69,9 @@ def carton_page(
     )
 
 
-def _check(name: str, state: str, found: str, row: dict, limits: dict[str, dict], ordered: dict) -> Check:
+def _check(
+    name: str, state: str, found: str, row: dict[str, Any], limits: dict[str, dict[str, Any]], ordered: dict[str, Any]
+) -> Check:
     limit = " ".join(filter(None, [row.get("comparison"), row.get("limit"), row.get("limit") and row.get("unit")]))
     whose, bound = row.get("source") or "", limits.get(f"{name}_share")
     is_open = state == "cannot_tell"
@@ -85,14 +91,14 @@ def _name(check: str) -> str:
     return NAMES.get(check) or word("not_checked", check)
 
 
-def _count_unit(ordered: dict) -> str:
+def _count_unit(ordered: dict[str, Any]) -> str:
     try:
         return parse_grade(ordered.get("grade") or "", customary_per(ordered.get("presentation") or "")).per
     except UnusableGrade:
         return "lb"
 
 
-def _found(name: str, carton: dict, derived: dict, count_unit: str) -> str:
+def _found(name: str, carton: dict[str, Any], derived: dict[str, Any], count_unit: str) -> str:
     if name == "count":
         return _derived("count", f"per_{count_unit}")(carton, derived)
     if name in FOUND:
@@ -100,21 +106,21 @@ def _found(name: str, carton: dict, derived: dict, count_unit: str) -> str:
     return answered(name, carton) or answered(name, carton.get("label") or {})
 
 
-def _temperature(carton: dict, derived: dict) -> str:
+def _temperature(carton: dict[str, Any], derived: dict[str, Any]) -> str:
     taken = carton.get("temperature") or {}
-    where = PROBE.get(taken.get("method"), "")
+    where = PROBE.get(taken.get("method", ""), "")
     return ", ".join(filter(None, [entered(taken.get("product")), where]))
 
 
-def _derived(key: str, unit: str):
-    def found(carton: dict, derived: dict) -> str:
+def _derived(key: str, unit: str) -> FoundIn:
+    def found(carton: dict[str, Any], derived: dict[str, Any]) -> str:
         value = derived.get(key)
         return "" if value is None else shown_measure(value, unit)
 
     return found
 
 
-def _life(carton: dict, derived: dict) -> str:
+def _life(carton: dict[str, Any], derived: dict[str, Any]) -> str:
     left = derived.get("life_days_left")
     share = derived.get("life_share")
     told = [f"best before {carton['label']['best_before']}"] if (carton.get("label") or {}).get("best_before") else []
@@ -123,13 +129,13 @@ def _life(carton: dict, derived: dict) -> str:
     return ", ".join(told)
 
 
-def _marks(carton: dict, derived: dict) -> str:
+def _marks(carton: dict[str, Any], derived: dict[str, Any]) -> str:
     return {"agree": "agree with the species ordered", "disagree": "do not agree with the species ordered",
-            "unsure": "not sure"}.get((carton.get("marks") or {}).get("answer"), "")
+            "unsure": "not sure"}.get((carton.get("marks") or {}).get("answer", ""), "")
 
 
 #: What is found by a judgement of its own; the rest is as answered.
-FOUND = {
+FOUND: dict[str, FoundIn] = {
     "product_c": _temperature,
     "net_weight": _derived("net_g", "g"),
     "glaze": _derived("glaze_percent", "percent"),
@@ -140,11 +146,11 @@ FOUND = {
 }
 
 
-def _label(label: dict | None) -> str:
+def _label(label: dict[str, Any] | None) -> str:
     if not label:
         return ""
-    parts = [label.get("scientific_name"), label.get("presentation"), label.get("grade"), entered(label.get("net")),
+    told = [label.get("scientific_name"), label.get("presentation"), label.get("grade"), entered(label.get("net")),
              f"lot {label['lot']}" if label.get("lot") else None]
-    parts = [part for part in parts if part]
+    parts = [part for part in told if part]
     how = "Label read by scanner" if label.get("source") == "scan" else "Label typed in"
     return f"{how}: {', '.join(parts)}." if parts else f"{how}."

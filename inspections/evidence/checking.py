@@ -6,9 +6,11 @@ Not found, here: the newest seals of a site cut off together with their deliveri
 with one that a phone or a supplier holds.
 """
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 from cryptography.hazmat.primitives.serialization import load_pem_public_key
 
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
@@ -90,7 +92,7 @@ def _sealed(seal: Seal) -> Iterator[str]:
         yield f"its sealed record and its rows cannot be compared ({type(trouble).__name__}: {trouble})"
 
 
-def _delivery(seal: Seal, content: dict) -> Iterator[str]:
+def _delivery(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
     row = Delivery.objects.select_related("site").filter(pk=seal.subject_id).first()
     if row is None:
         yield "the delivery that it seals is gone"
@@ -112,7 +114,7 @@ def _delivery(seal: Seal, content: dict) -> Iterator[str]:
     yield from (f"{docket}: {what}" for what in told)
 
 
-def _references(content: dict) -> Iterator[str]:
+def _references(content: dict[str, Any]) -> Iterator[str]:
     """Specification and limits that it was judged by; names may change later, what was agreed may not."""
     for spec in content["specifications"]:
         row = SpecificationVersion.objects.select_related("specification").filter(pk=spec["id"]).first()
@@ -124,7 +126,7 @@ def _references(content: dict) -> Iterator[str]:
         yield "the limits are not the ones that it was judged by"
 
 
-def _addendum(seal: Seal, content: dict) -> Iterator[str]:
+def _addendum(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
     row = Addendum.objects.filter(pk=seal.subject_id).first()
     if row is None:
         yield "the addendum that it seals is gone"
@@ -144,7 +146,7 @@ def _addendum(seal: Seal, content: dict) -> Iterator[str]:
         yield "the seal of its delivery is not the one that it was added to"
 
 
-def _logger(seal: Seal, content: dict) -> Iterator[str]:
+def _logger(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
     row = LoggerFile.objects.select_related("delivery__site", "person").filter(pk=seal.subject_id).first()
     if row is None:
         yield "the logger file that it seals is gone"
@@ -167,7 +169,9 @@ def _logger(seal: Seal, content: dict) -> Iterator[str]:
 
 
 #: What is checked of each kind of seal against the rows and files of today.
-CHECKS = {SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.LOGGER: _logger}
+CHECKS: dict[str, Callable[[Seal, dict[str, Any]], Iterator[str]]] = {
+    SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.LOGGER: _logger,
+}
 
 
 def _unsealed(site: Site) -> Iterator[str]:
@@ -193,6 +197,7 @@ def _hash_of(name: str) -> str | None:
 def _key_id(pem: str) -> str | None:
     try:
         # Spelled another way it would be the same key, and not the row that was written.
-        return key_id(pem) if pem_of(load_pem_public_key(pem.encode("ascii"))) == pem else None
+        key = load_pem_public_key(pem.encode("ascii"))
+        return key_id(pem) if isinstance(key, Ed25519PublicKey) and pem_of(key) == pem else None
     except (ValueError, UnicodeError):
         return None

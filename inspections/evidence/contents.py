@@ -5,6 +5,8 @@ the document as signed, the server's judgement, where the phone had judged other
 signing, the draw of cartons repeated from its seed, and the hashes of every photo: as taken, and of the copy
 that may be shown outside. It holds no address, telephone number, price, place or other supplier.
 """
+from typing import Any
+
 from django.conf import settings
 
 from inspections.evidence.draws import draw_repeated
@@ -16,7 +18,7 @@ from inspections.records.models import Addendum, Delivery, LoggerFile, Photo, Sp
 SCHEMA = 1
 
 
-def delivery_content(delivery: Delivery) -> dict:
+def delivery_content(delivery: Delivery) -> dict[str, Any]:
     """The content to seal for a signed delivery.
 
     Raises
@@ -44,7 +46,7 @@ def delivery_content(delivery: Delivery) -> dict:
     }
 
 
-def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict:
+def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict[str, Any]:
     """The content to seal for an addendum; it names the seal of the delivery that it adds to."""
     return {
         "schema": SCHEMA,
@@ -60,7 +62,7 @@ def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict:
     }
 
 
-def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict:
+def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict[str, Any]:
     """The content to seal for a logger file: the hash of its bytes, who added it when, and what it was read to say."""
     return {
         "schema": SCHEMA,
@@ -79,12 +81,12 @@ def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict:
     }
 
 
-def site_words(site: Site) -> dict:
+def site_words(site: Site) -> dict[str, Any]:
     """A site as named in records."""
     return {"id": str(site.pk), "name": site.name, "code": site.code, "timezone": site.timezone}
 
 
-def specifications_of(document: dict) -> list[dict]:
+def specifications_of(document: dict[str, Any]) -> list[dict[str, Any]]:
     """The specification versions that the document's lines name, once each, in that order."""
     ids = list(dict.fromkeys(line["specification_id"] for line in document["lines"]))
     rows = SpecificationVersion.objects.select_related("specification").in_bulk(ids)
@@ -92,7 +94,7 @@ def specifications_of(document: dict) -> list[dict]:
     return [by_id[key].to_json() for key in ids if key in by_id]
 
 
-def photos_of(document: dict) -> list[dict]:
+def photos_of(document: dict[str, Any]) -> list[dict[str, Any]]:
     """Hashes of the document's photos, once each: as taken, and of the copy that may be shown outside."""
     told = []
     photos = Photo.objects.in_bulk({entry["sha256"] for entry in document["photos"]})

@@ -2,12 +2,14 @@
 
 A carton that was not drawn was chosen by hand. That is said, never refused: the receiver may have seen a torn one.
 """
+from typing import Any, TypeGuard
+
 from inspections.trade.carton_facts import MAX_CARTONS
 from inspections.trade.drawing import draw_positions
 from inspections.trade.quantities import UnusablePlan
 
 
-def draw_repeated(line: dict) -> dict | None:
+def draw_repeated(line: dict[str, Any]) -> dict[str, Any] | None:
     """The draw of one line of a document, made again.
 
     Parameters
@@ -34,7 +36,7 @@ def draw_repeated(line: dict) -> dict | None:
     return {"drawn": drawn, "by_hand": sorted(opened - set(drawn))}
 
 
-def hand_words(draw: dict | None) -> str:
+def hand_words(draw: dict[str, Any] | None) -> str:
     """What the page says of cartons that were not drawn; empty where there is none, or an old record did not ask."""
     chosen = (draw or {}).get("by_hand") or []
     if not chosen:
@@ -44,7 +46,7 @@ def hand_words(draw: dict | None) -> str:
     return f" {which} chosen by hand, not by the draw."
 
 
-def _drawn(lot: int, sampling: dict) -> list[int] | None:
+def _drawn(lot: int, sampling: dict[str, Any]) -> list[int] | None:
     number, layers = sampling.get("n"), sampling.get("layers", 1)
     if not _is_whole(number) or not _is_whole(layers):
         return None
@@ -54,5 +56,5 @@ def _drawn(lot: int, sampling: dict) -> list[int] | None:
         return None
 
 
-def _is_whole(value) -> bool:
+def _is_whole(value: Any) -> TypeGuard[int]:
     return isinstance(value, int) and not isinstance(value, bool) and 0 <= value <= MAX_CARTONS

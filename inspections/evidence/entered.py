@@ -7,14 +7,14 @@ from inspections.trade.wording import answer_word
 UNITS = {"C": "°C", "F": "°F", "percent": "%"}
 
 
-def entered(reading: dict | None) -> str:
+def entered(reading: dict[str, Any] | None) -> str:
     """A reading as it was entered, with its unit."""
     if not reading:
         return ""
-    return f"{reading.get('entered', '')} {UNITS.get(reading.get('unit'), reading.get('unit', ''))}".strip()
+    return f"{reading.get('entered', '')} {UNITS.get(reading.get('unit', ''), reading.get('unit', ''))}".strip()
 
 
-def answer_shown(check: Check, holder: dict) -> str:
+def answer_shown(check: Check, holder: dict[str, Any]) -> str:
     """What a plain check was answered with; "" where it was not. ``holder`` is the vehicle, carton or label."""
     value = _at(holder, check.at)
     if value is None or value == "":
@@ -29,12 +29,12 @@ def answer_shown(check: Check, holder: dict) -> str:
     return answer_word(check.name, value) if check.choices else str(value)
 
 
-def answered(name: str, holder: dict) -> str:
+def answered(name: str, holder: dict[str, Any]) -> str:
     """What a check was answered with, in the first way in which it was made."""
     return next(filter(None, (answer_shown(check, holder) for check in CHECKS if check.answers == name)), "")
 
 
-def _at(holder: dict, path: str) -> Any:
+def _at(holder: Any, path: str) -> Any:
     for key in path.split("."):
         holder = (holder or {}).get(key)
     return holder

@@ -56,7 +56,7 @@ def epcis_document(record: dict[str, Any], *, base: str, recorded_at: datetime) 
     }
 
 
-def _receiving(record: dict, base: str) -> dict:
+def _receiving(record: dict[str, Any], base: str) -> dict[str, Any]:
     document = record["document"]
     wrong = sorted(_persistent(record))
     return {
@@ -79,7 +79,7 @@ def _receiving(record: dict, base: str) -> dict:
     }
 
 
-def _decisions(record: dict, base: str) -> Iterator[dict]:
+def _decisions(record: dict[str, Any], base: str) -> Iterator[dict[str, Any]]:
     for line in record["document"]["lines"]:
         decision = line["decision"]
         for part, step, disposition in DECIDED:
@@ -93,7 +93,7 @@ def _decisions(record: dict, base: str) -> Iterator[dict]:
                 }
 
 
-def _event(record: dict, base: str, part: str, at: str, step: str, disposition: str) -> dict:
+def _event(record: dict[str, Any], base: str, part: str, at: str, step: str, disposition: str) -> dict[str, Any]:
     """What every event has; its id follows from the delivery's, so that a second export is no second event."""
     return {
         "type": "ObjectEvent",
@@ -108,7 +108,7 @@ def _event(record: dict, base: str, part: str, at: str, step: str, disposition: 
     }
 
 
-def _persistent(record: dict) -> set[str]:
+def _persistent(record: dict[str, Any]) -> set[str]:
     """What was found not to be as the papers say."""
     found = set()
     for line, verdict in zip(record["document"]["lines"], record["judgement"]["lines"], strict=True):
@@ -119,7 +119,7 @@ def _persistent(record: dict) -> set[str]:
     return found
 
 
-def _goods(record: dict, line: dict, base: str) -> str:
+def _goods(record: dict[str, Any], line: dict[str, Any], base: str) -> str:
     """The class of goods: GTIN and lot where a label was scanned, else specification and lot at this installation."""
     gtin, lot = _scanned(line, record["document"]["arrived_at"])
     lot = lot or line["lot"]
@@ -127,7 +127,7 @@ def _goods(record: dict, line: dict, base: str) -> str:
     return f"{start}/10/{quote(lot, safe='')}" if lot else start
 
 
-def _scanned(line: dict, arrived_at: str) -> tuple[str, str]:
+def _scanned(line: dict[str, Any], arrived_at: str) -> tuple[str, str]:
     """GTIN and lot of the first label that was scanned and can be read."""
     for carton in line["cartons"]:
         text = (carton.get("label") or {}).get("scan") or ""
@@ -142,7 +142,7 @@ def _scanned(line: dict, arrived_at: str) -> tuple[str, str]:
     return "", ""
 
 
-def _papers(record: dict, base: str) -> list[dict]:
+def _papers(record: dict[str, Any], base: str) -> list[dict[str, Any]]:
     site, docket = record["site"]["id"], record["document"]["docket_number"]
     papers = [{"type": "desadv", "bizTransaction": f"{base}/dockets/{site}/{quote(docket, safe='')}"}]
     if record["order_number"]:
@@ -151,19 +151,20 @@ def _papers(record: dict, base: str) -> list[dict]:
     return papers
 
 
-def _sensors(document: dict, base: str) -> dict:
+def _sensors(document: dict[str, Any], base: str) -> dict[str, Any]:
     """Product temperatures, each with its time and thermometer, then all together; nothing where none was read."""
     reports, values = [], []
     for carton in (carton for line in document["lines"] for carton in line["cartons"]):
         entry = carton.get("temperature") or {}
         try:
-            value = round(to_celsius(entry.get("product")), 2)
+            value = round(to_celsius(entry.get("product") or {}), 2)
         except Unusable:
             continue
         values.append(value)
-        device = {"deviceID": f"{base}/thermometers/{entry['thermometer_id']}"} if entry.get("thermometer_id") else {}
+        probe = entry.get("thermometer_id")
+        device: dict[str, Any] = {"deviceID": f"{base}/thermometers/{probe}"} if probe else {}
         reports.append({
-            "sensorMetadata": {"time": carton["opened_at"], **device},
+            "sensorMetadata": {"time": carton["opened_at"]} | device,
             "sensorReport": [{"type": "Temperature", "value": value, "uom": "CEL"}],
         })
     if not values:
@@ -173,9 +174,10 @@ def _sensors(document: dict, base: str) -> dict:
     return {"sensorElementList": [*reports, {"sensorReport": [together]}]}
 
 
-def _line_words(record: dict, line: dict) -> dict:
+def _line_words(record: dict[str, Any], line: dict[str, Any]) -> dict[str, Any]:
     """A line in words: description, lot, cartons delivered and on the docket, declared net weight of a carton."""
-    ordered = next((each for each in record["specifications"] if each["id"] == line["specification_id"]), {})
+    wanted = line["specification_id"]
+    ordered: dict[str, Any] = next((each for each in record["specifications"] if each["id"] == wanted), {})
     return {
         "rd:description": ordered.get("name", ""), "rd:species": ordered.get("species_code", ""),
         "rd:lotCode": line["lot"], "rd:quantity": line["cartons_counted"], "rd:unit": "cartons",
@@ -183,11 +185,11 @@ def _line_words(record: dict, line: dict) -> dict:
     }
 
 
-def _site(record: dict, base: str) -> str:
+def _site(record: dict[str, Any], base: str) -> str:
     return f"{base}/sites/{record['site']['id']}"
 
 
-def _supplier(record: dict, base: str) -> str:
+def _supplier(record: dict[str, Any], base: str) -> str:
     return f"{base}/suppliers/{record['supplier']['id']}"
 
 

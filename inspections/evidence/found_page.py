@@ -1,5 +1,6 @@
 """What was found, as a supplier reads it: what was wrong, by how much, against which limit, with what photos."""
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from inspections.evidence.limit_bar import Rule, distance_words, rule_of
 from inspections.evidence.photo_page import Shot
@@ -36,7 +37,7 @@ class Found:
     code: str = ""
 
 
-def found_of(reason: dict, ordered: dict | None = None, plan: str = "") -> Found:
+def found_of(reason: dict[str, Any], ordered: dict[str, Any] | None = None, plan: str = "") -> Found:
     """A reason of the judgement as a finding against its limit.
 
     ``ordered`` is the specification as sealed, ``plan`` the one that cartons were opened by.
@@ -54,7 +55,7 @@ def found_of(reason: dict, ordered: dict | None = None, plan: str = "") -> Found
     )
 
 
-def _whose(reason: dict, ordered: dict, plan: str) -> str:
+def _whose(reason: dict[str, Any], ordered: dict[str, Any], plan: str) -> str:
     judged = HOUSE if reason["code"] == "DEFECTIVE-OVER" and plan == "house" else reason.get("whose", "")
     whose = whose_limit(reason["limit"], reason["basis"], is_own=reason["limit"] in own_limits(ordered), judged=judged)
     said = limit_said(reason["limit"], reason["basis"], whose)
@@ -77,7 +78,7 @@ def _shows(shot: Shot, found: Found) -> bool:
     return shot.carton == found.carton and shot.kind in kinds
 
 
-def notes_of(reasons: list[dict], ordered: dict, plan: str = "") -> list[str]:
+def notes_of(reasons: list[dict[str, Any]], ordered: dict[str, Any], plan: str = "") -> list[str]:
     """Notes in a line each; one that holds for several cartons stands once, with their positions."""
     grouped: dict[tuple[str, str], list[int]] = {}
     for reason in reasons:

@@ -12,6 +12,10 @@ receipts of photos (other sites may receive them too), open documents and their 
 from dataclasses import dataclass
 
 from django.db import connection as default_connection
+from django.db.backends.base.base import BaseDatabaseWrapper
+from django.utils.connection import ConnectionProxy
+
+Connection = BaseDatabaseWrapper | ConnectionProxy  # type: ignore[type-arg]  # takes an argument in the stubs only
 
 SAYS = "SEALED: this row belongs to a sealed record and cannot be altered. Add a correction instead."
 _SEALED = "EXISTS (SELECT 1 FROM evidence_seal s WHERE s.kind = '{kind}' AND s.subject_id = {id})"
@@ -67,7 +71,7 @@ GUARDS = (
 )
 
 
-def install(connection=default_connection) -> None:
+def install(connection: Connection = default_connection) -> None:
     """Put every guard on, those that are there anew."""
     remove(connection)
     with connection.cursor() as cursor:
@@ -77,7 +81,7 @@ def install(connection=default_connection) -> None:
                     cursor.execute(sql)
 
 
-def remove(connection=default_connection) -> None:
+def remove(connection: Connection = default_connection) -> None:
     """Take every guard off; nothing happens where a table or guard is not there."""
     tables = set(connection.introspection.table_names())
     with connection.cursor() as cursor:
@@ -87,7 +91,7 @@ def remove(connection=default_connection) -> None:
                 cursor.execute(f"DROP TRIGGER IF EXISTS {guard.name(statement)}{on}")
 
 
-def missing(connection=default_connection) -> list[str]:
+def missing(connection: Connection = default_connection) -> list[str]:
     """Names of the guards that are not on."""
     with connection.cursor() as cursor:
         cursor.execute(
@@ -99,14 +103,14 @@ def missing(connection=default_connection) -> list[str]:
     return [name for guard in GUARDS for statement in guard.whens() if (name := guard.name(statement)) not in there]
 
 
-def before_migrate(sender, using, **told) -> None:
+def before_migrate(sender: object, using: str, **told: object) -> None:
     """Django's signal: a migration may rebuild guarded tables."""
     from django.db import connections
 
     remove(connections[using])
 
 
-def after_migrate(sender, using, **told) -> None:
+def after_migrate(sender: object, using: str, **told: object) -> None:
     """Django's signal: all tables are as they will be; where only some were migrated, not yet."""
     from django.db import connections
 
@@ -114,7 +118,7 @@ def after_migrate(sender, using, **told) -> None:
         install(connections[using])
 
 
-def _created(connection, guard: Guard, statement: str, rows: tuple[str, ...]) -> list[str]:
+def _created(connection: Connection, guard: Guard, statement: str, rows: tuple[str, ...]) -> list[str]:
     name, when = guard.name(statement), guard.condition(rows)
     event = statement
     if statement == "UPDATE" and guard.free:
@@ -130,7 +134,7 @@ def _created(connection, guard: Guard, statement: str, rows: tuple[str, ...]) ->
     ]
 
 
-def _columns(connection, guard: Guard) -> list[str]:
+def _columns(connection: Connection, guard: Guard) -> list[str]:
     with connection.cursor() as cursor:
         columns = [one.name for one in connection.introspection.get_table_description(cursor, guard.table)]
     return [column for column in columns if column not in guard.free]

@@ -28,7 +28,10 @@ def private_key() -> Ed25519PrivateKey:
     path = Path(settings.KEY_ROOT) / KEY_FILE
     if not path.exists():
         _make(path)
-    return load_pem_private_key(path.read_bytes(), password=None)
+    key = load_pem_private_key(path.read_bytes(), password=None)
+    if not isinstance(key, Ed25519PrivateKey):
+        raise TypeError(f"{path} holds another kind of key.")
+    return key
 
 
 def public_pem() -> str:

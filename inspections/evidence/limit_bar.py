@@ -72,7 +72,7 @@ def distance_words(measured: float | None, bound: float | None, unit: str | None
     >>> distance_words(0.073, 0.05, "share")
     '2.3 percentage points over the limit'
     """
-    if measured is None or bound is None or unit in NO_SIZE:
+    if measured is None or bound is None or not unit or unit in NO_SIZE:
         return ""
     apart = abs(measured - bound)
     if apart == 0:

@@ -6,6 +6,7 @@ a token up by its hash takes the same time whether or not it is close to a right
 import hashlib
 import secrets
 from datetime import datetime, timedelta
+from typing import Any
 from uuid import UUID
 
 from django.db.models import F
@@ -107,7 +108,7 @@ def note_opening(token: str) -> None:
         openings=F("openings") + 1, last_opened_at=now, first_opened_at=Coalesce(F("first_opened_at"), now))
 
 
-def link_json(link: EvidenceLink) -> dict:
+def link_json(link: EvidenceLink) -> dict[str, Any]:
     """A link as the desk lists it; without its token, which nobody has any more."""
     return {
         "id": str(link.pk), "delivery_id": str(link.delivery_id), "created_by": link.created_by.name,

@@ -13,7 +13,7 @@ from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
 from inspections.evidence.logger_page import drawings_of
 from inspections.people import trail
-from inspections.people.access import sites_for
+from inspections.people.access import signed_in, sites_for
 from inspections.records.logger_files import logger_file_at, logger_file_json, logger_files_of, read_anew
 from inspections.records.models import LoggerFile
 from inspections.records.selectors import delivery_at
@@ -43,9 +43,10 @@ class LoggerFiles(APIView):
             raise CannotUse("LOGGER-NO-FILE")
         if file.size > LARGEST:
             raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
-        told = {name: str(request.data.get(name) or "") for name in ANSWERS}
+        data: Any = request.data
+        told = {name: str(data.get(name) or "") for name in ANSWERS}
         row, is_new = add_logger_file(
-            delivery=delivery, name=file.name or "", content=file.read(), told=told, person=request.user
+            delivery=delivery, name=file.name or "", content=file.read(), told=told, person=signed_in(request.user)
         )
         if is_new:
             trail.note(request, "logger_file_added", row.file_name, site=delivery.site)

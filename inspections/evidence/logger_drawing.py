@@ -125,7 +125,7 @@ def _text(value: float) -> str:
     return shown(value, 1)
 
 
-def _labelled(shaded: Sequence[Mapping], across: _Scale) -> tuple[list[Box], int]:
+def _labelled(shaded: Sequence[Mapping[str, Any]], across: _Scale) -> tuple[list[Box], int]:
     """Shaded stretches in time order, the longest labelled first; and how many lanes of labels that takes."""
     lanes: list[list[tuple[float, float]]] = [[] for _ in range(MOST_LANES)]
     placed: dict[int, tuple[int, float]] = {}
@@ -142,7 +142,7 @@ def _labelled(shaded: Sequence[Mapping], across: _Scale) -> tuple[list[Box], int
     return [_shaded_box(one, placed.get(i), across) for i, one in enumerate(shaded)], sum(bool(lane) for lane in lanes)
 
 
-def _shaded_box(one: Mapping, placed: tuple[int, float] | None, across: _Scale) -> Box:
+def _shaded_box(one: Mapping[str, Any], placed: tuple[int, float] | None, across: _Scale) -> Box:
     # At least two units wide, so that a short excursion in a long log is still seen.
     x, end = across.at(one["from_s"]), across.at(one["to_s"])
     lane, middle = placed or (0, 0.0)
@@ -150,13 +150,13 @@ def _shaded_box(one: Mapping, placed: tuple[int, float] | None, across: _Scale) 
                _text(TOP + LANE * lane + 10.0))  # fmt: skip
 
 
-def _gap(gap: Mapping, across: _Scale, bottom: float) -> Box:
+def _gap(gap: Mapping[str, Any], across: _Scale, bottom: float) -> Box:
     x, end = across.at(gap["from_s"]), across.at(gap["to_s"])
     fits = end - x >= len(gap["text"]) * LETTER
     return Box(_text(x), _text(end - x), gap["text"] if fits else "", _text((x + end) / 2.0), _text(bottom - 28.0))
 
 
-def _outside(plot: Mapping, across: _Scale) -> list[Box]:
+def _outside(plot: Mapping[str, Any], across: _Scale) -> list[Box]:
     """Before the goods left and after they arrived: drawn, not counted."""
     found = [(plot["from_s"], mark["at_s"]) if mark["kind"] == "left" else (mark["at_s"], plot["to_s"])
              for mark in plot["marks"]]  # fmt: skip
@@ -171,7 +171,7 @@ def _steps(scale: Mapping[str, float], up: _Scale) -> list[Line]:
     return [Line(_text(up.at(value)), shown(value, 0), _text(up.at(value) + 4.5)) for value in values]
 
 
-def _limits(limits: Sequence[Mapping], up: _Scale, *, is_narrow: bool) -> list[Line]:
+def _limits(limits: Sequence[Mapping[str, Any]], up: _Scale, *, is_narrow: bool) -> list[Line]:
     """Lines of the limits, warmest first; labels that would touch are pushed apart, downwards then upwards."""
     warmest_first = sorted(limits, key=lambda one: -one["limit_c"])
     places = [up.at(one["limit_c"]) + 4.5 for one in warmest_first]
@@ -185,12 +185,12 @@ def _limits(limits: Sequence[Mapping], up: _Scale, *, is_narrow: bool) -> list[L
     ]
 
 
-def _limit_text(one: Mapping, is_narrow: bool) -> str:
+def _limit_text(one: Mapping[str, Any], is_narrow: bool) -> str:
     number = shown(one["limit_c"], 0 if one["limit_c"] == int(one["limit_c"]) else 1) + " °C"
     return number if is_narrow else f"{number} {one['text']}"
 
 
-def _ticks(ticks: Sequence[Mapping], across: _Scale) -> list[Tick]:
+def _ticks(ticks: Sequence[Mapping[str, Any]], across: _Scale) -> list[Tick]:
     found: list[Tick] = []
     last_x = last_day_x = -1000.0
     last_day = ""
@@ -206,7 +206,7 @@ def _ticks(ticks: Sequence[Mapping], across: _Scale) -> list[Tick]:
     return found
 
 
-def _mark(mark: Mapping, across: _Scale) -> Line:
+def _mark(mark: Mapping[str, Any], across: _Scale) -> Line:
     """A moment; its words stand to the left of it, or to the right where they would leave the drawing."""
     x = across.at(mark["at_s"])
     length = len(mark["text"]) * LETTER

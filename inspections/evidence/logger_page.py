@@ -16,7 +16,7 @@ from inspections.trade.wording import WORDS, filled, shown, shown_measure
 PHONE, DESK = (350.0, 300.0), (760.0, 320.0)
 
 
-def logger_pages(seals: list[Seal], zone: ZoneInfo) -> list[dict]:
+def logger_pages(seals: list[Seal], zone: ZoneInfo) -> list[dict[str, Any]]:
     """Logger files in words, in the order sealed; ``is_read_anew`` where a later one reads the same file otherwise."""
     contents = [content_of(seal) for seal in seals]
     last = {content["logger_file"]["sha256"]: place for place, content in enumerate(contents)}
@@ -26,7 +26,7 @@ def logger_pages(seals: list[Seal], zone: ZoneInfo) -> list[dict]:
     ]
 
 
-def _page(seal: Seal, content: dict, zone: ZoneInfo) -> dict:
+def _page(seal: Seal, content: dict[str, Any], zone: ZoneInfo) -> dict[str, Any]:
     file, reading = content["logger_file"], unbroken(content["reading"])
     counted = reading["counted"]
     return {
@@ -64,7 +64,7 @@ def unbroken(value: Any) -> Any:
     return value.replace(" °C", "\u00a0°C") if isinstance(value, str) else value
 
 
-def clock_words(answers: dict) -> str:
+def clock_words(answers: dict[str, Any]) -> str:
     """Whose clock the times are by, and what else had to be told."""
     told = "The file’s times have no zone; they were taken to be by the clock of "
     zone = f"{told}{answers['zone']}, at the offset of the first reading." if "zone" in answers else (
@@ -75,7 +75,7 @@ def clock_words(answers: dict) -> str:
     return zone + unit + order
 
 
-def _figures(counted: dict) -> list[tuple[str, str]]:
+def _figures(counted: dict[str, Any]) -> list[tuple[str, str]]:
     return [
         ("Coldest", shown_measure(counted["coldest_c"], "C")),
         ("Warmest", shown_measure(counted["warmest_c"], "C")),
@@ -84,7 +84,7 @@ def _figures(counted: dict) -> list[tuple[str, str]]:
     ]
 
 
-def _limit(one: dict) -> dict:
+def _limit(one: dict[str, Any]) -> dict[str, Any]:
     sources = [_source(basis) for basis in one["basis"]]
     return {
         **one,
@@ -95,14 +95,14 @@ def _limit(one: dict) -> dict:
     }
 
 
-def _sources(explain: dict) -> list[tuple[str, str]]:
+def _sources(explain: dict[str, Any]) -> list[tuple[str, str]]:
     """Formula and source of each figure."""
     return [(explain[name], _source(explain[f"{name}_basis"])) for name in ("mean_kinetic", "life")]
 
 
-def _source(basis: dict) -> str:
+def _source(basis: dict[str, Any]) -> str:
     return filled(WORDS["why"]["source"], {"source": source_words(basis)})
 
 
-def _shaded_limit(plot: dict) -> str:
+def _shaded_limit(plot: dict[str, Any]) -> str:
     return shown_measure(plot["shaded"][0]["limit_c"], "C") if plot["shaded"] else ""

@@ -4,6 +4,7 @@ Everything on the page but advice and the order's cartons and price comes out of
 what is shown is what was sealed. What is not sealed is marked so.
 """
 from dataclasses import dataclass, field, replace
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
@@ -43,7 +44,7 @@ class LinePage:
     apart: list[str] = field(default_factory=list)
 
 
-def page_of(delivery: Delivery) -> dict:
+def page_of(delivery: Delivery) -> dict[str, Any]:
     """The page's parts for the template.
 
     Raises
@@ -88,20 +89,20 @@ def page_of(delivery: Delivery) -> dict:
     }
 
 
-def _apart(line: LinePage, addenda: list[dict]) -> list[str]:
+def _apart(line: LinePage, addenda: list[dict[str, Any]]) -> list[str]:
     """Where the refused and the held cartons of a line stand or went, oldest first; said too where nobody noted it."""
     told = [one for added in addenda for one in added["apart"] if one["line_id"] == line.id]
     silent = [kind for _, _, kind in line.split if kind != "accepted" and kind not in {one["part"] for one in told}]
     return [one["text"] for one in told] + [f"Where the {kind} cartons stand was not recorded." for kind in silent]
 
 
-def _vehicle(vehicle: dict) -> list[tuple[str, str]]:
+def _vehicle(vehicle: dict[str, Any]) -> list[tuple[str, str]]:
     told = [("Air in the vehicle", entered(vehicle.get("air"))), ("Load", answered("load", vehicle)),
             ("Vehicle seal", vehicle.get("seal_number") or ""), ("Note", vehicle.get("note") or "")]
     return [(name, value or "not checked") for name, value in told if value or name in {"Air in the vehicle", "Load"}]
 
 
-def _lines(record: dict, shots: list, prices: dict) -> list[LinePage]:
+def _lines(record: dict[str, Any], shots: list[tuple[str | None, Shot]], prices: dict[str, Any]) -> list[LinePage]:
     ordered = {spec["id"]: spec for spec in record["specifications"]}
     lines = record["document"]["lines"]
     draws = record.get("draws") or [None] * len(lines)  # records sealed before the draw was repeated have none
@@ -120,14 +121,16 @@ def _lines(record: dict, shots: list, prices: dict) -> list[LinePage]:
 class Context:
     """What a line is told with: specification, photos, the worksheet's checks by carton, limits, order and price."""
 
-    ordered: dict
+    ordered: dict[str, Any]
     shots: list[Shot]
-    rows: list[list[dict]]
-    limits: list[dict]
+    rows: list[list[dict[str, Any]]]
+    limits: list[dict[str, Any]]
     price: OrderedAt | None
 
 
-def _line(number: int, line: dict, judged: dict, draw: dict | None, around: Context) -> LinePage:
+def _line(
+    number: int, line: dict[str, Any], judged: dict[str, Any], draw: dict[str, Any] | None, around: Context
+) -> LinePage:
     decision, ordered, plan = line["decision"], around.ordered, (line.get("sampling") or {}).get("plan") or ""
     told = [found_of(reason, ordered, plan) for reason in judged["reasons"] if reason["severity"] != "note"]
     found = with_photos(told, around.shots)
@@ -148,7 +151,7 @@ def _line(number: int, line: dict, judged: dict, draw: dict | None, around: Cont
     )
 
 
-def _ordered(line: dict, spec: dict, at: OrderedAt | None) -> list[tuple[str, str]]:
+def _ordered(line: dict[str, Any], spec: dict[str, Any], at: OrderedAt | None) -> list[tuple[str, str]]:
     method = word("method", spec.get("method") or "")
     glaze, net = spec.get("declared_glaze_percent"), spec.get("carton_net_g")
     told = [
@@ -166,13 +169,13 @@ def _ordered(line: dict, spec: dict, at: OrderedAt | None) -> list[tuple[str, st
     return [(name, str(value)) for name, value in told if value not in (None, "")]
 
 
-def _split(decision: dict) -> list[tuple[int, str, str]]:
+def _split(decision: dict[str, Any]) -> list[tuple[int, str, str]]:
     """Count, word and kind of each part that is not empty."""
     parts = (("accepted", "accepted"), ("refused", "refused"), ("held", "held"))
     return [(decision[key], text, key) for key, text in parts if decision.get(key)]
 
 
-def _sampling(sampling: dict, line: dict, draw: dict | None) -> str:
+def _sampling(sampling: dict[str, Any], line: dict[str, Any], draw: dict[str, Any] | None) -> str:
     lot, opened = sampling.get("lot"), sampling.get("opened")
     if not lot or not opened:
         return ""
@@ -187,7 +190,7 @@ def _sampling(sampling: dict, line: dict, draw: dict | None) -> str:
     return told
 
 
-def _signatures(signatures: dict, zone: ZoneInfo) -> list[dict]:
+def _signatures(signatures: dict[str, Any], zone: ZoneInfo) -> list[dict[str, Any]]:
     told = []
     for who, title in (("receiver", "Receiver"), ("driver", "Driver")):
         given = signatures.get(who) or {}
@@ -199,6 +202,6 @@ def _signatures(signatures: dict, zone: ZoneInfo) -> list[dict]:
     return told
 
 
-def _stroke(points: list) -> str:
+def _stroke(points: list[Any]) -> str:
     """A stroke as the points of an SVG line in a box of 600 by 200."""
     return " ".join(f"{float(x) * 600:.1f},{float(y) * 200:.1f}" for x, y, *_ in points)

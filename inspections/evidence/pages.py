@@ -2,6 +2,7 @@
 import functools
 import tempfile
 from collections.abc import Callable
+from typing import Any
 from uuid import UUID
 
 from django.http import FileResponse, HttpRequest, HttpResponse
@@ -27,14 +28,14 @@ from inspections.user_files import AS_DATA, picture_headers
 UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
 
 
-def behind_link(view: Callable) -> Callable:
+def behind_link(view: Callable[..., Any]) -> Callable[..., Any]:
     """Open the link first; a wrong or ended one gets a plain sentence, and after many wrong ones a wait."""
 
     @functools.wraps(view)
-    def wrapped(request: HttpRequest, token: str, **more) -> HttpResponse:
+    def wrapped(request: HttpRequest, token: str, **more: Any) -> HttpResponse:
         try:
             need_few_wrong(request)
-            answer = view(request, delivery_behind(token), token=token, **more)
+            answer: HttpResponse = view(request, delivery_behind(token), token=token, **more)
         except Refusal as refusal:
             if refusal.code == "LINK-WRONG":
                 note_wrong(request)

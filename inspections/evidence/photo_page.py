@@ -1,6 +1,7 @@
 """The photos of a delivery as a supplier sees them: where each belongs, what it shows, the advice on it."""
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import moment_words
@@ -36,7 +37,7 @@ class Shot:
     no_advice: str
 
 
-def shots_of(record: dict, zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
+def shots_of(record: dict[str, Any], zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
     """Photos in the document's order, each with the id of its line."""
     document = record["document"]
     shared = {entry["sha256"]: entry for entry in record["photos"]}
@@ -52,14 +53,15 @@ def shots_of(record: dict, zone: ZoneInfo) -> list[tuple[str | None, Shot]]:
 
 
 def _shot(
-    number: int, entry: dict, shared: dict, positions: dict, given: list[GivenAdvice] | str, zone: ZoneInfo
+    number: int, entry: dict[str, Any], shared: dict[str, Any], positions: dict[str, Any],
+    given: list[GivenAdvice] | str, zone: ZoneInfo,
 ) -> Shot:
     shows_prawns = entry["purpose"] in PRAWN_PURPOSES
     answers = given if isinstance(given, list) else []
     return Shot(
         number=number, sha256=entry["sha256"], purpose=PURPOSES.get(entry["purpose"], entry["purpose"]),
         kind=entry["purpose"],
-        carton=positions.get(entry.get("carton_id")), taken=moment_words(entry.get("taken_at"), zone),
+        carton=positions.get(entry.get("carton_id", "")), taken=moment_words(entry.get("taken_at"), zone),
         how=shared["shared_how"], shared_sha256=shared["shared_sha256"],
         unreadable=UNREADABLE[shared.get("unreadable") or "PHOTO-DAMAGED"] if shared["shared_sha256"] is None else "",
         answers=[one for one in answers if one.in_full],

@@ -3,7 +3,8 @@
 Every column is compared but those that only the database gives (running numbers) or that may change (``guards``).
 Names of columns are told, so that whoever looks into it knows where.
 """
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
 
 from django.db.models import AutoField, Model
 
@@ -26,7 +27,7 @@ def differing(stored: Model, expected: Mapping[str, object]) -> list[str]:
     return [name for name, value in expected.items() if not _same(fields[name], getattr(stored, name), value)]
 
 
-def delivery_row(row: Delivery, content: dict) -> Iterator[str]:
+def delivery_row(row: Delivery, content: dict[str, Any]) -> Iterator[str]:
     """The delivery's own columns."""
     document = content["document"]
     for name in differing(row, {
@@ -44,7 +45,7 @@ def delivery_row(row: Delivery, content: dict) -> Iterator[str]:
         yield "its state is not what was put away"
 
 
-def rows_below(row: Delivery, content: dict) -> Iterator[str]:
+def rows_below(row: Delivery, content: dict[str, Any]) -> Iterator[str]:
     """Lines, cartons, readings and findings, which desk and comparison read."""
     as_sealed = Delivery(pk=row.pk, site=row.site, document=content["document"], judgement=content["judgement"])
     try:
@@ -70,7 +71,7 @@ def rows_below(row: Delivery, content: dict) -> Iterator[str]:
             yield f"its {name} tell otherwise ({', '.join(named)})"
 
 
-def photo_uses(row: Delivery, content: dict) -> Iterator[str]:
+def photo_uses(row: Delivery, content: dict[str, Any]) -> Iterator[str]:
     """Where the photos belong."""
     stored = {str(use.pk): use for use in PhotoUse.objects.filter(delivery_id=row.pk)}
     for use in uses_in(content["document"]):
@@ -81,11 +82,11 @@ def photo_uses(row: Delivery, content: dict) -> Iterator[str]:
         yield "it uses a photo that was not signed"
 
 
-def photo_files(entry: dict) -> Iterator[str]:
+def photo_files(entry: dict[str, Any]) -> Iterator[str]:
     """A photo and the copy of it that may be shown: the bytes, and the rows about them."""
     short, row = entry["sha256"][:12], Photo.objects.filter(pk=entry["sha256"]).first()
     content = _read(row.stored_name) if row is not None else None
-    if content is None or sha256_hex(content) != entry["sha256"]:
+    if row is None or content is None or sha256_hex(content) != entry["sha256"]:
         yield f"photo {short} is gone or was altered"
     else:
         _, width, height = kind_and_size(content)
@@ -97,7 +98,7 @@ def photo_files(entry: dict) -> Iterator[str]:
     yield from _shared(entry, short)
 
 
-def put_aways(row: Addendum, content: dict) -> Iterator[str]:
+def put_aways(row: Addendum, content: dict[str, Any]) -> Iterator[str]:
     """Rows of cartons put away."""
     entries = row.document["body"].get("cartons") or [] if row.document["kind"] == "put_away" else []
     made = [put_away_row(row, entry, set(content["freezers"])) for entry in entries]
@@ -105,11 +106,11 @@ def put_aways(row: Addendum, content: dict) -> Iterator[str]:
         yield f"what was put away tells otherwise ({', '.join(named)})"
 
 
-def _shared(entry: dict, short: str) -> Iterator[str]:
+def _shared(entry: dict[str, Any], short: str) -> Iterator[str]:
     copy = SharedCopy.objects.filter(pk=entry["sha256"]).first()
     content = _read(copy.stored_name) if copy is not None and copy.stored_name else b""
     is_whole = content is not None and (sha256_hex(content) if content else "") == (entry["shared_sha256"] or "")
-    if copy is None or not is_whole:
+    if copy is None or content is None or not is_whole:
         yield f"the copy of photo {short} that may be shown is gone or was altered"
     elif named := differing(copy, {
         "how": entry["shared_how"], "sha256": entry["shared_sha256"] or "", "content_type": entry["shared_type"] or "",
@@ -128,13 +129,15 @@ def _state(row: Delivery) -> str:
 
 
 def _by_id(stored: Mapping[str, Model], made: Iterable[Model]) -> list[str]:
-    made = {str(one.pk): one for one in made}
-    if set(stored) != set(made):
+    again = {str(one.pk): one for one in made}
+    if set(stored) != set(again):
         return ["number"]
-    return sorted({name for key, one in made.items() for name in _columns_differing(stored[key], one)})
+    return sorted({name for key, one in again.items() for name in _columns_differing(stored[key], one)})
 
 
-def _in_order(stored: list[Model], made: list[Model], but: frozenset[str] | set[str] = frozenset()) -> list[str]:
+def _in_order(
+    stored: Sequence[Model], made: Sequence[Model], but: frozenset[str] | set[str] = frozenset()
+) -> list[str]:
     if len(stored) != len(made):
         return ["number"]
     pairs = zip(stored, made, strict=True)
@@ -146,11 +149,11 @@ def _columns_differing(stored: Model, made: Model) -> list[str]:
     return differing(stored, {field.attname: getattr(made, field.attname) for field in fields})
 
 
-def _same(field, stored, expected) -> bool:
+def _same(field: Any, stored: Any, expected: Any) -> bool:
     if isinstance(stored, (dict, list)) or isinstance(expected, (dict, list)):
         return canonical_bytes(stored) == canonical_bytes(expected)
     plain = field.target_field if field.is_relation else field
-    return plain.to_python(stored) == plain.to_python(expected)
+    return bool(plain.to_python(stored) == plain.to_python(expected))
 
 
 def _read(name: str) -> bytes | None:

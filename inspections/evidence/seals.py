@@ -9,8 +9,10 @@ that would then be missing.
 import base64
 import json
 from datetime import datetime
+from typing import Any
 from uuid import UUID
 
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
@@ -20,9 +22,12 @@ from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import Seal, SealingKey, SealKind
 from inspections.evidence.statement import NO_SEAL_BEFORE, Statement
 from inspections.people.models import Site
+from inspections.records.models import Delivery
 
 
-def seal(*, site: Site, kind: str, subject_id: UUID, content: dict, sealed_at: datetime | None = None) -> Seal:
+def seal(
+    *, site: Site, kind: str, subject_id: UUID, content: dict[str, Any], sealed_at: datetime | None = None
+) -> Seal:
     """Seal a record as the next of its site.
 
     Parameters
@@ -53,7 +58,7 @@ def seal(*, site: Site, kind: str, subject_id: UUID, content: dict, sealed_at: d
     Holds the site's row until the caller's transaction ends, so numbers follow without gaps. Where a
     database does not lock rows (SQLite) its one writer at a time does the same.
     """
-    known = Seal.objects.filter(kind=kind, subject_id=subject_id).first()
+    known: Seal | None = Seal.objects.filter(kind=kind, subject_id=subject_id).first()
     if known is not None:
         return known
     if not transaction.get_connection().in_atomic_block:
@@ -76,7 +81,7 @@ def seal(*, site: Site, kind: str, subject_id: UUID, content: dict, sealed_at: d
     )
 
 
-def seal_json(seal: Seal) -> dict:
+def seal_json(seal: Seal) -> dict[str, Any]:
     """A seal as the phone and the desk get it."""
     return {
         "id": str(seal.pk),
@@ -92,12 +97,13 @@ def seal_json(seal: Seal) -> dict:
     }
 
 
-def content_of(seal: Seal) -> dict:
+def content_of(seal: Seal) -> dict[str, Any]:
     """The sealed record, read back from its sealed bytes."""
-    return json.loads(bytes(seal.content))
+    content: dict[str, Any] = json.loads(bytes(seal.content))
+    return content
 
 
-def seals_of(delivery) -> list[Seal]:
+def seals_of(delivery: Delivery) -> list[Seal]:
     """The delivery's seal and those of its addenda and logger files, in the order they were made."""
     # By kind and id: ids of addenda come from devices, so an id alone may be anybody's.
     wanted = Q(kind=SealKind.DELIVERY, subject_id=delivery.pk)
@@ -106,6 +112,6 @@ def seals_of(delivery) -> list[Seal]:
     return list(Seal.objects.filter(wanted).select_related("public_key", "site").order_by("number"))
 
 
-def _public(key) -> SealingKey:
+def _public(key: Ed25519PrivateKey) -> SealingKey:
     pem = keys.pem_of(key.public_key())
     return SealingKey.objects.get_or_create(pk=keys.key_id(pem), defaults={"pem": pem})[0]

@@ -1,6 +1,7 @@
 """Which bytes of a photo a supplier gets."""
 import logging
 from collections.abc import Iterable
+from typing import Any
 
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.models import SharedCopy
@@ -43,7 +44,7 @@ def read_shared(copy: SharedCopy) -> bytes:
     return storage.read(copy.stored_name)
 
 
-def _make(photo: Photo) -> dict:
+def _make(photo: Photo) -> dict[str, Any]:
     if photo.unreadable:
         return WITHHELD
     content = storage.read(photo.stored_name)

@@ -96,7 +96,7 @@ def _jpeg_tells(content: bytes) -> bool:
     return sum(len(part) for _, part in parts) < len(content)
 
 
-def _text_tells(value) -> bool:
+def _text_tells(value: str | bytes) -> bool:
     if isinstance(value, str):
         value = value.encode("utf-8", "replace")
     return isinstance(value, bytes) and any(word in value.lower() for word in XMP_PLACE)

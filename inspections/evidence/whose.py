@@ -5,6 +5,8 @@ that the specification lays over the group's is agreed, one known from common pr
 are seen here whoever judged: what was ordered is agreed, however a standard says to look at it; and the house's own
 plan of opening cartons is a house rule. A house rule borrows no published name.
 """
+from typing import Any
+
 from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.reasons import source_words
 
@@ -18,7 +20,7 @@ OF_THE_ORDER = frozenset({
 _SHIPPED = {limit["code"]: limit["basis"]["source"] for limit in DEFAULT_LIMITS["limits"]}
 
 
-def whose_limit(code: str, basis: dict, *, is_own: bool, judged: str = "") -> str:
+def whose_limit(code: str, basis: dict[str, Any], *, is_own: bool, judged: str = "") -> str:
     """``published``, ``ordered`` or ``house``.
 
     Parameters
@@ -44,7 +46,7 @@ def whose_limit(code: str, basis: dict, *, is_own: bool, judged: str = "") -> st
     return judged or (HOUSE if basis["known"] == PRACTICE else PUBLISHED)
 
 
-def limit_said(code: str, basis: dict, whose: str) -> str:
+def limit_said(code: str, basis: dict[str, Any], whose: str) -> str:
     """Whose limit, and where it is from, in a sentence without its stop.
 
     Examples
@@ -62,12 +64,12 @@ def limit_said(code: str, basis: dict, whose: str) -> str:
     return told + ground
 
 
-def own_limits(ordered: dict) -> set[str]:
+def own_limits(ordered: dict[str, Any]) -> set[str]:
     """Codes of the limits over which a specification, as sealed, lays its own bound."""
     life = {"life_share"} if ordered.get("min_life_share") is not None else set()
     return life | set(ordered.get("overrides") or {})
 
 
-def _is_shipped(code: str, basis: dict) -> bool:
+def _is_shipped(code: str, basis: dict[str, Any]) -> bool:
     """A source that came with the limit, or none: nothing that the kitchen wrote."""
     return "common practice" in basis["source"] or basis["source"] == _SHIPPED.get(code)

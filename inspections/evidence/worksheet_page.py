@@ -1,4 +1,5 @@
 """The worksheet behind a supplier's link, and the same for the desk: made from the sealed bytes alone."""
+from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -42,7 +43,7 @@ class Worksheet(APIView):
         return Response(told(worksheet_of(content_of(seal))))
 
 
-def told(sheet: dict) -> dict:
+def told(sheet: dict[str, Any]) -> dict[str, Any]:
     """The worksheet with its checks in two parts: those made, with a note each, and the names of those left open."""
     return {
         **sheet, "vehicle": _parted(sheet["vehicle"]),
@@ -51,16 +52,16 @@ def told(sheet: dict) -> dict:
     }
 
 
-def _parted(part: dict) -> dict:
+def _parted(part: dict[str, Any]) -> dict[str, Any]:
     made = [{**row, "note": _note(row)} for row in part["checks"] if row["state"] != "not_checked"]
     return {**part, "checks": {
         "made": made, "open": [row["name"] for row in part["checks"] if row["state"] == "not_checked"],
     }}
 
 
-def _note(row: dict) -> str:
+def _note(row: dict[str, Any]) -> str:
     """Whose limit it is and where it is from; what is to be said where there is no limit."""
-    return row["source"] or row["words"]
+    return str(row["source"] or row["words"])
 
 
 def _seal_of(delivery: Delivery) -> Seal:

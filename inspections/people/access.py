@@ -1,4 +1,5 @@
 """Which sites a person may see, and who may do what. The one place that answers either."""
+from django.contrib.auth.models import AnonymousUser
 from django.core.exceptions import ValidationError
 from django.db.models import QuerySet
 
@@ -15,7 +16,7 @@ ROLE_WORDS = {
 }
 
 
-def sites_for(person: Person) -> QuerySet[Site]:
+def sites_for(person: Person | AnonymousUser) -> QuerySet[Site]:
     """The sites a person may see.
 
     Parameters
@@ -40,6 +41,19 @@ def are_all(sites: QuerySet[Site]) -> bool:
     return not sites.query.where and not sites.query.is_empty()
 
 
+def signed_in(user: Person | AnonymousUser) -> Person:
+    """The person behind a request.
+
+    Raises
+    ------
+    NotYours
+        NOT-YOURS: nobody is signed in.
+    """
+    if isinstance(user, AnonymousUser):
+        raise NotYours()
+    return user
+
+
 def need_site(person: Person, site_id) -> Site:
     """The site, if the person may see it.
 
@@ -57,7 +71,7 @@ def need_site(person: Person, site_id) -> Site:
     return site
 
 
-def need_role(person: Person, *roles: str) -> None:
+def need_role(person: Person | AnonymousUser, *roles: str) -> None:
     """Nothing, if the person has one of the roles; an administrator always has.
 
     Raises

@@ -22,6 +22,7 @@ from inspections.evidence.worksheet.rows import (
     range_row,
 )
 from inspections.evidence.worksheet.words import TERMS
+from inspections.trade.answer import CannotTell
 from inspections.trade.counts import count_sample
 from inspections.trade.grades import Edges, edges_of
 from inspections.trade.shortage import tolerance_for
@@ -137,9 +138,12 @@ def _count(look: Look) -> Row:
     checked, sample, grade = look.checks.get("count", NOT_CHECKED), sample_of(look.facts), ordered_grade(look.ordered)
     if sample is None or checked == NOT_CHECKED:
         return open_row("count", checked)
+    no_count = open_row("count", CANNOT_TELL, "", TERMS["worksheet"]["no_count"])
     if grade is None or look.number("count_per_lb") is None or grade.kind == "broken" or grade.basis == "peeled_from":
-        return open_row("count", CANNOT_TELL, "", TERMS["worksheet"]["no_count"])
+        return no_count
     counted, edges = count_sample(sample, grade.per), edges_of(grade)
+    if isinstance(counted, CannotTell):
+        return no_count
     values = [counted.value, counted.low, counted.high]
     told, bounds = written_apart(values, [edge for edge in (edges.low, edges.high) if edge is not None])
     number = filled(TERMS["worksheet"]["with_range"], dict(zip(("value", "low", "high"), told, strict=True)))

@@ -3,6 +3,7 @@
 One carton stood for the line: a critical finding refused it, more defective cartons than the plan accepts did too.
 """
 from collections.abc import Iterator
+from typing import Any
 
 HAZARDS = frozenset({"FOREIGN-HAZARD", "ODOUR-CHEMICAL"})
 SUBSTITUTIONS = frozenset({"SPECIES-LABEL"})
@@ -28,7 +29,7 @@ def led_to(code: str, severity: str) -> str:
     return "value" if code in SHORT_VALUE else "defect"
 
 
-def steps_of(judged: dict, *, is_short: bool) -> Iterator[tuple[str, str, bool]]:
+def steps_of(judged: dict[str, Any], *, is_short: bool) -> Iterator[tuple[str, str, bool]]:
     """Letter, suggestion, and whether the step is true, of the steps as they were."""
     reasons, sampling = judged["reasons"], judged["sampling"]
     serious = [reason for reason in reasons if reason["severity"] in ("critical", "major")]

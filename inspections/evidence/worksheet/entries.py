@@ -2,6 +2,9 @@
 
 Nothing is converted here. An entry that was not made is left out; what that means is said by the check.
 """
+from collections.abc import Iterable
+from typing import Any
+
 from inspections.evidence.entered import answer_shown, entered
 from inspections.evidence.worksheet.words import TERMS, term
 from inspections.trade.registry import checks_on
@@ -15,14 +18,14 @@ WEIGHTS = ("gross", "tare", "glazed", "deglazed")
 Entry = dict[str, str]
 
 
-def vehicle_entries(vehicle: dict) -> list[Entry]:
+def vehicle_entries(vehicle: dict[str, Any]) -> list[Entry]:
     """Air and load of the vehicle, and the thermometer that measured the air."""
     return [
         *_plain_entries("vehicle", vehicle), *_thermometer_entries(vehicle.get("thermometer") or {}),
     ]
 
 
-def line_entries(line: dict) -> list[Entry]:
+def line_entries(line: dict[str, Any]) -> list[Entry]:
     """Cartons on the docket and counted, the lot, and the draw of the cartons to open."""
     drawn = line.get("sampling") or {}
     positions = drawn.get("positions") or []
@@ -38,11 +41,11 @@ def line_entries(line: dict) -> list[Entry]:
     ])
 
 
-def _sorted(told: dict) -> str:
+def _sorted(told: dict[str, Any]) -> str:
     return f"{told['read']}, {told['differ']}" if "read" in told and "differ" in told else ""
 
 
-def carton_entries(carton: dict) -> list[Entry]:
+def carton_entries(carton: dict[str, Any]) -> list[Entry]:
     """Everything that was entered for an opened carton, in the order of the walk."""
     return [
         *_label_entries(carton.get("label")),
@@ -54,7 +57,7 @@ def carton_entries(carton: dict) -> list[Entry]:
     ]
 
 
-def _made(pairs: list[tuple[str, object]]) -> list[Entry]:
+def _made(pairs: Iterable[tuple[str, object]]) -> list[Entry]:
     """Entries that were made, with the name of each in words."""
     return [
         {"name": TERMS["entries"].get(name) or word("not_checked", name), "entered": str(value)}
@@ -62,7 +65,7 @@ def _made(pairs: list[tuple[str, object]]) -> list[Entry]:
     ]
 
 
-def _plain_entries(on: str, holder: dict) -> list[Entry]:
+def _plain_entries(on: str, holder: dict[str, Any]) -> list[Entry]:
     """What each plain check was answered with, and the note beside it."""
     told = []
     for check in checks_on(on):
@@ -70,7 +73,7 @@ def _plain_entries(on: str, holder: dict) -> list[Entry]:
     return _made(told)
 
 
-def _label_entries(label: dict | None) -> list[Entry]:
+def _label_entries(label: dict[str, Any] | None) -> list[Entry]:
     if not label:
         return []
     shows = label.get("shows")
@@ -81,21 +84,21 @@ def _label_entries(label: dict | None) -> list[Entry]:
     ])
 
 
-def _temperature_entries(taken: dict) -> list[Entry]:
+def _temperature_entries(taken: dict[str, Any]) -> list[Entry]:
     told = [("product", entered(taken.get("product"))),
             ("is_above_zero", "yes" if taken.get("is_above_zero") is True else ""),
             ("probe", term("probe", taken.get("method") or ""))]
     return [*_made(told), *_thermometer_entries(taken.get("thermometer") or {})]
 
 
-def _thermometer_entries(thermometer: dict) -> list[Entry]:
+def _thermometer_entries(thermometer: dict[str, Any]) -> list[Entry]:
     return _made([
         ("thermometer", thermometer.get("name")), ("checked_at", thermometer.get("checked_at")),
         ("ice_point", entered(thermometer.get("ice_point"))), ("due_at", thermometer.get("due_at")),
     ])
 
 
-def _sample_entries(sample: dict) -> list[Entry]:
+def _sample_entries(sample: dict[str, Any]) -> list[Entry]:
     return _made([
         ("sample_pieces", sample.get("pieces")), ("sample_weight", entered(sample.get("weight"))),
         ("sample_weight_is", sample.get("weight_is")), ("sample_largest", entered(sample.get("largest"))),

@@ -16,6 +16,7 @@ from inspections.evidence.worksheet.rows import (
     word_row,
 )
 from inspections.evidence.worksheet.words import TERMS
+from inspections.trade.carton_facts import LabelFacts
 from inspections.trade.grades import customary_per, parse_grade
 from inspections.trade.labels import LABEL_CHECKS, TRACED_BY, is_larger_grade, missing_particulars
 from inspections.trade.quantities import UnusableGrade
@@ -30,7 +31,7 @@ def label_rows(look: Look) -> list[Row]:
     rows = [_species(look), _marks(look)]
     if label is None:
         return [*rows, *(open_row(check) for check in LABEL_CHECKS)]
-    return [*rows, *_shows(look), *(_stated(look, check) for check in checks_on("label")), *_life(look)]
+    return [*rows, *_shows(look, label), *(_stated(look, label, check) for check in checks_on("label")), *_life(look)]
 
 
 def grade_read(look: Look, text: str) -> str | None:
@@ -64,8 +65,7 @@ def _marks(look: Look) -> Row:
     return word_row("marks", answer, "is", "agree", state, look.limits["species.marks"], "SPECIES-MARKS")
 
 
-def _shows(look: Look) -> Iterator[Row]:
-    label = look.facts.label
+def _shows(look: Look, label: LabelFacts) -> Iterator[Row]:
     if label.shows is None:
         yield from (open_row(check) for check in ("particulars", "crustacean"))
         return
@@ -87,9 +87,9 @@ def _shows(look: Look) -> Iterator[Row]:
                    BEYOND if is_missing else WITHIN, limits["label.crustacean"], "LABEL-CRUSTACEAN")
 
 
-def _stated(look: Look, check: Check) -> Row:
+def _stated(look: Look, label: LabelFacts, check: Check) -> Row:
     """What the label states against what was ordered, as the judgement compared it."""
-    found, state = look.facts.label.seen[check.name], look.checks[check.name]
+    found, state = label.seen[check.name], look.checks[check.name]
     if found is None or state == NOT_CHECKED:
         return open_row(check.name)
     if state == CANNOT_TELL:
@@ -114,7 +114,7 @@ def _told(look: Look, check: Check, found: Any) -> tuple[str, str]:
     ordered = look.line.lot if check.ordered == "docket_lot" else getattr(look.ordered, check.ordered)
     if check.comparison == "grade":
         read = grade_read(look, found), grade_read(look, ordered)
-        return read if all(read) else (found, ordered)
+        return read if all(read) else (found, ordered)  # type: ignore[return-value]  # all() leaves no None
     if check.choices:
         return answer_word(check.name, found), answer_word(check.name, ordered)
     return found, ", ".join(ordered) if isinstance(ordered, tuple) else ordered

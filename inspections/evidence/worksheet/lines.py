@@ -1,6 +1,7 @@
 """A line on the worksheet: tally, what had to be checked, the steps to the suggestion, allowance, decision."""
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from inspections.evidence.worksheet.earlier import EARLIER_CHECKS, FIRST_TO_REACH, steps_of
 from inspections.evidence.worksheet.numbers import written
@@ -34,14 +35,14 @@ class LineSheet:
     """What a line's part of the worksheet is made from."""
 
     facts: LineFacts
-    judged: dict
+    judged: dict[str, Any]
     ordered: Ordered | None
     limits: Limits
-    cartons: list[dict]
+    cartons: list[dict[str, Any]]
     version: int
 
 
-def line_sheet(sheet: LineSheet, decision: dict | None) -> dict:
+def line_sheet(sheet: LineSheet, decision: dict[str, Any] | None) -> dict[str, Any]:
     """The line from its cartons to what was decided."""
     rows = list(_rows(sheet))
     shown = {row.code for row in rows if row.code} | {"DEFECTIVE-OVER"}
@@ -90,18 +91,20 @@ def _sums(sheet: LineSheet) -> Iterator[Sum]:
         yield sum_of("missing", words["cartons_missing"], facts.cartons_on_docket - facts.cartons_counted,
                      docket=facts.cartons_on_docket, counted=facts.cartons_counted)
     mean = mean_net(facts, ordered) if ordered else None
-    if mean is not None:
+    if ordered is not None and mean is not None:
         yield sum_of("mean", words["mean_net"], mean, nets=" + ".join(written(one) for one in weighed),
                      units=len(weighed))
         yield sum_of("short", words["short"], short_percent(mean, ordered.unit_net_g),
                      declared=ordered.unit_net_g, net=mean)
-        yield from _allowance_of_chance(sheet, weighed, mean)
+        yield from _allowance_of_chance(sheet, ordered, weighed, mean)
 
 
-def _allowance_of_chance(sheet: LineSheet, weighed: list[float], mean_g: float) -> Iterator[Sum]:
+def _allowance_of_chance(
+    sheet: LineSheet, ordered: Ordered, weighed: list[float], mean_g: float
+) -> Iterator[Sum]:
     """How far a mean of so few units can be under the declared weight by chance, where the market's rule asks it."""
-    for found in mean_findings(sheet.facts, sheet.ordered, sheet.limits) if _is_later(sheet) else ():
-        yield sum_of("short_g", TERMS["worksheet"]["short"], found.measured, declared=sheet.ordered.unit_net_g,
+    for found in mean_findings(sheet.facts, ordered, sheet.limits) if _is_later(sheet) else ():
+        yield sum_of("short_g", TERMS["worksheet"]["short"], found.measured, declared=ordered.unit_net_g,
                      net=mean_g)
         if "allowance_g" in found.facts:
             squares = " + ".join(f"({written(net_g)} - {written(mean_g)})^2" for net_g in weighed)
@@ -109,7 +112,7 @@ def _allowance_of_chance(sheet: LineSheet, weighed: list[float], mean_g: float) 
                          less=len(weighed) - 1)
             yield sum_of("chance", TERMS["worksheet"]["chance"], found.facts["allowance_g"],
                          factor=found.facts["factor"], deviation=found.facts["deviation_g"], units=len(weighed),
-                         market=sheet.ordered.market)
+                         market=ordered.market)
 
 
 def _is_later(sheet: LineSheet) -> bool:
@@ -130,17 +133,17 @@ def _rows(sheet: LineSheet) -> Iterator[Row]:
     if mean is None:
         yield open_row("net_mean")
     else:
-        yield _mean_row(sheet, mean)
+        yield _mean_row(sheet, sheet.ordered, mean)
 
 
-def _mean_row(sheet: LineSheet, mean_g: float) -> Row:
+def _mean_row(sheet: LineSheet, ordered: Ordered, mean_g: float) -> Row:
     """The mean by the market's rule: in g against the sample allowance where it is under the declared weight."""
-    for found in mean_findings(sheet.facts, sheet.ordered, sheet.limits) if _is_later(sheet) else ():
-        if found.bound is not None:
+    for found in mean_findings(sheet.facts, ordered, sheet.limits) if _is_later(sheet) else ():
+        if found.bound is not None and found.measured is not None:
             limit = replace(found.limit, bound=found.bound, unit="g", sense="at_most")
             return measured_row("net_mean", found.measured, limit, found.code)
         return open_row("net_mean", CANNOT_TELL, f"{written(found.measured or 0.0)} g", found.limit.basis.words)
-    short_by = short_percent(mean_g, sheet.ordered.unit_net_g)
+    short_by = short_percent(mean_g, ordered.unit_net_g)
     return measured_row("net_mean", short_by, sheet.limits["net_mean_short_percent"], "NET-MEAN")
 
 
@@ -182,7 +185,7 @@ def _tally(sheet: LineSheet) -> dict[str, str]:
             "source": _sourced(basis.to_json())}
 
 
-def _is_bad(carton: dict) -> bool:
+def _is_bad(carton: dict[str, Any]) -> bool:
     return any(reason["leads_to"] in ("unfit", "defect") for reason in carton["reasons"])
 
 
@@ -256,7 +259,7 @@ def _allowances(sheet: LineSheet) -> Iterator[Sum]:
 
 def _weight_taken_off(sheet: LineSheet, quantity: float) -> Sum:
     mean = next((reason for reason in sheet.judged["reasons"] if reason["code"] == "NET-MEAN"), None)
-    if mean is None:
+    if mean is None or sheet.ordered is None:
         return {"name": term("allowance_basis", "short_weight"), "value": written(quantity),
                 "sum": " + ".join(written(reason["measured"]) for reason in sheet.judged["reasons"]
                                   if reason["code"] == "NET-UNIT") + f" = {written(quantity * 1000)} g"}
@@ -269,9 +272,10 @@ def _weight_taken_off(sheet: LineSheet, quantity: float) -> Sum:
 def _kept(sheet: LineSheet) -> int:
     """Cartons that stay: as decided, or as suggested."""
     if sheet.version < FIRST_TO_REACH:
-        return max(0, (sheet.facts.cartons_counted or 0) - sheet.judged["sampling"]["defective"])
+        return max(0, (sheet.facts.cartons_counted or 0) - int(sheet.judged["sampling"]["defective"]))
     decided, split = sheet.facts.decision, sheet.judged["suggested_split"]
-    return decided.accepted if decided is not None else split["accepted"] if split else 0
+    kept: int = decided.accepted if decided is not None else split["accepted"] if split else 0
+    return kept
 
 
 def _grade_taken_off(sheet: LineSheet, quantity: float) -> Sum:
@@ -282,13 +286,13 @@ def _grade_taken_off(sheet: LineSheet, quantity: float) -> Sum:
                   bound=beyond[0]["bound"])
 
 
-def _split_words(split: dict | None) -> str:
+def _split_words(split: dict[str, Any] | None) -> str:
     if split is None:
         return ""
     return ", ".join(f"{split[part]} {TERMS['worksheet'][part]}" for part in ("accepted", "refused", "held"))
 
 
-def _decision(sheet: LineSheet, decision: dict | None) -> dict[str, str] | None:
+def _decision(sheet: LineSheet, decision: dict[str, Any] | None) -> dict[str, str] | None:
     if not decision:
         return None
     departs = decision["kind"] != sheet.judged["suggestion"]

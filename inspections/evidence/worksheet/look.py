@@ -3,7 +3,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from inspections.trade.basis import Basis
-from inspections.trade.facts import CartonFacts, LineFacts
+from inspections.trade.carton_facts import CartonFacts
+from inspections.trade.facts import LineFacts
 from inspections.trade.limits import Limit, Limits, limits_from_json
 from inspections.trade.specification import Ordered
 from inspections.trade.verdict import JUDGEMENT_VERSION
@@ -33,7 +34,7 @@ class Look:
         return "own" if limit.code in own and own[limit.code] == limit.bound else ""
 
 
-def sealed_limits(data: dict, version: int) -> Limits:
+def sealed_limits(data: dict[str, Any], version: int) -> Limits:
     """The limits that a record was judged by.
 
     A set sealed with an earlier edition of the judgement is read as it stands: it has limits that are no longer
@@ -44,7 +45,7 @@ def sealed_limits(data: dict, version: int) -> Limits:
     return Limits(str(data.get("id", "")), {entry["code"]: _as_it_stands(entry) for entry in data["limits"]})
 
 
-def _as_it_stands(entry: dict) -> Limit:
+def _as_it_stands(entry: dict[str, Any]) -> Limit:
     basis = Basis(*(entry["basis"].get(key, "") for key in ("source", "known", "cv", "words")))
     return Limit(entry["code"], entry["bound"], entry["unit"], entry["sense"], entry["severity"], basis)
 
@@ -57,7 +58,7 @@ def own_bounds(ordered: Ordered) -> dict[str, Any]:
     return bounds
 
 
-def limits_in_force(ordered: Ordered, limits: Limits, unusable: list[dict]) -> Limits:
+def limits_in_force(ordered: Ordered, limits: Limits, unusable: list[dict[str, Any]]) -> Limits:
     """The sealed set with the specification's own bounds, unless the judgement could not use those (SPEC-01)."""
     if any(entry["code"] == "SPEC-01" and entry["path"] == f"specifications.{ordered.id}.overrides"
            for entry in unusable):

@@ -41,16 +41,16 @@ def written_apart(values: Iterable[Number], bounds: Iterable[Number]) -> tuple[l
     >>> written_apart([0.1000001], [0.1])
     (['0.1000001'], ['0.1'])
     """
-    values, bounds = [exact(value) for value in values], [exact(bound) for bound in bounds]
+    numbers, limits = [exact(value) for value in values], [exact(bound) for bound in bounds]
     for decimals in range(USUAL_DECIMALS, MOST_DECIMALS + 1):
-        told = [written(value, decimals) for value in values], [written(bound, decimals) for bound in bounds]
+        told = [written(number, decimals) for number in numbers], [written(limit, decimals) for limit in limits]
         if all(
-            _order(Decimal(left), Decimal(right)) == _order(value, bound)
-            for left, value in zip(told[0], values, strict=True)
-            for right, bound in zip(told[1], bounds, strict=True)
+            _order(Decimal(left), Decimal(right)) == _order(number, limit)
+            for left, number in zip(told[0], numbers, strict=True)
+            for right, limit in zip(told[1], limits, strict=True)
         ):
             return told
-    return [format(value, "f") for value in values], [format(bound, "f") for bound in bounds]
+    return [format(number, "f") for number in numbers], [format(limit, "f") for limit in limits]
 
 
 def _order(left: Decimal, right: Decimal) -> int:

@@ -96,11 +96,11 @@ def _flags(check: Check, seen: Seen, limits: Limits, outcomes: list[Outcome]) ->
 
 def _choice(check: Check, found: str, limits: Limits, state: str) -> Row:
     """A fine word has no limit of its own: the nearest fault's is shown beside it."""
-    outcome, nearest = check.choices[found], check.choices[check.nearest]
-    if outcome is not None and state == WITHIN:
+    outcome = check.choices[found]
+    fault = outcome or check.choices[check.nearest]
+    if fault is None or (outcome is not None and state == WITHIN):
         return open_row(check.answers, WITHIN, answer_word(check.name, found), TERMS["worksheet"]["sealed"])
-    fine = [word for word, fault in check.choices.items() if fault is None]
+    fine = [word for word, leads_to in check.choices.items() if leads_to is None]
     comparison, wanted = ("is", fine[0]) if len(fine) == 1 else ("is_not", check.nearest)
-    limit = limits[(outcome or nearest).limit]
     return word_row(check.answers, answer_word(check.name, found), comparison, answer_word(check.name, wanted),
-                    BEYOND if outcome else WITHIN, limit, outcome.code if outcome else "")
+                    BEYOND if outcome else WITHIN, limits[fault.limit], outcome.code if outcome else "")

@@ -6,6 +6,7 @@ can be gone over as well. What a fault leads to follows from its severity and ki
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from decimal import Decimal
+from typing import Any
 
 from inspections.evidence.whose import limit_said, whose_limit
 from inspections.evidence.worksheet.earlier import FIRST_TO_REACH, led_to
@@ -82,7 +83,7 @@ def open_row(check: str, state: str = NOT_CHECKED, found: str = "", words: str =
     return Row(check, name_of(check), found, "", "", "", state, "", "", "", words, "")
 
 
-def reason_row(reason: dict) -> Row:
+def reason_row(reason: dict[str, Any]) -> Row:
     """A finding of the sealed judgement that no other row shows, from its own numbers."""
     bound, measured = reason["bound"], reason["measured"]
     number = "" if measured is None else written(_shown(measured, reason["unit"]))
@@ -94,7 +95,7 @@ def reason_row(reason: dict) -> Row:
                reason["code"], source, words, (reason["basis"] or {}).get("edition", ""))
 
 
-def effect_in(reason: dict, version: int) -> str:
+def effect_in(reason: dict[str, Any], version: int) -> str:
     """What a sealed reason led to by its edition."""
     return reason["leads_to"] if version >= FIRST_TO_REACH else led_to(reason["code"], reason["severity"])
 
@@ -117,7 +118,7 @@ def _row(check: str, number: str, unit: str, comparison: str, told: str, state: 
                code if state == BEYOND else "", source, words, edition)
 
 
-def _based(code: str, basis: dict | None, *, is_own: bool = False, judged: str = "") -> tuple[str, str]:
+def _based(code: str, basis: dict[str, Any] | None, *, is_own: bool = False, judged: str = "") -> tuple[str, str]:
     """Whose limit it is with its source, and the line that says what it is for."""
     if not basis:
         return "", ""

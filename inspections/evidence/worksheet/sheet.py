@@ -1,5 +1,6 @@
 """The worksheet of a delivery: its lines in order, each from entries to decision."""
 from dataclasses import dataclass
+from typing import Any
 
 from inspections.evidence.worksheet.cartons import carton_rows
 from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
@@ -36,11 +37,11 @@ class Given:
     delivery: DeliveryFacts
     ordered: dict[str, Ordered]
     limits: Limits
-    unusable: list[dict]
+    unusable: list[dict[str, Any]]
     version: int
 
 
-def worksheet_of(record: dict) -> dict:
+def worksheet_of(record: dict[str, Any]) -> dict[str, Any]:
     """The worksheet of a sealed delivery.
 
     Parameters
@@ -72,18 +73,18 @@ def worksheet_of(record: dict) -> dict:
     }
 
 
-def _vehicle(raw: dict, given: Given, reasons: list[dict]) -> dict:
+def _vehicle(raw: dict[str, Any], given: Given, reasons: list[dict[str, Any]]) -> dict[str, Any]:
     rows = list(plain_rows("vehicle", given.delivery.seen, given.limits))
     return {"entries": vehicle_entries(raw), "checks": in_words([*rows, *_others(rows, reasons)], given.version)}
 
 
-def _others(rows: list[Row], reasons: list[dict]) -> list[Row]:
+def _others(rows: list[Row], reasons: list[dict[str, Any]]) -> list[Row]:
     """Findings of the sealed judgement that none of the rows shows; notes are told apart."""
     shown = {row.code for row in rows if row.code}
     return [reason_row(reason) for reason in reasons if reason["code"] not in shown and reason["severity"] != "note"]
 
 
-def _notes(rows: list[Row], reasons: list[dict]) -> list[str]:
+def _notes(rows: list[Row], reasons: list[dict[str, Any]]) -> list[str]:
     shown = {row.code for row in rows if row.code}
     return [
         f"{reason['text'].removeprefix(where_words(reason['carton']))} {explain(reason)['source']}"
@@ -91,7 +92,7 @@ def _notes(rows: list[Row], reasons: list[dict]) -> list[str]:
     ]
 
 
-def _line(number: int, raw: dict, facts: LineFacts, judged: dict, given: Given) -> dict:
+def _line(number: int, raw: dict[str, Any], facts: LineFacts, judged: dict[str, Any], given: Given) -> dict[str, Any]:
     cartons, in_force, ordered = [], given.limits, given.ordered.get(facts.specification_id)
     if ordered is not None:
         in_force = limits_in_force(ordered, given.limits, given.unusable)
@@ -107,7 +108,7 @@ def _line(number: int, raw: dict, facts: LineFacts, judged: dict, given: Given) 
             **line_sheet(sheet, raw.get("decision"))}
 
 
-def _carton(look: Look, sealed: dict, is_shown: bool) -> dict:
+def _carton(look: Look, sealed: dict[str, Any], is_shown: bool) -> dict[str, Any]:
     rows = carton_rows(look)
     rows += _others(rows, sealed["reasons"])
     rows += [open_row(check, state) for check, state in sealed["checks"].items()

@@ -1,11 +1,13 @@
 """The sums between an entry and its check: each formula with the numbers put in."""
 from collections.abc import Iterator
+from typing import Any
 
 from inspections.evidence.worksheet.cartons import allowance_c
 from inspections.evidence.worksheet.labels import grade_read
 from inspections.evidence.worksheet.look import Look
 from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written
 from inspections.evidence.worksheet.words import TERMS, term
+from inspections.trade.carton_facts import LabelFacts
 from inspections.trade.checks import measured_of
 from inspections.trade.counts import Z_95, Count, count_sample, deglazed_weight_g
 from inspections.trade.entries import day_number
@@ -45,12 +47,12 @@ def _cold(look: Look) -> Iterator[Sum]:
                      allowed=allowed)
 
 
-def _plain(reading: dict) -> str:
+def _plain(reading: dict[str, Any]) -> str:
     """An entry with its decimal comma as a point."""
     return str(reading.get("entered", "")).strip().replace(",", ".").replace("\u2212", "-")
 
 
-def _in_grams(reading: dict | None, name: str, grams: float | None) -> Iterator[Sum]:
+def _in_grams(reading: dict[str, Any] | None, name: str, grams: float | None) -> Iterator[Sum]:
     if reading and grams is not None and reading.get("unit") in GRAMS:
         yield sum_of("to_grams", name, grams, entered=_plain(reading), unit=reading["unit"],
                      factor=GRAMS[reading["unit"]])
@@ -61,7 +63,7 @@ def _weights(look: Look) -> Iterator[Sum]:
     for key, name in WEIGHED:
         yield from _in_grams(raw.get(key), term("entries", f"weight_{key}"), getattr(facts, name))
     glazed = glazed_weight_g(facts)
-    if facts.glazed_g is None and glazed is not None:
+    if facts.glazed_g is None and glazed is not None and facts.gross_g is not None and facts.tare_g is not None:
         yield sum_of("less_tare", term("entries", "weight_glazed"), glazed, gross=facts.gross_g, tare=facts.tare_g)
     net_g = facts.deglazed_g
     if net_g is not None and is_one_unit(net_g, ordered):
@@ -69,7 +71,7 @@ def _weights(look: Look) -> Iterator[Sum]:
         yield sum_of("short", TERMS["worksheet"]["short"], short, declared=ordered.unit_net_g, net=net_g)
         yield from _tolerances(look)
     found = look.number("glaze_percent")
-    if found is not None:
+    if found is not None and glazed is not None and net_g is not None:
         yield sum_of("glaze", word("not_checked", "glaze"), found, glazed=glazed, deglazed=net_g)
         if ordered.declared_glaze_percent is not None:
             yield sum_of("glaze_over", TERMS["worksheet"]["over"], found - ordered.declared_glaze_percent,
@@ -80,7 +82,9 @@ def _tolerances(look: Look) -> Iterator[Sum]:
     """The least that one unit may weigh, from the published table of the market."""
     declared_g = look.ordered.unit_net_g
     tolerance = tolerance_for(look.ordered.market, declared_g)
-    for limit_code, _ in UNIT_STEPS[tolerance.table] if tolerance is not None else ():
+    if tolerance is None:
+        return
+    for limit_code, _ in UNIT_STEPS[tolerance.table]:
         limit = look.limits.by_code.get(limit_code)
         if limit is not None:
             times = limit.bound or 0.0
@@ -115,15 +119,16 @@ def _size(look: Look) -> Iterator[Sum]:
     for key, grams in (("weight", sample.weight_g), ("largest", sample.largest_g), ("smallest", sample.smallest_g)):
         yield from _in_grams(raw.get(key), term("entries", f"sample_{key}"), grams)
     deglazed = deglazed_weight_g(sample)
-    if sample.weight_is == "glazed" and deglazed is not None:
+    if sample.weight_is == "glazed" and deglazed is not None and sample.glaze_percent is not None:
         yield sum_of("without_glaze", TERMS["worksheet"]["sample_net"], deglazed, weight=sample.weight_g,
                      glaze=sample.glaze_percent)
     ratio = look.number("uniformity")
-    if ratio is not None:
+    if ratio is not None and sample.largest_g is not None and sample.smallest_g is not None:
         yield sum_of("uniformity", word("not_checked", "uniformity"), ratio, largest=sample.largest_g,
                      smallest=sample.smallest_g, tenth=tenth_of(sample.pieces))
     if grade is not None and look.number("count_per_lb") is not None:
-        yield from _count(count_sample(sample, grade.per), ratio)
+        counted = count_sample(sample, grade.per)
+        yield from _count(counted, ratio) if isinstance(counted, Count) else ()
 
 
 def _count(counted: Count, ratio: float | None) -> Iterator[Sum]:
@@ -146,7 +151,8 @@ def _count(counted: Count, ratio: float | None) -> Iterator[Sum]:
 def _tail_mean(pieces: int) -> float:
     """Mean of the outer tenth of so many numbers of a normal law, from the table that the count uses."""
     table, place = SIZES["tail_means_from_10"], pieces - SIZES["least_pieces_for_tenths"]
-    return table[place] if place < len(table) else SIZES["tail_mean_large"]
+    mean: float = table[place] if place < len(table) else SIZES["tail_mean_large"]
+    return mean
 
 
 def _label(look: Look) -> Iterator[Sum]:
@@ -159,12 +165,12 @@ def _label(look: Look) -> Iterator[Sum]:
     if read and read != grade:
         yield sum_of("read_as", term("entries", "grade"), None, entered=grade, read=read)
     if label.shows is not None:
-        yield _particulars(look)
+        yield _particulars(look, label)
     yield from _life(look)
 
 
-def _particulars(look: Look) -> Sum:
-    profile, label = TABLE["markets"][look.ordered.market], look.facts.label
+def _particulars(look: Look, label: LabelFacts) -> Sum:
+    profile = TABLE["markets"][look.ordered.market]
     is_caught = label.seen["method"] in ("caught", "caught_freshwater")
     asked = [*profile["required"], *(profile["when_caught"] if is_caught else [])]
     return sum_of("asked", word("not_checked", "particulars"), None, market=look.ordered.market,

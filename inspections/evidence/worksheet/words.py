@@ -8,4 +8,5 @@ TERMS: dict[str, Any] = json.loads((Path(__file__).parent / "words_en.json").rea
 
 def term(group: str, key: str) -> str:
     """The words for a key of a group; the key itself when the file has none."""
-    return TERMS[group].get(key, key)
+    found: str = TERMS[group].get(key, key)
+    return found

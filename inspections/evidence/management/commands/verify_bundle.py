@@ -1,7 +1,8 @@
 """Checks an evidence bundle from the file alone; the exit code is 1 when something does not hold."""
 from pathlib import Path
+from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from inspections.evidence.bundle_check import Checked, NotABundle, check_bundle
 
@@ -23,11 +24,11 @@ class Command(BaseCommand):
     )
     requires_system_checks = []
 
-    def add_arguments(self, parser):
+    def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("file", type=Path)
         parser.add_argument("--key-id", default="", help="The key's number as you know it from elsewhere.")
 
-    def handle(self, *args, file: Path, key_id: str, **options):
+    def handle(self, *args: Any, file: Path, key_id: str, **options: Any) -> None:
         try:
             checked = check_bundle(file, expected_key_id=key_id)
         except NotABundle as trouble:

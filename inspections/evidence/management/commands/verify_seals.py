@@ -1,5 +1,7 @@
 """Checks every seal against rows and files; the exit code is 1 when something is not as it was sealed."""
-from django.core.management.base import BaseCommand, CommandError
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from inspections.evidence import guards
 from inspections.evidence.checking import verify_chain
@@ -10,10 +12,10 @@ from inspections.people.models import Site
 class Command(BaseCommand):
     help = "Recompute every seal from the stored rows and files, and name what does not match."
 
-    def add_arguments(self, parser):
+    def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--site", default="", help="Code of one site; all sites without it.")
 
-    def handle(self, *args, site: str, **options):
+    def handle(self, *args: Any, site: str, **options: Any) -> None:
         sites = Site.objects.filter(code=site) if site else Site.objects.all()
         if site and not sites:
             raise CommandError(f"There is no site with the code {site}. Nothing was checked.")
