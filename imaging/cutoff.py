@@ -16,7 +16,7 @@ import numpy as np
 from scipy.stats import bootstrap
 
 from imaging.advice import CUT_OFF, LEAST_AUC
-from imaging.evaluation.measures import Auc, auc
+from imaging.measures import Auc, auc
 
 LEAST = 20  # cartons with black spot and without, each
 SOUND_BELOW = 95  # per cent

@@ -42,6 +42,7 @@ INSTALLED_APPS = [
     "inspections.sync",
     "inspections.evidence",
     "inspections.comparison",
+    "inspections.development",
     "django.contrib.admin",
     "django.contrib.auth",
     "django.contrib.contenttypes",

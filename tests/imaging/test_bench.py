@@ -2,7 +2,7 @@
 
 from fixtures.scenes import draw_scene
 from imaging.advice import advise
-from inspections.records.management.commands.bench_advisory import CONTEXT, plain_analysis
+from inspections.development.management.commands.bench_advisory import CONTEXT, plain_analysis
 from tests.imaging.laid_out import request
 
 

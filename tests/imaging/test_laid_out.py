@@ -7,7 +7,7 @@ numbers, black on an eighth and on a quarter of all shell) 231 were counted righ
 
 import pytest
 
-from imaging.evaluation.measures import auc
+from imaging.measures import auc
 from tests.imaging.laid_out import LAMPS, black_of_pieces, looked_at, request, true_pieces
 
 BLACK = 0.10  # of a piece, drawn: less is a speck; without any it is clean

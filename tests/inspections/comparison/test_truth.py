@@ -1,6 +1,6 @@
 """What the comparison claims, held against made-up groups whose truth is known (fewer than ``manage.py simulate``)."""
-from inspections.comparison.management.commands.simulate import SITES, SUPPLIERS, rows_of
 from inspections.comparison.simulation import Truth, counted_of
+from inspections.development.management.commands.simulate import SITES, SUPPLIERS, rows_of
 
 ALIKE = dict.fromkeys(SUPPLIERS, 0.08)
 

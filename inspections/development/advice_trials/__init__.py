@@ -1,5 +1,5 @@
 """How good the photo advice is on real photographs whose darkening a person has judged.
 
 labels.py reads their table, trials.py runs the advice over them, painted.py paints black spot on sound ones,
-measures.py turns outcomes into figures with intervals, table.py prints them. Nothing here changes an advice.
+imaging.measures turns outcomes into figures with intervals, table.py prints them. Nothing here changes an advice.
 """

@@ -10,9 +10,9 @@ from pathlib import Path
 from django.core.management.base import BaseCommand, CommandError
 
 from imaging.advice import MEASURED, METHOD_VERSION
-from imaging.evaluation.labels import UnusableLabels, read_labels
-from imaging.evaluation.table import figures, report
-from imaging.evaluation.trials import outcomes
+from inspections.development.advice_trials.labels import UnusableLabels, read_labels
+from inspections.development.advice_trials.table import figures, report
+from inspections.development.advice_trials.trials import outcomes
 
 PAGE = MEASURED.with_name("method.md")
 STATES = {"raw": ("", "raw", "live"), "cooked": ("cooked",)}

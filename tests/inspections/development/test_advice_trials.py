@@ -8,11 +8,11 @@ from django.core.management import CommandError, call_command
 from scipy import stats
 
 from imaging.decode import encode_jpeg
-from imaging.evaluation.labels import read_labels
-from imaging.evaluation.measures import Rate, auc
-from imaging.evaluation.painted import painted
-from imaging.evaluation.trials import outcomes
-from inspections.records.management.commands import evaluate_advisory
+from imaging.measures import Rate, auc
+from inspections.development.advice_trials.labels import read_labels
+from inspections.development.advice_trials.painted import painted
+from inspections.development.advice_trials.trials import outcomes
+from inspections.development.management.commands import evaluate_advisory
 from tests.imaging.test_advice import tray
 
 

@@ -5,7 +5,7 @@ import io
 import pytest
 from django.core.management import CommandError, call_command
 
-from inspections.records.management.commands import crosscheck
+from inspections.development.management.commands import crosscheck
 from inspections.trade.generated import cases
 
 

@@ -7,8 +7,8 @@ import numpy as np
 
 from imaging.advice import Context, advise
 from imaging.decode import SENTENCES, UnreadablePhoto, encode_jpeg, read_photo
-from imaging.evaluation.labels import LabelledPhoto
-from imaging.evaluation.painted import painted
+from inspections.development.advice_trials.labels import LabelledPhoto
+from inspections.development.advice_trials.painted import painted
 
 SOUND = ("none", "naturally-dark")
 _COPIES = 3  # painted, of each sound photo that the method can read

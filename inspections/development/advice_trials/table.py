@@ -9,8 +9,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from imaging.evaluation.measures import Rate, auc
-from imaging.evaluation.trials import SOUND, Outcome
+from imaging.measures import Rate, auc
+from inspections.development.advice_trials.trials import SOUND, Outcome
 
 PAIRS = (
     ("marked against none", ("marked",), ("none",)),

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class DevelopmentConfig(AppConfig):
+    name = "inspections.development"
+    label = "development"
