@@ -25,8 +25,8 @@ from .limits import SEVERITIES, Limits
 from .quantities import MAX_PIECES, UnusableReading
 from .specification import Ordered
 
-# The strongest of these speaks for the same black spots.
-_SAME_SPOTS = ("BLACK-CODEX", "BLACK-HOUSE", "BLACK-SCORE")
+# Findings of one fact: the strongest speaks for the same black spots, and for the same clumps.
+_SAME_FACT = (("BLACK-CODEX", "HEAD-BLACK", "BLACK-HOUSE", "BLACK-SCORE"), ("CLUMPS", "CLUMPED"))
 
 
 def judge_condition(carton: CartonFacts, ordered_by: Ordered, limits: Limits) -> Judged:
@@ -57,10 +57,11 @@ def judge_condition(carton: CartonFacts, ordered_by: Ordered, limits: Limits) ->
 
 
 def _keep_strongest(judged: Judged) -> None:
-    """One fact, one reason: of the findings for the same black spots the strongest stays."""
-    alike = [one for one in judged.findings if one.code in _SAME_SPOTS]
-    alike.sort(key=lambda one: (SEVERITIES.index(one.severity), _SAME_SPOTS.index(one.code)))
-    judged.findings = [one for one in judged.findings if one not in alike[1:]]
+    """One fact, one reason: of the findings of one fact the strongest stays."""
+    for codes in _SAME_FACT:
+        alike = [one for one in judged.findings if one.code in codes]
+        alike.sort(key=lambda one: (SEVERITIES.index(one.severity), codes.index(one.code)))
+        judged.findings = [one for one in judged.findings if one not in alike[1:]]
 
 
 def _add_black_share(judged: Judged, carton: CartonFacts, limits: Limits) -> None:

@@ -182,6 +182,7 @@ def _check_orders(by_code: dict[str, Limit]) -> None:
     _check_order(by_code, "product_c.reject", "product_c.tolerance")
     _check_order(by_code, "product_c.tolerance", "product_c.within")
     _check_order(by_code, "broken_share", "broken_share.note")
+    _check_order(by_code, "vein_share.most", "vein_share")
     _check_order(by_code, "net_unit.t2", "net_unit.t1")
 
 

@@ -7,7 +7,10 @@ import { isFineFor, SEVERITIES, type Limits } from "./limits";
 import { MAX_PIECES, UnusableReading } from "./quantities";
 import type { Ordered } from "./specification";
 
-const SAME_SPOTS = ["BLACK-CODEX", "BLACK-HOUSE", "BLACK-SCORE"];
+const SAME_FACT = [
+  ["BLACK-CODEX", "HEAD-BLACK", "BLACK-HOUSE", "BLACK-SCORE"],
+  ["CLUMPS", "CLUMPED"],
+];
 
 export function judgeCondition(carton: CartonFacts, ordered: Ordered, limits: Limits): Judged {
   const judged = new Judged();
@@ -17,12 +20,14 @@ export function judgeCondition(carton: CartonFacts, ordered: Ordered, limits: Li
   return judged;
 }
 
-/** One fact, one reason: of the findings for the same black spots the strongest stays. */
+/** One fact, one reason: of the findings of one fact the strongest stays. */
 function keepStrongest(judged: Judged): void {
-  const weight = ({ code, limit }: Finding): number => SEVERITIES.indexOf(limit.severity) * 9 + SAME_SPOTS.indexOf(code);
-  const alike = judged.findings.filter(({ code }) => SAME_SPOTS.includes(code)).sort((a, b) => weight(a) - weight(b));
-  const kept = judged.findings.filter((found) => !alike.slice(1).includes(found));
-  judged.findings.splice(0, judged.findings.length, ...kept);
+  for (const codes of SAME_FACT) {
+    const weight = ({ code, limit }: Finding): number => SEVERITIES.indexOf(limit.severity) * 9 + codes.indexOf(code);
+    const alike = judged.findings.filter(({ code }) => codes.includes(code)).sort((a, b) => weight(a) - weight(b));
+    const kept = judged.findings.filter((found) => !alike.slice(1).includes(found));
+    judged.findings.splice(0, judged.findings.length, ...kept);
+  }
 }
 
 function addBlackShare(judged: Judged, carton: CartonFacts, limits: Limits): void {

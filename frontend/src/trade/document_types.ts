@@ -131,6 +131,15 @@ export interface Pieces {
   tails?: number | null;
   black_spot_wide?: number | null;
   broken?: number | null;
+  head_black?: number | null;
+  head_colour?: number | null;
+  vein?: number | null;
+  shell_left?: number | null;
+  throats?: number | null;
+  under_cooked?: number | null;
+  over_cooked?: number | null;
+  shell_slip?: number | null;
+  clumps?: number | null;
 }
 
 export interface Dehydration {

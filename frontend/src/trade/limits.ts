@@ -125,6 +125,7 @@ function checkOrders(byCode: ReadonlyMap<string, Limit>): void {
   checkOrder(byCode, "product_c.reject", "product_c.tolerance");
   checkOrder(byCode, "product_c.tolerance", "product_c.within");
   checkOrder(byCode, "broken_share", "broken_share.note");
+  checkOrder(byCode, "vein_share.most", "vein_share");
   checkOrder(byCode, "net_unit.t2", "net_unit.t1");
 }
 

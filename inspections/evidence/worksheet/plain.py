@@ -30,7 +30,7 @@ def plain_rows(
     on: str, seen: Seen, limits: Limits, checks: dict[str, str] = NO_CHECKS,
     edition: Callable[[Limit], str] = _no_edition, ordered: Any = None, version: int = FIRST_TO_REACH,
 ) -> Iterator[Row]:
-    """Every plain check of a vehicle or carton; what was not checked is a row as well.
+    """Every plain check of a vehicle or carton that the judgement knew; what was not checked is a row as well.
 
     ``checks`` are the sealed states, ``edition`` says whose bound a limit has, ``version`` is the edition of the
     judgement.
@@ -43,7 +43,7 @@ def plain_rows(
             yield from _rows(made, seen, limits, checks, edition, _outcomes(made, seen, limits, ordered, version))
         elif checks.get(name) == WITHIN:
             yield open_row(name, WITHIN, "", TERMS["worksheet"]["sealed"])
-        elif ways[-1].is_asked_for(ordered):
+        elif ways[-1].is_asked_for(ordered) and (name in checks or not checks):
             yield open_row(name)
 
 

@@ -130,7 +130,9 @@ def test_the_other_factors_are_counted_and_have_their_limit(kind):
 def test_commercial_limits_seen_are_the_default_where_the_house_follows_them():
     assert (LIMITS["broken_share.note"].bound, LIMITS["tails_share"].bound) == (0.02, 0.03)
     assert LIMITS["black_spot_meat_share"].bound == 0.0
-    for code in ("broken_share.note", "tails_share", "black_spot_meat_share"):
+    assert LIMITS["vein_share"].bound == 0.02
+    assert (LIMITS["clumps_share"].bound, LIMITS["clumps_share"].sense) == (0.01, "below")
+    for code in ("broken_share.note", "tails_share", "black_spot_meat_share", "vein_share", "clumps_share"):
         assert LIMITS[code].basis.source.startswith("one published trade specification")
 
 

@@ -67,6 +67,12 @@ def test_what_an_outcome_is_for_and_needs_exists():
         ({"grade": "soft and broken"}, {"pieces": {"broken": 40}}, []),
         ({"presentation": "HOSO"}, {"pieces": {"heads": 40}}, ["HEADS-WHOLE"]),
         ({"presentation": "HLSO"}, {"pieces": {"heads": 40}}, ["HEADS"]),
+        ({"presentation": "HOSO"}, {"pieces": {"head_black": 5, "black_spot": 6}}, ["HEAD-BLACK"]),
+        ({"presentation": "HOSO"}, {"pieces": {"head_black": 4, "black_spot": 6}}, ["BLACK-HOUSE"]),
+        ({"pack": "sealed_bags"}, {"refreezing": ["clumped"], "pieces": {"clumps": 2}}, ["CLUMPS"]),
+        ({"presentation": "PD"}, {"pieces": {"vein": 11}}, ["VEIN-MOST"]),
+        ({"presentation": "PD"}, {"pieces": {"vein": 10}}, ["VEIN"]),
+        ({"state": "cooked"}, {"pieces": {"under_cooked": 1}}, ["UNDER-COOKED"]),
     ],
 )
 def test_an_outcome_that_does_not_apply_is_passed_over(ordered, seen, expected):
@@ -76,3 +82,33 @@ def test_an_outcome_that_does_not_apply_is_passed_over(ordered, seen, expected):
     by_id, _ = specifications_from_json([SPECIFICATION | ordered])
     found = judge_condition(facts, by_id[SPECIFICATION["id"]], limits_from_json(DEFAULT_LIMITS)).findings
     assert [finding.code for finding in found] == expected
+
+
+#: What each presentation, state and pack is asked about, beside what all are. Common practice, no source.
+ASKED = {
+    "head_black": [("HOSO", "raw", "lined_carton")],
+    "head_colour": [("HOSO", "cooked", "lined_carton")],
+    "vein": [("EZP", "raw", "lined_carton"), ("PD", "raw", "sealed_bags"), ("PD", "cooked", "sealed_bags")],
+    "shell_left": [(kind, state, "sealed_bags") for kind in ("PUD", "PD") for state in ("raw", "cooked")],
+    "throats": [(kind, state, "sealed_bags") for kind in ("PUD", "PD") for state in ("raw", "cooked")],
+    "under_cooked": [("HOSO", "cooked", "lined_carton"), *((kind, "cooked", "sealed_bags") for kind in ("PUD", "PD"))],
+    "over_cooked": [("HOSO", "cooked", "lined_carton"), *((kind, "cooked", "sealed_bags") for kind in ("PUD", "PD"))],
+    "shell_slip": [("HOSO", "cooked", "lined_carton")],
+    "clumps": [(kind, state, "sealed_bags") for kind in ("PUD", "PD") for state in ("raw", "cooked")],
+}
+GOODS = [
+    ("HOSO", "raw", "lined_carton"), ("HOSO", "cooked", "lined_carton"), ("HLSO", "raw", "lined_carton"),
+    ("EZP", "raw", "lined_carton"), ("PUD", "raw", "sealed_bags"), ("PUD", "cooked", "sealed_bags"),
+    ("PD", "raw", "sealed_bags"), ("PD", "cooked", "sealed_bags"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ASKED)
+def test_a_check_is_asked_only_for_goods_where_it_makes_sense(name):
+    asked = []
+    for presentation, state, pack in GOODS:
+        goods = {"presentation": presentation, "state": state, "pack": pack}
+        by_id, _ = specifications_from_json([SPECIFICATION | goods])
+        if BY_NAME[name].is_asked_for(by_id[SPECIFICATION["id"]]):
+            asked.append((presentation, state, pack))
+    assert sorted(asked) == sorted(ASKED[name])
