@@ -9,7 +9,7 @@ const fixtures = fileURLToPath(new URL("../fixtures", import.meta.url));
 
 // What a first visit keeps at once is all that the dock can ask for without a signal; behind these doors is the rest.
 const LATER = ["src/desk/index.ts", "src/camera/scan.ts", "tus-js-client/lib.esm/browser/index.js", "@noble/hashes/sha2.js"];
-const first = new Set(["index.html", "icon.svg"]);
+const first = new Set(["index.html", "icon.svg", "register.js"]);
 
 /** Follows the entry's imports, but not through the doors of LATER. */
 const dockFirst: Plugin = {
@@ -76,7 +76,15 @@ export default defineConfig({
     ...(process.env.VITEST ? { conditions: ["browser"] } : {}),
   },
   worker: { format: "es" },
-  build: { target: "es2022", modulePreload: { polyfill: false }, chunkSizeWarningLimit: 400 },
+  build: {
+    target: "es2022",
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 400,
+    // one file where sharing with the desk would make five: on a slow network each costs a round trip
+    rolldownOptions: {
+      output: { codeSplitting: { groups: [{ name: "first", tags: ["$initial"], includeDependenciesRecursively: false }] } },
+    },
+  },
   server: {
     proxy: Object.fromEntries(["/api", "/sync", "/e", "/admin", "/static"].map((path) => [path, "http://127.0.0.1:8000"])),
     fs: { allow: [".."] },

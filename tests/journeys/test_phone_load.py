@@ -7,6 +7,7 @@ does for a phone.
 """
 import asyncio
 import os
+import re
 import sys
 import time
 from pathlib import Path
@@ -29,8 +30,7 @@ LONG_TASKS = """new PerformanceObserver(list => (window.blocks ??= []).push(...l
     .observe({type: 'longtask'})"""
 KEPT = "n => [...document.querySelectorAll('.photo small')].some(e => e.textContent.startsWith(n + ' photo'))"
 ALL_CACHED = "async paths => (await Promise.all(paths.map(p => caches.match(p, {ignoreSearch: true})))).every(Boolean)"
-WAITED_FOR = r"""performance.getEntriesByType('resource').map(e => e.name)
-    .filter(n => /\.js$/.test(n) && !/\/(later|browser)-/.test(n))"""
+STATIC_IMPORT = re.compile(r"""(?:from|import)\s*["'`]\./([^"'`]+\.js)["'`]""")
 
 
 @pytest.fixture
@@ -93,7 +93,7 @@ def test_thirty_photos_of_twelve_megapixels(browser, served, tmp_path):
     sys.stdout.write(f"\n{PHOTOS} photos of {Path(paths[0]).stat().st_size / 1e6:.1f} MB: page at most {peak:.0f} MB "
                      f"(before: {before:.0f} MB); at 4× slow-down blocked {max(blocks, default=0):.0f} ms at worst, "
                      f"{len(blocks)} times over 50 ms\n")
-    assert peak < 450
+    assert peak < 380
 
 
 class SlowNetwork:
@@ -133,13 +133,20 @@ class SlowNetwork:
         writes.close()
 
 
-def scripts_br_kb(page: Page) -> float:
-    """Size of the scripts that the page has waited for, as the server sends them, KB.
+def scripts_br_kb() -> float:
+    """Size of the scripts that the first question waits for, as the server sends them, KB.
 
-    Not those that come behind the first question: the later screens and the sender of photos.
+    The entry, the walk's page, and all that they import before they run; what they fetch later is not waited for.
     """
-    names = page.evaluate(WAITED_FOR)
-    return sum((FRONTEND_DIST / "assets" / f"{name.rsplit('/', 1)[1]}.br").stat().st_size for name in set(names)) / 1000
+    entry = re.search(r'src="/assets/(index-[^"]+)"', (FRONTEND_DIST / "index.html").read_text()).group(1)
+    waited_for, assets = set(), FRONTEND_DIST / "assets"
+    following = [entry, next(assets.glob("WalkPage-*.js")).name]
+    while following:
+        name = following.pop()
+        if name not in waited_for:
+            waited_for.add(name)
+            following += STATIC_IMPORT.findall((assets / name).read_text())
+    return sum((assets / f"{name}.br").stat().st_size for name in waited_for) / 1000
 
 
 def test_first_visit_until_it_works_without_a_signal(browser, served):
@@ -162,6 +169,6 @@ def test_first_visit_until_it_works_without_a_signal(browser, served):
     walk.sign_in()
     walk.tap("order-PO-10")
     page.get_by_test_id("docket-number").wait_for()
-    sys.stdout.write(f"scripts up to the first question: {scripts_br_kb(page):.0f} KB\n")
-    assert ready < 12
-    assert scripts_br_kb(page) < 120
+    sys.stdout.write(f"scripts up to the first question: {scripts_br_kb():.0f} KB\n")
+    assert ready < 9
+    assert scripts_br_kb() < 90

@@ -58,6 +58,28 @@ test("a picture that stands by its orientation tag has its long side at the gate
   expect(open.size).toBe(0);
 });
 
+test("a JPEG is decoded at a part of its size where the browser can, and no frame stays open", async () => {
+  // SOI and a frame header (ITU-T T.81, B.2.2) of 4032 × 3024
+  const jpeg = new Uint8Array([0xff, 0xd8, 0xff, 0xc0, 0, 17, 8, 0x0b, 0xd0, 0x0f, 0xc0, 3]);
+  const frame = { displayWidth: 756, displayHeight: 1008, close: () => void open.delete(frame) };
+  vi.stubGlobal(
+    "ImageDecoder",
+    class {
+      constructor({ desiredWidth, desiredHeight }: ImageDecoderInit) {
+        asked.push(`${desiredWidth}×${desiredHeight}`);
+      }
+      decode = async () => ({ image: (open.add(frame), frame) });
+      close = () => void asked.push("closed");
+    },
+  );
+  const { look } = await import("./look");
+  aspect = 3 / 4;
+  await look(new Blob([jpeg]));
+  aspect = 4 / 3;
+  expect(asked).toEqual(["1008×756", "closed", "decoded", "0,0 480×640", "0,0 192×256"]);
+  expect(open.size).toBe(0);
+});
+
 test("what cannot be decoded is a damaged photo; HEIC is left to the server's eye, without a thumbnail", async () => {
   vi.stubGlobal("createImageBitmap", () => Promise.reject(new Error("no decoder")));
   const { look } = await import("./look");

@@ -1,5 +1,5 @@
 /** Photos are looked at beside the page, so that it answers while a large one is read; on it where there is no other way. */
-import type { Looked } from "./look";
+import { look, type Looked } from "./look";
 import { NotAPhoto } from "./picture";
 
 type Answer = { looked: Looked } | { code: NotAPhoto["code"]; sentence: string } | { failed: string };
@@ -27,7 +27,7 @@ async function lookedAt(file: Blob): Promise<Looked> {
       isWithoutWorker = true;
     }
   }
-  return (await import("./look")).look(file);
+  return look(file);
 }
 
 function inWorker(file: Blob): Promise<Looked> {

@@ -4,6 +4,7 @@ import type { ThermometerRow } from "../sync/reference";
 import { emptyPhone, delivery, restart } from "../testing/cast";
 import { thermometerSnapshot } from "../trade";
 import { FiledChecks, filedChecks } from "./ice_checks.svelte";
+import { onTop } from "./thermometers";
 import { session } from "./session.svelte";
 import { rememberThermometer, standingOf, thermometerInIce, thermometersAt } from "./thermometers";
 import { waiting } from "./waiting.svelte";
@@ -40,23 +41,23 @@ test("a filed check waits for the server and counts at once, also after a kill",
   await restart();
   const after = new FiledChecks();
   after.start();
-  await vi.waitFor(() => expect(after.onTop(row()).last_checked_on).toBe(DAY));
+  await vi.waitFor(() => expect(onTop(row(), after).last_checked_on).toBe(DAY));
   // 32.9 °F is 0.5 °C; due 30 days later (common practice, no source, CV-5-60)
-  expect(after.onTop(row()).last_check_c).toBeCloseTo(0.5, 12);
-  expect(after.onTop(row()).check_due_on).toBe(new Date(Date.parse(DAY) + 30 * 86_400_000).toISOString().slice(0, 10));
-  expect(after.onTop(row({ id: "probe-2" }))).toEqual(row({ id: "probe-2" }));
+  expect(onTop(row(), after).last_check_c).toBeCloseTo(0.5, 12);
+  expect(onTop(row(), after).check_due_on).toBe(new Date(Date.parse(DAY) + 30 * 86_400_000).toISOString().slice(0, 10));
+  expect(onTop(row({ id: "probe-2" }), after)).toEqual(row({ id: "probe-2" }));
 });
 
 test("the later check counts: by its moment, of a noted one by its day", async () => {
   const filed = new FiledChecks();
   await filed.file("probe-1", { entered: "0.3", unit: "C" }, { at: AT });
-  const reading = (edit: Partial<ThermometerRow>) => filed.onTop(row({ last_check_c: 0.9, ...edit })).last_check_c;
+  const reading = (edit: Partial<ThermometerRow>) => onTop(row({ last_check_c: 0.9, ...edit }), filed).last_check_c;
   expect(reading({ last_checked_on: DAY, last_checked_at: "2026-11-25T06:09:59+00:00" })).toBe(0.3);
   expect(reading({ last_checked_on: DAY, last_checked_at: "2026-11-25T06:10:00+00:00" })).toBe(0.9);
   expect(reading({ last_checked_on: DAY, last_checked_at: "2026-11-25T06:10:01+00:00" })).toBe(0.9);
   expect(reading({ last_checked_on: DAY })).toBe(0.3);
   expect(reading({ last_checked_on: "2026-12-24" })).toBe(0.9);
-  expect(filed.onTop(row({ last_checked_on: "2026-12-24", last_check_c: null })).last_check_c).toBe(0.3);
+  expect(onTop(row({ last_checked_on: "2026-12-24", last_check_c: null }), filed).last_check_c).toBe(0.3);
 });
 
 test("filing under the same id twice files once; for another thermometer it is another check", async () => {
@@ -73,7 +74,7 @@ test("a check taken off no longer counts", async () => {
   const filed = new FiledChecks();
   await filed.file("probe-1", { entered: "0.3", unit: "C" }, { at: AT });
   await filed.discard((await oldestFirst())[0]!.body as never);
-  expect(filed.onTop(row())).toEqual(row());
+  expect(onTop(row(), filed)).toEqual(row());
   expect(await oldestFirst()).toEqual([]);
 });
 

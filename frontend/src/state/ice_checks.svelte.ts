@@ -2,9 +2,6 @@
 import { uuidv7 } from "uuidv7";
 import type { Reading } from "../store/document";
 import { discardIceCheck, keepIceCheck, keptIceChecks, type IceCheck, type IceChecks } from "../store/ice_checks";
-import type { ThermometerRow } from "../sync/reference";
-import { toCelsius } from "../trade/quantities";
-import { thermometerOn } from "../trade/thermometer";
 import { isoWithOffset } from "./clock.svelte";
 import { session } from "./session.svelte";
 import { waiting } from "./waiting.svelte";
@@ -49,21 +46,10 @@ export class FiledChecks {
     await waiting.look();
   }
 
-  /** The thermometer with the check of this phone, where that is the later one. */
-  onTop(row: ThermometerRow): ThermometerRow {
-    const check = this.#newest[row.id];
-    if (!check || !isLater(check, row)) return row;
-    const [day, celsius] = [check.at.slice(0, 10), toCelsius(check.reading)];
-    const { due_on } = thermometerOn(day, day, celsius);
-    return { ...row, last_checked_on: day, last_check_c: celsius, check_due_on: due_on, last_checked_at: check.at };
+  /** The last check of a thermometer that was filed on this phone. */
+  newestOf(thermometerId: string): IceCheck | null {
+    return this.#newest[thermometerId] ?? null;
   }
-}
-
-/** As the server orders them: by the moment; of one that was only noted, by a later day that has its reading. */
-function isLater(check: IceCheck, row: ThermometerRow): boolean {
-  if (row.last_checked_at) return Date.parse(check.at) > Date.parse(row.last_checked_at);
-  const isWhole = row.last_checked_on != null && row.last_check_c != null;
-  return !isWhole || check.at.slice(0, 10) >= row.last_checked_on!;
 }
 
 export const filedChecks = new FiledChecks();

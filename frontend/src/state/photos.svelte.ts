@@ -31,7 +31,10 @@ export interface PhotoPlace {
 /** Keep the bytes first, then the record that names them; the other way round could name nothing. */
 export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, position }: PhotoPlace): Promise<void> {
   const { sha256 } = shot;
+  const size = shot.bytes.byteLength;
   await keepPhoto({ sha256, bytes: shot.bytes, type: shot.picture.type }, walk.id, shot.thumb);
+  // given back at once: of thirty photos the page would hold dozens until it next clears its memory
+  shot.bytes.transfer?.(0);
   await walk.change({
     said: "Photo kept",
     document: (draft) => {
@@ -41,7 +44,7 @@ export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, positi
       draft.photos.push({
         id: uuidv7(),
         sha256,
-        bytes: shot.bytes.byteLength,
+        bytes: size,
         type: shot.picture.type,
         purpose,
         line_id: lineId,

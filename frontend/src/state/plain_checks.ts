@@ -1,7 +1,6 @@
 /** The plain checks as a step of the walk asks them: where an answer stands, what is sound, what is still open. */
 import type { Carton, Vehicle } from "../store/document";
-import { CHECKS, type Check } from "../trade/registry";
-import { splitPath } from "../trade/checks";
+import { CHECKS, splitPath, type Check } from "../trade/registry";
 
 export type Answer = string | number | string[];
 /** Answers by the name of the check; absent or null is not checked. */

@@ -1,6 +1,6 @@
 /** The published procedures, taken apart for the phone: one card at a time, with what is read off at each. */
 import table from "@trade-data/procedures.json";
-import type { Carton, ProbeMethod, Reading } from "../store/document";
+import type { Carton, Inspection, ProbeMethod, Reading } from "../store/document";
 import { shown } from "../trade";
 import { deglazedG } from "../trade/glaze";
 import { toGrams } from "../trade/quantities";
@@ -45,6 +45,12 @@ const PLANS: Record<Purpose, Plan> = {
   ice_point: plain("ice_point", "Check the thermometer in ice", { read: ["ice"] }),
   thaw: plain("thaw", "Thaw a few, to look and smell"),
 };
+/** The procedure that a step of the address names, where this delivery has its line. */
+export function procedureAt(stepKey: string, body: Inspection): { purpose: Purpose; lineId: string; position: number } | null {
+  const [start, purpose, lineId, position] = stepKey.split("~");
+  const line = body.lines.find(({ id }) => id === lineId);
+  return start === "by-steps" && purpose && isPurpose(purpose) && line ? { purpose, lineId: line.id, position: Number(position) } : null;
+}
 export const isPurpose = (word: string): word is Purpose => Object.hasOwn(PLANS, word);
 export const titleOf = (purpose: Purpose): string => PLANS[purpose].title;
 export const basisOf = (purpose: Purpose): Procedure["basis"] => PROCEDURES[PLANS[purpose].procedure]!.basis;

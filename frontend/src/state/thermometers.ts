@@ -1,11 +1,12 @@
 /** The site's thermometers as the receiver meets them: which one, and how its last check in ice stands. */
 import type { Inspection } from "../store/document";
+import type { IceCheck } from "../store/ice_checks";
 import type { ThermometerRow } from "../sync/reference";
 import { shownMeasure, typeset } from "../trade";
-import { Unusable } from "../trade/quantities";
+import { toCelsius, Unusable } from "../trade/quantities";
 import { icePointAllowedC, thermometerOn, type Thermometer } from "../trade/thermometer";
 import { dayOfPhone } from "./clock.svelte";
-import { filedChecks } from "./ice_checks.svelte";
+import { filedChecks, type FiledChecks } from "./ice_checks.svelte";
 import { session } from "./session.svelte";
 
 const KEY = "underlid-thermometer";
@@ -13,8 +14,25 @@ const DAY_MS = 86_400_000;
 
 export function thermometersAt(siteId: string): ThermometerRow[] {
   const rows = session.reference?.thermometers ?? [];
-  return rows.filter((one) => one.site_id === siteId && one.in_use !== false).map((row) => filedChecks.onTop(row));
+  return rows.filter((one) => one.site_id === siteId && one.in_use !== false).map((row) => onTop(row, filedChecks));
 }
+
+/** The thermometer with the check filed on this phone, where that is the later one. */
+export function onTop(row: ThermometerRow, filed: FiledChecks): ThermometerRow {
+  const check = filed.newestOf(row.id);
+  if (!check || !isLater(check, row)) return row;
+  const [day, celsius] = [check.at.slice(0, 10), toCelsius(check.reading)];
+  const { due_on } = thermometerOn(day, day, celsius);
+  return { ...row, last_checked_on: day, last_check_c: celsius, check_due_on: due_on, last_checked_at: check.at };
+}
+
+/** As the server orders them: by the moment; of one that was only noted, by a later day that has its reading. */
+function isLater(check: IceCheck, row: ThermometerRow): boolean {
+  if (row.last_checked_at) return Date.parse(check.at) > Date.parse(row.last_checked_at);
+  const isWhole = row.last_checked_on != null && row.last_check_c != null;
+  return !isWhole || check.at.slice(0, 10) >= row.last_checked_on!;
+}
+
 /**
  * The one used last in this delivery, else last on this phone, else the only one; null while the receiver has to say.
  *

@@ -3,7 +3,7 @@ import { uuidv7 } from "uuidv7";
 import type { Addendum, Carton, Inspection, Judgement, Line, Specification } from "../store/document";
 import { EMPTY_NOTES, closeForSigning, deliveryById, keepAddendum, reopenDraft, saveDocument, saveNotes } from "../store/documents";
 import type { StoredDelivery, WalkNotes } from "../store/schema";
-import { judge } from "./judging";
+import type { judge } from "./judging";
 import { newCarton } from "./start_document";
 import { runs } from "./runs.svelte";
 import { session } from "./session.svelte";
@@ -16,6 +16,12 @@ export interface Change {
   said: string;
   document?: (draft: Inspection) => void;
   notes?: (draft: WalkNotes) => void;
+}
+
+let judging = $state.raw<typeof judge | null>(null);
+/** The judgements come with the screens behind the first question; nothing is suggested before. */
+export function judgeBy(given: typeof judge): void {
+  judging = given;
 }
 
 export class Walk {
@@ -84,7 +90,7 @@ export class Walk {
   /** What the limits say of a document that is being changed. */
   judgementOf(document: Inspection): Judgement | null {
     const limits = session.limitSet(document.limits_id);
-    return limits ? judge(document, session.reference?.specifications ?? [], limits) : null;
+    return limits && judging ? judging(document, session.reference?.specifications ?? [], limits) : null;
   }
 
   /** Record one tap: shown at once, kept on the disk at once, and it can be taken back. */

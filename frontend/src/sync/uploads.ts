@@ -18,8 +18,11 @@ export type Upload = (photo: StoredPhoto) => Promise<void>;
 /** Send the bytes, going on where an earlier try stopped. Throws NoAnswer or Refused. */
 export const uploadByTus: Upload = async (photo) => {
   const [tus, device] = await Promise.all([import("tus-js-client"), deviceId()]);
+  const file = new Blob([photo.bytes], { type: photo.type });
+  // the browser holds the file now; the page's own copy is given back at once
+  photo.bytes.transfer?.(0);
   await new Promise<void>((resolve, reject) => {
-    const upload = new tus.Upload(new Blob([photo.bytes], { type: photo.type }), {
+    const upload = new tus.Upload(file, {
       endpoint: "/sync/uploads/",
       metadata: { sha256: photo.sha256, type: photo.type, device },
       chunkSize: 512 * 1024,

@@ -5,7 +5,7 @@ import { finding, type Judged } from "./findings";
 import { wilson } from "./intervals";
 import { isFineFor, type Limits } from "./limits";
 import { MAX_PIECES, type Facts } from "./quantities";
-import { checksOn, fits, isAskedFor, isFor, isOutcome, outcomesFor, type Check } from "./registry";
+import { checksOn, fits, isAskedFor, isFor, isOutcome, outcomesFor, splitPath, type Check } from "./registry";
 import type { Limit } from "./types";
 
 type Answer = string | number | string[] | [number, number] | null;
@@ -13,12 +13,6 @@ export type Seen = Record<string, Answer>;
 
 export const numberSeen = (seen: Seen, name: string): number | null => seen[name] as number | null;
 export const textSeen = (seen: Seen, name: string): string | null => seen[name] as string | null;
-
-/** A path as the key of what holds the entry ("" for the top) and its own key. */
-export function splitPath(path: string): [holder: string, key: string] {
-  const dot = path.lastIndexOf(".");
-  return [path.slice(0, Math.max(dot, 0)), path.slice(dot + 1)];
-}
 
 export function readChecks(reader: Reader, entry: Record<string, unknown>, path: string, on: string): Seen {
   const holders: Record<string, Record<string, unknown>> = { "": entry };

@@ -77,6 +77,12 @@ export function isOutcome(choice: Choice): choice is Outcome {
   return choice.code !== undefined;
 }
 
+/** A path as the key of what holds the entry ("" for the top) and its own key. */
+export function splitPath(path: string): [holder: string, key: string] {
+  const dot = path.lastIndexOf(".");
+  return [path.slice(0, Math.max(dot, 0)), path.slice(dot + 1)];
+}
+
 export const checksOn = (on: string): Check[] => CHECKS.filter((check) => check.on === on);
 export const checkNamed = (name: string): Check => BY_NAME.get(name)!;
 export const choicesOf = (name: string): string[] => Object.keys(checkNamed(name).choices);
