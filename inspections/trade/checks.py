@@ -141,8 +141,8 @@ def judge_checks(judged: Judged, on: str, seen: Seen, limits: Limits, ordered: A
         As ``read_checks`` gives it.
     limits : Limits
     ordered : Ordered or None
-        What was ordered: a check that is not asked for such goods is left out unless it was answered, one that cannot
-        find anything in them is left out.
+        What was ordered: a measure that is not asked for such goods is left out (the vein of undeveined ones), another
+        check unless it was answered; one that cannot find anything in them is left out.
     """
     for check in checks_on(on):
         # The first way in which a check was made counts.
@@ -163,7 +163,7 @@ def _judge(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: An
     elif check.type in ("choice", "flags"):
         if check.is_asked_for(ordered):
             judged.leave(check.answers)
-    elif check.outcomes_for(ordered):
+    elif check.is_asked_for(ordered):
         _judge_measured(judged, check, seen, limits, ordered)
 
 
@@ -193,5 +193,5 @@ def _judge_measured(judged: Judged, check: Check, seen: Seen, limits: Limits, or
         # Prawns with the worse fault are some of those with any, so their share cannot be higher.
         is_fine = limits[outcomes[0].limit].is_fine(seen[check.part_of] / seen["looked_at"])
         judged.checks[check.answers] = WITHIN if is_fine else CANNOT_TELL
-    elif check.is_asked_for(ordered):
+    else:
         judged.leave(check.answers)

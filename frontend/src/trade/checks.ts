@@ -123,7 +123,7 @@ function judge(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered
     judgeSigns(judged, check, seen, limits, ordered);
   } else if (check.type === "choice" || check.type === "flags") {
     if (isAskedFor(check, ordered)) judged.leave(check.answers);
-  } else if (outcomesFor(check, ordered).length > 0) {
+  } else if (isAskedFor(check, ordered)) {
     judgeMeasured(judged, check, seen, limits, ordered);
   }
 }
@@ -153,7 +153,7 @@ function judgeMeasured(judged: Judged, check: Check, seen: Seen, limits: Limits,
   } else if (any !== null && lookedAt !== null) {
     const isFine = isFineFor(limits.get(outcomes[0]!.limit), any / lookedAt);
     judged.checks[check.answers] = isFine ? "within" : "cannot_tell";
-  } else if (isAskedFor(check, ordered)) {
+  } else {
     judged.leave(check.answers);
   }
 }

@@ -37,13 +37,15 @@ def plain_rows(
     """
     rows = [check for check in checks_on(on) if not check.judged_by]
     for name in dict.fromkeys(check.answers for check in rows):
+        if checks and name not in checks:
+            continue
         ways = [check for check in rows if check.answers == name]
         made = next((check for check in ways if _is_made(check, seen, checks)), None)
         if made is not None:
             yield from _rows(made, seen, limits, checks, edition, _outcomes(made, seen, limits, ordered, version))
         elif checks.get(name) == WITHIN:
             yield open_row(name, WITHIN, "", TERMS["worksheet"]["sealed"])
-        elif ways[-1].is_asked_for(ordered) and (name in checks or not checks):
+        elif ways[-1].is_asked_for(ordered):
             yield open_row(name)
 
 

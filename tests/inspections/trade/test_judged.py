@@ -9,6 +9,7 @@ from inspections.trade.wording import WORDS
 
 from .deliveries import carton, delivery, label, probed
 from .judged import ALLOWANCE, GIVEN, MANY, OWN, Row, lot, one_of, pieces
+from .judged_later import LATER
 
 
 def line_of(row: Row) -> dict:
@@ -19,12 +20,12 @@ def judged(document: dict) -> dict:
     return line_of(Row("", document, (), "", "", None, GIVEN[0].specification))
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER], ids=lambda row: row.name)
 def test_it_suggests_what_a_receiver_would_do(row):
     assert line_of(row)["suggestion"] in row.fits, row.why
 
 
-@pytest.mark.parametrize("row", GIVEN, ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *LATER], ids=lambda row: row.name)
 def test_its_first_reason_is_what_is_wrong_and_its_split_adds_up(row):
     line = line_of(row)
     assert (line["reasons"][0]["code"] if line["reasons"] else "") == row.first
@@ -32,7 +33,7 @@ def test_its_first_reason_is_what_is_wrong_and_its_split_adds_up(row):
     assert (tuple(split.values()) if split else None) == row.split
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER], ids=lambda row: row.name)
 def test_its_docket_words_fit_under_a_pen(row):
     # 25 words a line beside goods, lot and quantities, and no instructions to staff.
     _, _, told = line_of(row)["wording"].partition(": ")
@@ -40,7 +41,7 @@ def test_its_docket_words_fit_under_a_pen(row):
     assert not any(words in told for words in ("Probe", "Keep", "Hold ", "tell the manager", "Rewrap", "{"))
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER], ids=lambda row: row.name)
 def test_a_carton_with_a_serious_fault_is_one_of_those_counted(row):
     line = line_of(row)
     faulty = [carton for carton in line["cartons"] if any(
