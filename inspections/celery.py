@@ -2,7 +2,7 @@
 
 A worker works in its own process (``--pool solo``), not in a child: a child that is killed hard can leave the lock
 of its pool held for ever, and the parent lives on and looks well. More work at once is more worker processes.
-Beside the work, every worker sweeps.
+Beside the work, every worker sweeps; claims let it send their mails (`claims/mailing.py`).
 """
 import logging
 import os

@@ -41,6 +41,7 @@ INSTALLED_APPS = [
     "inspections.records",
     "inspections.sync",
     "inspections.evidence",
+    "inspections.claims",
     "inspections.comparison",
     "inspections.development",
     "django.contrib.admin",
@@ -242,6 +243,15 @@ CELERY_TIMEZONE = "UTC"
 # The broker carries only hints; each worker's sweep finds whatever a lost hint or a killed worker left.
 SWEEP_SECONDS = env.whole_number("UNDERLID_SWEEP_SECONDS", 20, least=1, most=3600)
 
+# ---- mail -------------------------------------------------------------------------------------------------
+# A mail carries a link, so it needs the address that the world knows: without both none is written.
+EMAIL_URL = env.text("UNDERLID_EMAIL_URL")
+DEFAULT_FROM_EMAIL = env.text("UNDERLID_EMAIL_FROM", "underlid@localhost")
+SENDS_MAIL = bool(EMAIL_URL and PUBLIC_ADDRESS)
+if EMAIL_URL:
+    vars().update(environ.Env.email_url_config(EMAIL_URL))
+EMAIL_TIMEOUT = 30
+
 # ---- words and time ---------------------------------------------------------------------------------------
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = "UTC"
@@ -252,7 +262,8 @@ METRICS_TOKEN = env.text("UNDERLID_METRICS_TOKEN")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "filters": {"request": {"()": "inspections.tracing.WithRequestId"}},
+    "filters": {"request": {"()": "inspections.tracing.WithRequestId"},
+                "tokens": {"()": "inspections.tracing.WithoutTokens"}},
     "formatters": {
         "line": {"format": "{asctime} {levelname} {request_id} {name}: {message}", "style": "{"},
         "json": {"()": "pythonjsonlogger.json.JsonFormatter", "timestamp": True,
@@ -261,5 +272,6 @@ LOGGING = {
     "handlers": {"out": {
         "class": "logging.StreamHandler", "filters": ["request"],
         "formatter": "json" if env.yes_no("UNDERLID_LOG_JSON", False) else "line"}},
+    "loggers": {name: {"filters": ["tokens"]} for name in ("django.request", "django.security.csrf")},
     "root": {"handlers": ["out"], "level": env.text("UNDERLID_LOG", "WARNING").upper() or "WARNING"},
 }

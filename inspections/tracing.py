@@ -16,7 +16,7 @@ from prometheus_client import Histogram
 HEADER = "X-Request-ID"
 _ID = re.compile(r"[A-Za-z0-9-]{8,64}", re.ASCII)
 #: What a link's token stands in; whoever reads a log must not be able to open the record.
-_TOKEN = re.compile(r"^/e/[^/]+")
+_TOKEN = re.compile(r"(?<![^\s'\"])/e/[^/\s'\"]+")
 
 request_id: ContextVar[str] = ContextVar("request_id", default="")
 log = logging.getLogger("inspections.requests")
@@ -28,6 +28,15 @@ class WithRequestId(logging.Filter):
 
     def filter(self, record: logging.LogRecord) -> bool:
         record.request_id = request_id.get() or "-"
+        return True
+
+
+class WithoutTokens(logging.Filter):
+    """Takes links' tokens out of what Django says of a request that it refused, and the request itself with them."""
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        record.msg, record.args = _TOKEN.sub("/e/…", record.getMessage()), ()
+        record.__dict__.pop("request", None)
         return True
 
 

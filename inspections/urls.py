@@ -18,6 +18,7 @@ urlpatterns = [
     path("api/", include("inspections.comparison.urls")),
     path("sync/", include("inspections.sync.urls")),
     path("", include("inspections.evidence.urls")),
+    path("", include("inspections.claims.urls")),
     path("metrics", metrics.metrics),
     path("health", spa.health),
     path("health/live", spa.live),

@@ -9,14 +9,14 @@ BASE = Path(__file__).resolve().parents[2]
 #: Called by a framework, by name.
 FRAMEWORK = (
     "Meta", "Command", "add_arguments", "*Config", "*Admin",  # Django: models, commands, apps, admin
-    "post", "clean_data", "typed", "save_model", "has_*_permission",  # views and admin
+    "post", "validate_*", "clean_data", "typed", "save_model", "has_*_permission",  # views and admin
     "create_superuser", "get_full_name", "get_short_name", "has_perms", "has_module_perms",  # a custom user model
     "bulk_update",  # the manager of rows that are written once forbids it
     "DurableFiles", "get_available_name", "_save",  # named in the settings as the storage, called by it
     "not_found", "bad_request",  # handler404 and handler400, named as text
-    "OwnAddress", "Slowed", "get_failures", "KeptSessions", "Compressed", "PinBackend", "WithRequestId", "Traced",
-    "OneForm", "select_renderer",  # named in the settings as text
-    "work_through", "_begin_to_sweep", "collect",  # registered with Celery and Prometheus by a decorator or a class
+    "OwnAddress", "Slowed", "get_failures", "KeptSessions", "Compressed", "PinBackend", "WithRequestId",
+    "WithoutTokens", "Traced", "OneForm", "select_renderer",  # named in the settings as text
+    "work_through", "_begin_to_sweep", "begin_to_mail", "collect",  # registered with Celery and Prometheus
     "is_staff",  # asked by the stock administration
     "ready",  # called when the application has loaded
 )
@@ -29,7 +29,7 @@ KEPT = {
     "chance_of_passing": "the chances on the page about sampling are held to it",
     "operating_characteristic": "for the two-stage plan",
     "clopper_pearson": "for intervals on the desk of limits that are tried out",
-    "claim_amount": "for the claims that come next",
+    "claim_amount": "claims are reckoned in Decimal (claims/amounts); vectors hold both languages to CV-4-09 by it",
     "judge_storage_air": "for a put-away that judges the freezer's air",
     "score_by_prevalence": "the phone shows the mirror; this is the authority",
     "explain_count": "the phone shows the mirror; this is the authority",

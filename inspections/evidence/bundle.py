@@ -9,6 +9,7 @@
     photos.txt                                            which photo in the record is which file
     logger-files/<SHA-256 of the file>.csv                data-logger files as they came, where there are any
     logger-files.txt                                      what each was called
+    claim-files/<SHA-256 of the file>.jpg                 what either side attached to a claim, as it came
     photo-advice/                                         what a machine made of the photos (``bundle_advice``);
                                                           not sealed, and only where a photo was answered
 
@@ -32,11 +33,15 @@ ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image
 ADDED: dict[str, str] = {
     SealKind.ADDENDUM: "what was added later",
     SealKind.LOGGER: "a data-logger file added later: what it was read to say",
+    SealKind.CLAIM: "what one side said about a claim",
 }
 LOGGERS = """  logger-files/    data-logger files as they came, each named by its own SHA-256; added after signing, each
                    sealed in an addendum folder whose record.json names that hash
                    (openssl dgst -sha256 logger-files/*)
   logger-files.txt what each was called
+"""
+CLAIMS = """  claim-files/     what was attached to a claim, each file named by its own SHA-256; the addendum folder
+                   whose record.json names that hash seals it (openssl dgst -sha256 claim-files/*)
 """
 
 ADVICE = """
@@ -55,7 +60,7 @@ What is here
   public-key.pem   the public key of the installation that sealed it
   photos/          the photos; each file is named by its own SHA-256
   photos.txt       which photo of the record is which file
-{loggers}{addenda}{advice}
+{loggers}{claims}{addenda}{advice}
 How to check it by hand, in a folder where this file was unpacked (OpenSSL 3.0 or newer)
 
 1. The seal is by the holder of the key:
@@ -130,14 +135,20 @@ def write_bundle(delivery: Delivery, out: IO[bytes]) -> None:
     record = content_of(main)
     addenda = [seal for seal in seals if seal.kind != SealKind.DELIVERY]
     loggers = [content_of(seal)["logger_file"] for seal in addenda if seal.kind == SealKind.LOGGER]
+    entries = [content_of(seal)["entry"] for seal in addenda if seal.kind == SealKind.CLAIM]
+    attached = {file["sha256"]: file for entry in entries for file in entry["files"]}
     advice = advice_part(record)
     with zipfile.ZipFile(out, "w") as bundle:
-        _put(bundle, main, "README.txt", _readme(main, record, addenda, advice, has_loggers=bool(loggers)).encode())
+        _put(bundle, main, "README.txt", _readme(main, record, addenda, advice, has_loggers=bool(loggers),
+                                                 has_attached=bool(attached)).encode())
         _put_seal(bundle, main, "")
         for number, seal in enumerate(addenda, start=1):
             _put_seal(bundle, seal, f"addendum-{number}/")
         _put_photos(bundle, main, record)
         _put_loggers(bundle, main, loggers)
+        for sha256, file in attached.items():
+            name = f"claim-files/{sha256}.{ENDINGS.get(file['type'], 'csv')}"
+            _put(bundle, main, name, storage.read(storage.claim_file_name(sha256)), how=zipfile.ZIP_STORED)
         for name, content in advice.files():
             how = zipfile.ZIP_STORED if name in advice.pictures else zipfile.ZIP_DEFLATED
             _put(bundle, main, name, content, how=how)
@@ -183,12 +194,14 @@ def _put(bundle: zipfile.ZipFile, seal: Seal, name: str, content: bytes, how: in
     bundle.writestr(entry, content, compress_type=how)
 
 
-def _readme(seal: Seal, record: dict[str, Any], addenda: list[Seal], advice: AdvicePart, *, has_loggers: bool) -> str:
+def _readme(seal: Seal, record: dict[str, Any], addenda: list[Seal], advice: AdvicePart, *, has_loggers: bool,
+            has_attached: bool) -> str:
     added = "".join(f"  addendum-{number}/      {ADDED[one.kind]}, sealed on its own\n"
                     for number, one in enumerate(addenda, start=1))
     return README.format(
         docket=record["document"]["docket_number"], supplier=record["supplier"]["name"], site=record["site"]["name"],
         number=seal.number, addenda=added, loggers=LOGGERS if has_loggers else "",
+        claims=CLAIMS if has_attached else "",
         advice=ADVICE if advice.has_answers else "", beside=" (it lies in photo-advice/)" if advice.has_answers else "",
         content_sha256=seal.content_sha256, sha256=seal.sha256, public_key_id=seal.public_key_id,
     )

@@ -16,6 +16,7 @@ from inspections.evidence.statement import signature_holds
 MOST_BYTES = 2 * 1024**3
 ADDENDUM = re.compile(r"(addendum-[1-9][0-9]*/)" + re.escape(STATEMENT), re.ASCII)
 LOGGER = re.compile(r"logger-files/([0-9a-f]{64})\.csv", re.ASCII)
+CLAIM_FILE = re.compile(r"claim-files/([0-9a-f]{64})\.[a-z]+", re.ASCII)
 PHOTO = re.compile(r"photos/([0-9a-f]{64})\.[a-z]+", re.ASCII)
 ADVICE_PICTURE = re.compile(re.escape(FOLDER) + r"([0-9a-f]{64})\.(?:jpg|png)", re.ASCII)
 
@@ -60,7 +61,7 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
             folders = ["", *sorted((found[1] for name in names if (found := ADDENDUM.fullmatch(name))), key=_number)]
             return [
                 *_seals(bundle, folders, expected_key_id), *_photos(bundle, names), *_loggers(bundle, names, folders),
-                *_advice(bundle, names),
+                *_claim_files(bundle, names, folders), *_advice(bundle, names),
             ]  # fmt: skip
     except (OSError, zipfile.BadZipFile) as trouble:
         raise NotABundle(f"it cannot be read as a zip file ({trouble})") from trouble
@@ -77,15 +78,17 @@ def _seals(bundle: zipfile.ZipFile, folders: list[str], expected_key_id: str) ->
         said, record = json.loads(statement), bundle.read(folder + RECORD)
         signature = base64.b64encode(bundle.read(folder + SIGNATURE)).decode("ascii")
         name = f"seal {said['number']} ({said['kind']})"
-        yield Checked(f"{name}: signed by the holder of the key",
+        yield Checked(f"{folder}{STATEMENT}: {name} is signed by the holder of the key",
                       signature_holds(signed=statement, signature=signature, pem=pem))
-        yield Checked(f"{name}: names this record", sha256_hex(record) == said["content_sha256"])
-        yield Checked(f"{name}: names this key", keys.key_id(pem) == said["public_key_id"])
+        yield Checked(f"{folder}{RECORD}: is the record that {name} names",
+                      sha256_hex(record) == said["content_sha256"])
+        yield Checked(f"{folder}{KEY}: is the key that {name} names", keys.key_id(pem) == said["public_key_id"])
         if folder:
-            yield Checked(f"{name}: adds to this delivery",
+            yield Checked(f"{folder}{RECORD}: {name} adds to this delivery",
                           json.loads(record)["delivery_seal_sha256"] == sha256_hex(main))
         if expected_key_id:
-            yield Checked(f"{name}: the key is the one expected", keys.key_id(pem) == expected_key_id.strip().lower())
+            yield Checked(f"{folder}{KEY}: the key of {name} is the one expected",
+                          keys.key_id(pem) == expected_key_id.strip().lower())
 
 
 def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
@@ -100,6 +103,21 @@ def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
             found[actual] = name
     for missing in sorted(sealed - set(found)):
         yield Checked(f"photo {missing}: is in the bundle", False)
+
+
+def _claim_files(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> Iterator[Checked]:
+    records = (json.loads(bundle.read(folder + RECORD)) for folder in folders if folder)
+    sealed = {file["sha256"] for record in records for file in record.get("entry", {}).get("files", [])}
+    found = set()
+    for name in sorted(names):
+        if name.startswith("claim-files/") and not name.endswith("/"):
+            match = CLAIM_FILE.fullmatch(name)
+            actual = sha256_hex(bundle.read(name))
+            yield Checked(f"{name}: is the file that its name says", match is not None and match[1] == actual)
+            yield Checked(f"{name}: was sealed with an entry of a claim", actual in sealed)
+            found.add(actual)
+    for missing in sorted(sealed - found):
+        yield Checked(f"file {missing} of a claim: is in the bundle", False)
 
 
 def _loggers(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> Iterator[Checked]:

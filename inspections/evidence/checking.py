@@ -20,7 +20,7 @@ from inspections.evidence.row_checks import delivery_row, differing, photo_files
 from inspections.evidence.statement import NO_SEAL_BEFORE, signature_holds, utc_text
 from inspections.people.models import Site
 from inspections.records import storage
-from inspections.records.models import Addendum, Delivery, LimitSet, LoggerFile, SpecificationVersion
+from inspections.records.models import Addendum, ClaimEntry, Delivery, LimitSet, LoggerFile, SpecificationVersion
 from inspections.records.services.logger_file import answers_key
 from inspections.records.services.signable import moment
 
@@ -168,9 +168,31 @@ def _logger(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
         yield "the seal of its delivery is not the one that it was added to"
 
 
+def _claim(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
+    row = ClaimEntry.objects.filter(pk=seal.subject_id).first()
+    if row is None:
+        yield "the entry of a claim that it seals is gone"
+        return
+    as_sealed = content["entry"]
+    if canonical_bytes(row.document) != canonical_bytes(as_sealed):
+        yield "the entry of a claim is not the one that was sealed"
+        return
+    if named := differing(row, {
+        "delivery_id": content["delivery_id"], "at": moment(as_sealed["at"]), "person_id": content["sent_by"],
+        **{name: as_sealed[name] for name in ("claim_id", "number", "kind", "side")},
+    }):
+        yield f"the row of an entry of a claim tells otherwise ({', '.join(named)})"
+    for file in as_sealed["files"]:
+        if _hash_of(storage.claim_file_name(file["sha256"])) != file["sha256"]:
+            yield f"file {file['sha256'][:12]} of a claim is gone or was altered"
+    main = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=row.delivery_id).first()
+    if main is None or main.sha256 != content["delivery_seal_sha256"]:
+        yield "the seal of its delivery is not the one that it was added to"
+
+
 #: What is checked of each kind of seal against the rows and files of today.
 CHECKS: dict[str, Callable[[Seal, dict[str, Any]], Iterator[str]]] = {
-    SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.LOGGER: _logger,
+    SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.LOGGER: _logger, SealKind.CLAIM: _claim,
 }
 
 
@@ -185,6 +207,9 @@ def _unsealed(site: Site) -> Iterator[str]:
     for pk, docket in LoggerFile.objects.filter(delivery__site=site).values_list("pk", "delivery__docket_number"):
         if (SealKind.LOGGER, pk) not in sealed:
             yield f"a logger file of delivery {docket} has no seal"
+    for pk, docket in ClaimEntry.objects.filter(delivery__site=site).values_list("pk", "delivery__docket_number"):
+        if (SealKind.CLAIM, pk) not in sealed:
+            yield f"an entry of a claim on delivery {docket} has no seal"
 
 
 def _hash_of(name: str) -> str | None:

@@ -13,7 +13,7 @@ from inspections.evidence.draws import draw_repeated
 from inspections.evidence.sharing import shared_copies
 from inspections.evidence.statement import utc_text
 from inspections.people.models import Site
-from inspections.records.models import Addendum, Delivery, LoggerFile, Photo, SpecificationVersion
+from inspections.records.models import Addendum, ClaimEntry, Delivery, LoggerFile, Photo, SpecificationVersion
 
 SCHEMA = 1
 
@@ -78,6 +78,20 @@ def logger_content(row: LoggerFile, *, delivery_seal_sha256: str) -> dict[str, A
             "method_version": row.method_version,
         },
         "reading": row.reading,
+    }
+
+
+def claim_content(row: ClaimEntry, *, delivery_seal_sha256: str) -> dict[str, Any]:
+    """The content to seal for an entry of a claim: what was said, by which side, with the hashes of its files."""
+    return {
+        "schema": SCHEMA,
+        "kind": "claim",
+        "installation": settings.INSTALLATION_NAME,
+        "site": site_words(row.delivery.site),
+        "delivery_id": str(row.delivery_id),
+        "delivery_seal_sha256": delivery_seal_sha256,
+        "sent_by": row.person_id,
+        "entry": row.document,
     }
 
 

@@ -64,6 +64,7 @@ GUARDS = (
     Guard("records_addendum", _SEALED.format(kind="addendum", id="{row}.id")),
     Guard("records_putaway", _SEALED.format(kind="addendum", id="{row}.addendum_id"), takes_rows=False),
     Guard("records_loggerfile", _SEALED.format(kind="logger", id="{row}.id")),
+    Guard("records_claimentry", _SEALED.format(kind="claim", id="{row}.id")),
     Guard("records_specificationversion", "1 = 1"),
     Guard("records_limitset", "1 = 1", free=("is_current",)),
     Guard("evidence_sealingkey", "1 = 1"),

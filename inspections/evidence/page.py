@@ -83,10 +83,19 @@ def page_of(delivery: Delivery) -> dict[str, Any]:
         "noticed": [one["text"] for one in record.get("noticed", [])],
         "addenda": addenda,
         "logs": logger_pages([seal for seal in seals if seal.kind == SealKind.LOGGER], zone),
+        "claims": _claims(seals),
         "seal": main,
         "latest": seals[-1],
         "is_demo": delivery.is_demo,
     }
+
+
+def _claims(seals: list[Seal]) -> list[dict[str, Any]]:
+    """Claims that were sent on this delivery, each with how many entries its thread has."""
+    entries = [content_of(seal)["entry"] for seal in seals if seal.kind == SealKind.CLAIM]
+    return [{"id": one["claim_id"], "number": one["claim_number"], "line": one["line_number"],
+             "entries": sum(other["claim_id"] == one["claim_id"] for other in entries)}
+            for one in entries if one["kind"] == "send"]
 
 
 def _apart(line: LinePage, addenda: list[dict[str, Any]]) -> list[str]:

@@ -28,8 +28,11 @@ from inspections.user_files import AS_DATA, picture_headers
 UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
 
 
-def behind_link(view: Callable[..., Any]) -> Callable[..., Any]:
-    """Open the link first; a wrong or ended one gets a plain sentence, and after many wrong ones a wait."""
+def behind_link(view: Callable[..., Any], takes: Callable[..., Any] = require_safe) -> Callable[..., Any]:
+    """Open the link first; a wrong or ended one gets a plain sentence, and after many wrong ones a wait.
+
+    ``takes`` says which methods the address takes, as Django's own decorators do.
+    """
 
     @functools.wraps(view)
     def wrapped(request: HttpRequest, token: str, **more: Any) -> HttpResponse:
@@ -47,7 +50,8 @@ def behind_link(view: Callable[..., Any]) -> Callable[..., Any]:
         answer.headers.setdefault("Cache-Control", "private, no-cache")
         return answer
 
-    return require_safe(wrapped)
+    opened: Callable[..., Any] = takes(wrapped)
+    return opened
 
 
 @behind_link

@@ -34,7 +34,7 @@ def seal(
     ----------
     site : Site
     kind : str
-        ``delivery``, ``addendum`` or ``logger``.
+        ``delivery``, ``addendum``, ``logger`` or ``claim``.
     subject_id : UUID
     content : dict
         The whole record, JSON.
@@ -104,10 +104,11 @@ def content_of(seal: Seal) -> dict[str, Any]:
 
 
 def seals_of(delivery: Delivery) -> list[Seal]:
-    """The delivery's seal and those of its addenda and logger files, in the order they were made."""
+    """The delivery's seal and those of its addenda, logger files and claims, in the order they were made."""
     # By kind and id: ids of addenda come from devices, so an id alone may be anybody's.
     wanted = Q(kind=SealKind.DELIVERY, subject_id=delivery.pk)
-    for kind, rows in ((SealKind.ADDENDUM, delivery.addenda), (SealKind.LOGGER, delivery.logger_files)):
+    for kind, rows in ((SealKind.ADDENDUM, delivery.addenda), (SealKind.LOGGER, delivery.logger_files),
+                       (SealKind.CLAIM, delivery.claim_entries)):
         wanted |= Q(kind=kind, subject_id__in=list(rows.values_list("pk", flat=True)))
     return list(Seal.objects.filter(wanted).select_related("public_key", "site").order_by("number"))
 

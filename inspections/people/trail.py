@@ -25,6 +25,8 @@ WORDS = {
     "link_made": "Made a supplier's link", "link_ended": "Ended a supplier's link", "link_opened": "Link opened",
     "delivery_seen": "Looked at a delivery", "photo_taken": "Opened a photo as taken",
     "logger_file_added": "Added a logger file", "logger_file_taken": "Took a logger file",
+    "claim_drafted": "Drafted a claim", "claim_changed": "Changed a drafted claim", "claim_dropped": "Gave up a draft",
+    "claim_said": "Wrote in a claim",
     "bundle_taken": "Took the evidence bundle", "events_taken": "Took a delivery's events",
 }
 #: Looking at the same thing again so soon is the same look.

@@ -76,6 +76,11 @@ def logger_file_name(sha256: str) -> str:
     return f"logger-files/{sha256[:2]}/{sha256}"
 
 
+def claim_file_name(sha256: str) -> str:
+    """Where a file sent with an entry of a claim lies, byte for byte as it came."""
+    return f"claim-files/{sha256[:2]}/{sha256}"
+
+
 def put(name: str, content: bytes) -> None:
     """Write a whole file under ``name``; returns when it is kept."""
     photos().save(name, ContentFile(content))

@@ -17,10 +17,15 @@ from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from django.utils import timezone
 
+from inspections.claims.files import read_files
+from inspections.claims.models import Claim, Message
+from inspections.claims.services import Said, draft_claim, say
+from inspections.claims.urls import FILE as CLAIM_FILES
 from inspections.evidence.links import make_link
 from inspections.people.models import Device, Person, Role
 from inspections.records.models import Delivery, LoggerFile, Thermometer
 from tests.inspections.apart import apart  # noqa: F401
+from tests.inspections.claims.conftest import send_claim
 from tests.inspections.logs import a_log
 from tests.inspections.receiving import Phone, decide, document, make_kitchen, photo_entry, picture, put_away, sha256_of
 
@@ -61,6 +66,8 @@ def put(ok: int, statuses: tuple[int, ...]) -> tuple[int, ...]:
 
 EVIDENCE_PHOTO = r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$"
 PHOTO = r"api/^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$"
+CLAIM_FILE = r"^api/claims/" + CLAIM_FILES
+LINK_CLAIM_FILE = r"^e/(?P<token>[^/]+)/claims/" + CLAIM_FILES
 KEPT, KEPT_ROW = "api/kept/<slug:kind>", "api/kept/<slug:kind>/<str:row_id>"
 APP = r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$"
 ROWS = [
@@ -149,6 +156,33 @@ ROWS = [
     Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{other_photo}/original", (404,) * 8),
     Row("get", "e/<str:token>/logger-files/<uuid:file_id>", "/e/{token}/logger-files/{log}", ALL),
     Row("get", "e/<str:token>/logger-files/<uuid:file_id>", "/e/{token}/logger-files/{other_log}", (404,) * 8),
+    # ---- claims, the desk's side; then by link
+    Row("get", "api/claims", "/api/claims", MANAGERS),
+    Row("post", "api/claims", "/api/claims", put(201, MANAGERS_OF_THE_SITE), "{line_body}"),
+    Row("get", "api/claims/figures", "/api/claims/figures", MANAGERS),
+    Row("get", r"^api/claims\.(?P<ending>csv|xlsx)$", "/api/claims.csv", MANAGERS),
+    Row("get", r"^api/claims\.(?P<ending>csv|xlsx)$", "/api/claims.xlsx", MANAGERS),
+    Row("get", "api/deliveries/<uuid:delivery_id>/claims", "/api/deliveries/{delivery}/claims", MANAGERS),
+    Row("get", "api/claims/<uuid:claim_id>", "/api/claims/{claim}", MANAGERS_OF_THE_SITE),
+    Row("put", "api/claims/<uuid:claim_id>", "/api/claims/{draft}", MANAGERS_OF_THE_SITE, "{items_body}"),
+    Row("delete", "api/claims/<uuid:claim_id>", "/api/claims/{draft}", put(204, MANAGERS_OF_THE_SITE)),
+    Row("post", "api/claims/<uuid:claim_id>/entries", "/api/claims/{claim}/entries", put(201, MANAGERS_OF_THE_SITE),
+        "{entry_body}"),
+    Row("post", "api/claims/<uuid:claim_id>/mails/<uuid:mail_id>", "/api/claims/{claim}/mails/{mail}",
+        MANAGERS_OF_THE_SITE),
+    Row("get", CLAIM_FILE, "/api/claims/{claim}/files/{claim_file}/original", MANAGERS_OF_THE_SITE),
+    Row("get", "api/suppliers/<uuid:supplier_id>/claim-terms", "/api/suppliers/{supplier}/claim-terms", MANAGERS),
+    Row("put", "api/suppliers/<uuid:supplier_id>/claim-terms", "/api/suppliers/{supplier}/claim-terms", GROUP,
+        '{"currency": "EUR", "notice_hours": 24, "answer_hours": 48}'),
+    Row("get", "e/<str:token>/claims/<uuid:claim_id>", "/e/{claim_token}/claims/{claim}", ALL),
+    Row("get", "e/<str:token>/claims/<uuid:claim_id>", "/e/{claim_token}/claims/{draft}", (404,) * 8),
+    Row("get", "e/<str:token>/claims/<uuid:claim_id>", "/e/{token}/claims/{claim}", (404,) * 8),
+    Row("post", "e/<str:token>/claims/<uuid:claim_id>", "/e/{claim_token}/claims/{claim}", (302,) * 8,
+        "kind=agree&by=Ade", "application/x-www-form-urlencoded"),
+    Row("post", "e/<str:token>/claims/<uuid:claim_id>", "/e/{token}/claims/{claim}", (404,) * 8,
+        "kind=agree&by=Ade", "application/x-www-form-urlencoded"),
+    Row("get", LINK_CLAIM_FILE, "/e/{claim_token}/claims/{claim}/files/{claim_file}/thumb", ALL),
+    Row("get", LINK_CLAIM_FILE, "/e/{token}/claims/{claim}/files/{claim_file}/thumb", (404,) * 8),
     # ---- the device protocol
     Row("get", "sync/reference", "/sync/reference", SIGNED_IN),
     Row("get", "sync/documents/<uuid:document_id>", "/sync/documents/{open}", OF_THE_SITE_BY_PHONE),
@@ -230,7 +264,32 @@ def things(kitchen, people) -> dict[str, str]:
         "addendum": addendum["id"], "addendum_body": json.dumps(addendum), "probe": probe.pk, "check": check_id,
         "check_body": json.dumps(check), "upload": phone.begin(b"abc" * 3)["Location"].rpartition("/")[2],
     }
+    told |= _claims(kitchen, phone)
     return {name: str(value) for name, value in told.items()}
+
+
+def _claims(kitchen, phone: Phone) -> dict:
+    """A delivery of three refused lines: with no claim, a drafted one, and one sent and answered with a file."""
+    draft = document(kitchen, docket="DN-6", bad=True)
+    draft["lines"] += [{**line, "id": str(uuid4()), "cartons": [
+        {**carton, "id": str(uuid4())} for carton in line["cartons"]]} for line in draft["lines"] * 2]
+    final = decide(draft, kind="reject", reason="Too warm.")
+    assert phone.sign(final, key="key-for-claims-0001").status_code == 200
+    delivery = Delivery.objects.get(pk=final["id"])
+    line, second, third = delivery.lines.all()
+    drafted, sent = (draft_claim(line=one, person=kitchen.manager) for one in (second, third))
+    send_claim(claim=sent, person=kitchen.manager)
+    photo = SimpleUploadedFile("a.jpg", picture("navy"))
+    said = Said("note", "supplier", "Ade", files=read_files(delivery, [photo], {}))
+    say(claim=Claim.objects.get(pk=sent.pk), said=said)
+    mail = Message.objects.create(claim=sent, kind="send", key="k", side="supplier", to="a@b.example",
+                                  state="unsure", not_before=timezone.now())
+    return {
+        "line_body": json.dumps({"line": str(line.pk)}), "draft": drafted.pk, "claim": sent.pk, "mail": mail.pk,
+        "items_body": json.dumps({"items": drafted.items}), "claim_file": sha256_of(picture("navy")),
+        "entry_body": json.dumps({"id": str(uuid4()), "kind": "note", "text": "Any news?"}),
+        "claim_token": make_link(delivery=delivery, person=kitchen.manager)[1],
+    }
 
 
 def _accounts(kitchen) -> dict:
@@ -324,6 +383,6 @@ def _methods(pattern: URLPattern) -> list[str]:
     """The methods that a view takes; a plain function is asked by GET, and refuses what it does not take."""
     view = getattr(pattern.callback, "view_class", None) or getattr(pattern.callback, "cls", None)
     if view is None:
-        return ["get"]
+        return list(getattr(pattern.callback, "methods", ["get"]))
     named = [name for name in ("get", "head", "post", "put", "patch", "delete") if hasattr(view, name)]
     return [name for name in named if name != "head" or "get" not in named]

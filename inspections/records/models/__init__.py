@@ -1,4 +1,5 @@
 """What happened at the dock: one noun a file."""
+from inspections.records.models.claim import ClaimEntry, ClaimSide
 from inspections.records.models.delivery import (
     BlackSpot,
     Carton,
@@ -23,8 +24,8 @@ from inspections.records.models.specification import Specification, Specificatio
 from inspections.records.models.supplier import Supplier
 
 __all__ = [
-    "Addendum", "AddendumKind", "Advisory", "Answer", "BlackSpot", "Carton", "Decision", "Delivery", "DocketLine",
-    "Finding", "Freezer", "IcePointCheck", "Job", "JobState", "LastCheck", "LimitSet", "LineLot", "LoggerFile",
-    "Need", "Order", "OrderLine", "Photo", "PhotoReceipt", "PhotoUse", "PutAway", "Reading", "SearchWord", "Severity",
-    "Specification", "SpecificationVersion", "State", "Suggestion", "Supplier", "Thermometer",
+    "Addendum", "AddendumKind", "Advisory", "Answer", "BlackSpot", "Carton", "ClaimEntry", "ClaimSide", "Decision",
+    "Delivery", "DocketLine", "Finding", "Freezer", "IcePointCheck", "Job", "JobState", "LastCheck", "LimitSet",
+    "LineLot", "LoggerFile", "Need", "Order", "OrderLine", "Photo", "PhotoReceipt", "PhotoUse", "PutAway", "Reading",
+    "SearchWord", "Severity", "Specification", "SpecificationVersion", "State", "Suggestion", "Supplier", "Thermometer",
 ]  # fmt: skip

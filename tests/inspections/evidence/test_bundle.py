@@ -124,10 +124,10 @@ def test_no_address_of_a_person_and_no_other_supplier_is_in_it(bundle):
 
 
 CHANGES = [
-    ("record.json", lambda content: content.replace(b"DN-5530", b"DN-5531"), "names this record"),
-    ("seal.json", lambda content: content.replace(b'"number":1', b'"number":2'), "signed by the holder"),
+    ("record.json", lambda content: content.replace(b"DN-5530", b"DN-5531"), "record.json: is the record that"),
+    ("seal.json", lambda content: content.replace(b'"number":1', b'"number":2'), "seal.json: seal 2"),
     ("seal.sig", lambda content: bytes(64), "signed by the holder"),
-    ("addendum-1/record.json", lambda content: content.replace(b"shelf 2", b"shelf 3"), "names this record"),
+    ("addendum-1/record.json", lambda content: content.replace(b"shelf 2", b"shelf 3"), "addendum-1/record.json: is"),
 ]
 
 

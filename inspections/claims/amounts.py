@@ -1,0 +1,153 @@
+"""What is claimed for what fell short, exactly, and with the sum that anybody can do again.
+
+Each ground multiplies what is shown beside it and nothing else: weights and prices are taken as they are printed, so
+whoever multiplies the printed figures gets the printed amount. All in ``Decimal``; rounded once, at the end of each
+item (``currencies``). Short weight is CV-4-09's sum: cartons x mean shortage x price. Another grade is worth its own
+price; lower quality and uneven sizes take percent off, a start for talking (common practice, no source).
+Does not hold: for tax and freight, which stand in the credit note.
+"""
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+
+from inspections.claims.currencies import decimals_of, rounded, written
+from inspections.errors import CannotUse, add_sentences
+
+add_sentences({
+    "CLAIM-NUMBER": "“{value}” is no number that {name} can have. Nothing was changed. Write digits, with a point "
+    "before decimals.",
+    "CLAIM-GROUND": "There is no ground for a claim of the name “{value}”. Nothing was changed. Choose one listed.",
+})
+
+LARGEST = Decimal(10) ** 9
+
+
+@dataclass(frozen=True)
+class Ground:
+    """A ground for a claim: its name, the figures that it is reckoned from, and the sum in words."""
+
+    name: str
+    inputs: tuple[str, ...]
+    sum: str
+
+
+GROUNDS = {
+    "refused": Ground("Refused cartons", ("cartons", "net_kg", "price"),
+                      "{cartons} cartons × {net_kg} kg × {price} per kg"),
+    "short_cartons": Ground("Cartons on the docket that did not come", ("cartons", "net_kg", "price"),
+                            "{cartons} cartons × {net_kg} kg × {price} per kg"),
+    "short_weight": Ground("Short net weight", ("cartons", "units", "declared_g", "found_g", "price"),
+                           "{cartons} cartons × {units} units × ({declared_g} g declared − {found_g} g found) ÷ 1000 "
+                           "× {price} per kg"),
+    "short_units": Ground("Short net weight of single units", ("kg", "price"), "{kg} kg short × {price} per kg"),
+    "label_weight": Ground("Less net weight on the label than ordered", ("kg", "price"),
+                           "{kg} kg less × {price} per kg"),
+    "grade": Ground("Smaller size grade than ordered", ("kg", "price", "price_delivered"),
+                    "{kg} kg × ({price} ordered − {price_delivered} delivered) per kg"),
+    "quality": Ground("Lower quality", ("kg", "price", "percent"), "{kg} kg × {price} per kg × {percent} %"),
+    "uniformity": Ground("Uneven sizes", ("kg", "price", "percent"), "{kg} kg × {price} per kg × {percent} %"),
+    "sorting": Ground("Lost in sorting", ("kg", "price"), "{kg} kg sorted out × {price} per kg"),
+    "other": Ground("Other", ("amount",), "{amount} as stated"),
+}
+INPUT_NAMES = {
+    "cartons": "cartons", "net_kg": "net weight of a carton, kg", "price": "price per kg", "units": "units in a carton",
+    "declared_g": "declared net weight of a unit, g", "found_g": "mean net weight found, g", "kg": "weight, kg",
+    "price_delivered": "price per kg of the grade that came", "percent": "percent taken off", "amount": "amount",
+}
+_PRICES = ("price", "price_delivered", "amount")
+
+
+def figure(value: object, name: str) -> Decimal:
+    """A figure as it was entered: zero or more, below a thousand million, with at most 4 decimals.
+
+    Raises
+    ------
+    CannotUse
+        CLAIM-NUMBER.
+    """
+    text = str(value).strip()
+    try:
+        number = Decimal(text) if text.isascii() and len(text) <= 20 and "_" not in text else Decimal("NaN")
+    except InvalidOperation:
+        number = Decimal("NaN")
+    if not number.is_finite() or not 0 <= number < LARGEST or number.as_tuple().exponent < -4:
+        raise CannotUse("CLAIM-NUMBER", value=text[:40], name=INPUT_NAMES.get(name, name))
+    return number
+
+
+def unrounded(ground: str, figures: Mapping[str, Decimal]) -> Decimal | None:
+    """The amount of one item before rounding; None while a figure is not known.
+
+    Parameters
+    ----------
+    ground : str
+        A name of ``GROUNDS``.
+    figures : mapping of str to Decimal
+        By the ground's ``inputs``; weights in kg or g, prices per kg.
+
+    Raises
+    ------
+    CannotUse
+        CLAIM-GROUND.
+
+    Examples
+    --------
+    >>> unrounded("short_weight", {"cartons": Decimal(40), "units": Decimal(1), "declared_g": Decimal(10000),
+    ...                            "found_g": Decimal(9620), "price": Decimal("14.50")})        # CV-4-09
+    Decimal('220.4000')
+    """
+    form = GROUNDS.get(ground)
+    if form is None:
+        raise CannotUse("CLAIM-GROUND", value=str(ground)[:40])
+    if any(name not in figures for name in form.inputs):
+        return None
+    of = figures.__getitem__
+    match ground:
+        case "refused" | "short_cartons":
+            amount = of("cartons") * of("net_kg") * of("price")
+        case "short_weight":
+            short_g = max(of("declared_g") - of("found_g"), Decimal(0))
+            amount = of("cartons") * of("units") * short_g / 1000 * of("price")
+        case "grade":
+            amount = of("kg") * max(of("price") - of("price_delivered"), Decimal(0))
+        case "quality" | "uniformity":
+            amount = of("kg") * of("price") * of("percent") / 100
+        case "other":
+            amount = of("amount")
+        case _:
+            amount = of("kg") * of("price")
+    return amount
+
+
+def sum_words(ground: str, figures: Mapping[str, Decimal], currency: str) -> str:
+    """The sum of one item with its result, as it is printed; what is not known is named.
+
+    >>> sum_words("refused", {"cartons": Decimal(3), "net_kg": Decimal(10), "price": Decimal("14.5")}, "AUD")
+    '3 cartons × 10 kg × AUD 14.50 per kg = AUD 435.00'
+    """
+    amount = unrounded(ground, figures)
+    shown = {name: _shown(name, figures.get(name), currency) for name in GROUNDS[ground].inputs}
+    result = f" = {written(amount, currency)}" if amount is not None else ""
+    return GROUNDS[ground].sum.format(**shown) + result
+
+
+def total(amounts: list[Decimal], currency: str) -> Decimal:
+    """The sum of items that are rounded already."""
+    return rounded(sum(amounts, Decimal(0)), currency)
+
+
+def plain(number: Decimal) -> str:
+    """A figure without empty decimals: ``10``, ``9.62``."""
+    text = f"{number:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _shown(name: str, number: Decimal | None, currency: str) -> str:
+    if number is None:
+        return f"({INPUT_NAMES[name]}: not known)"
+    if name not in _PRICES:
+        return plain(number)
+    # A price is printed with every figure that it is reckoned with, and never shorter than its currency's decimals.
+    whole, _, part = plain(number).partition(".")
+    part = part.ljust(decimals_of(currency), "0")
+    return f"{currency} {int(whole):,}" + (f".{part}" if part else "")

@@ -1,0 +1,197 @@
+"""The desk's side of claims."""
+from uuid import UUID
+
+from django.conf import settings
+from django.http import HttpResponse
+from django.utils import timezone
+from rest_framework import serializers
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from inspections.claims import exports, selectors
+from inspections.claims import standing as stands
+from inspections.claims.messages import send_again
+from inspections.claims.models import MOST_HOURS, Message, SupplierTerms
+from inspections.claims.served import file_answer
+from inspections.claims.services import Said, change_claim, draft_claim, drop_draft, say
+from inspections.errors import NotFound
+from inspections.people import trail
+from inspections.people.access import need_role, sites_for
+from inspections.people.models import Role, check_currency
+from inspections.records.models import DocketLine, Supplier
+from inspections.user_files import AS_DATA
+
+MANAGERS = (Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+TYPES = {"csv": "text/csv; charset=utf-8",
+         "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"}  # fmt: skip
+
+
+class Asked(serializers.Serializer):
+    """Filters of the list; each stands in the address."""
+
+    state = serializers.ChoiceField(["open", "all", *stands.STATES], required=False, default="open")
+    supplier = serializers.UUIDField(required=False)
+    site = serializers.UUIDField(required=False)
+    over = serializers.ChoiceField(["yes"], required=False)
+    order = serializers.ChoiceField([*selectors.ORDERS], required=False, default="age")
+
+
+class Claims(APIView):
+    """``GET`` lists claims; ``POST`` drafts one on a docket line: ``{"line": id}``."""
+
+    class Input(serializers.Serializer):
+        line = serializers.UUIDField()
+
+    def get(self, request: Request) -> Response:
+        found = _listed(request)
+        now = timezone.now()
+        rows = [selectors.claim_row(claim, now) for claim in found[:selectors.MOST_ROWS]]
+        return Response({"rows": rows, "count": found.count(), "sends_mail": settings.SENDS_MAIL})
+
+    def post(self, request: Request) -> Response:
+        need_role(request.user, *MANAGERS)
+        line = DocketLine.objects.select_related(
+            "delivery__site", "delivery__supplier", "specification_version__specification"
+        ).filter(pk=_checked(self.Input, request.data)["line"], delivery__site__in=sites_for(request.user)).first()
+        if line is None:
+            raise NotFound()
+        claim = draft_claim(line=line, person=request.user)
+        trail.note(request, "claim_drafted", claim.number, site=line.delivery.site)
+        return Response(selectors.claim_json(claim), status=201)
+
+
+class ClaimsOf(APIView):
+    """The claims of one delivery, for its page."""
+
+    def get(self, request: Request, delivery_id: UUID) -> Response:
+        need_role(request.user, *MANAGERS)
+        found = selectors.claims_at(sites_for(request.user), state="all").filter(delivery=delivery_id)
+        return Response({"rows": [selectors.claim_row(claim) for claim in found]})
+
+
+class OneClaim(APIView):
+    """A claim; ``PUT`` puts other items into a draft, ``DELETE`` gives a draft up."""
+
+    class Input(serializers.Serializer):
+        items = serializers.ListField(child=serializers.DictField(), max_length=40)
+
+    def get(self, request: Request, claim_id: UUID) -> Response:
+        return Response(selectors.claim_json(_claim(request, claim_id)))
+
+    def put(self, request: Request, claim_id: UUID) -> Response:
+        claim = _claim(request, claim_id)
+        change_claim(claim=claim, items=_checked(self.Input, request.data)["items"], person=request.user)
+        trail.note(request, "claim_changed", claim.number, site=claim.delivery.site)
+        return Response(selectors.claim_json(claim))
+
+    def delete(self, request: Request, claim_id: UUID) -> Response:
+        claim = _claim(request, claim_id)
+        drop_draft(claim=claim, person=request.user)
+        trail.note(request, "claim_dropped", claim.number, site=claim.delivery.site)
+        return Response(status=204)
+
+
+class Entries(APIView):
+    """``POST`` says something in the thread: ``{"id", "kind", "text", "amount", "credit_note"}``."""
+
+    class Input(serializers.Serializer):
+        id = serializers.UUIDField()
+        kind = serializers.ChoiceField([*stands.KINDS])
+        text = serializers.CharField(required=False, allow_blank=True, default="", max_length=10_000)
+        amount = serializers.CharField(required=False, allow_null=True, allow_blank=True, default=None, max_length=40)
+        credit_note = serializers.CharField(required=False, allow_blank=True, default="", max_length=60)
+
+    def post(self, request: Request, claim_id: UUID) -> Response:
+        claim, asked = _claim(request, claim_id), _checked(self.Input, request.data)
+        say(claim=claim, said=Said(side=stands.KITCHEN, by=request.user.name, person=request.user, **asked))
+        trail.note(request, "claim_said", f"{claim.number}: {stands.KINDS[asked['kind']].lower()}",
+                   site=claim.delivery.site)
+        return Response(selectors.claim_json(_claim(request, claim_id)), status=201)
+
+
+class ClaimFile(APIView):
+    """A file of a claim's thread: a picture made from a photo, or the file as it came, to be saved."""
+
+    def get(self, request: Request, claim_id: UUID, sha256: str, kind: str) -> HttpResponse:
+        return file_answer(_claim(request, claim_id), sha256, kind)
+
+
+class Mail(APIView):
+    """``POST`` lets a mail go out again that was not sent, or may not have been."""
+
+    def post(self, request: Request, claim_id: UUID, mail_id: UUID) -> Response:
+        claim = _claim(request, claim_id)
+        mail = Message.objects.filter(pk=mail_id, claim=claim).first()
+        if mail is None:
+            raise NotFound()
+        send_again(message=mail)
+        return Response(selectors.claim_json(claim))
+
+
+class Table(APIView):
+    """The list as a file, with the same filters."""
+
+    def get(self, request: Request, ending: str) -> HttpResponse:
+        rows = [selectors.claim_row(claim) for claim in _listed(request)]
+        content = exports.csv_of(rows) if ending == "csv" else exports.xlsx_of(rows)
+        name = f'attachment; filename="claims-{timezone.localdate()}.{ending}"'
+        return HttpResponse(content, content_type=TYPES[ending], headers={**AS_DATA, "Content-Disposition": name})
+
+
+class Figures(APIView):
+    """What the claims on each supplier come to, by currency."""
+
+    def get(self, request: Request) -> Response:
+        return Response({"rows": selectors.figures(_listed(request, state="all"))})
+
+
+class Terms(APIView):
+    """A supplier's terms for claims: currency, hours to give notice, hours to answer."""
+
+    class Input(serializers.Serializer):
+        currency = serializers.CharField(max_length=3, allow_blank=True)
+        notice_hours = serializers.IntegerField(min_value=1, max_value=MOST_HOURS)
+        answer_hours = serializers.IntegerField(min_value=1, max_value=MOST_HOURS)
+
+        def validate_currency(self, value: str) -> str:
+            if value:
+                check_currency(value)
+            return value
+
+    def get(self, request: Request, supplier_id: UUID) -> Response:
+        need_role(request.user, *MANAGERS)
+        return Response(selectors.terms_json(_supplier(supplier_id)))
+
+    def put(self, request: Request, supplier_id: UUID) -> Response:
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        supplier = _supplier(supplier_id)
+        SupplierTerms.objects.update_or_create(supplier=supplier, defaults=_checked(self.Input, request.data))
+        trail.note(request, "entry_changed", f"claim terms: {supplier}")
+        return Response(selectors.terms_json(supplier))
+
+
+def _listed(request: Request, **more):
+    need_role(request.user, *MANAGERS)
+    asked = _checked(Asked, request.query_params)
+    is_over = "over" in asked
+    asked = {name: value for name, value in asked.items() if name != "over"} | more
+    return selectors.claims_at(sites_for(request.user), is_over=is_over, **asked)
+
+
+def _claim(request: Request, claim_id: UUID):
+    need_role(request.user, *MANAGERS)
+    return selectors.claim_at(sites_for(request.user), claim_id)
+
+
+def _supplier(supplier_id: UUID) -> Supplier:
+    supplier = Supplier.objects.filter(pk=supplier_id).first()
+    if supplier is None:
+        raise NotFound()
+    return supplier
+
+
+def _checked(shape: type[serializers.Serializer], data) -> dict:
+    given = shape(data=data)
+    given.is_valid(raise_exception=True)
+    return dict(given.validated_data)

@@ -1,0 +1,30 @@
+"""Every worker sends the mails that wait, in a thread of its own: a slow mail server holds up no photo."""
+import logging
+import threading
+import time
+
+from celery.signals import worker_ready
+
+log = logging.getLogger(__name__)
+
+
+@worker_ready.connect
+def begin_to_mail(**_signal) -> None:
+    """Once the worker is up; see ``messages.send_due``."""
+    threading.Thread(target=_mail_for_ever, name="mail", daemon=True).start()
+
+
+def _mail_for_ever() -> None:
+    from django.conf import settings
+    from django.db import close_old_connections
+
+    from inspections.claims.messages import send_due
+
+    while settings.SENDS_MAIL:
+        try:
+            send_due()
+        except Exception as trouble:  # a database that is away comes back; the mails must go out then
+            log.warning("mail not looked for: %s", trouble)
+        finally:
+            close_old_connections()
+        time.sleep(settings.SWEEP_SECONDS)
