@@ -13,6 +13,7 @@ import time
 from dataclasses import asdict, dataclass
 from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 import cv2
 import numpy as np
@@ -80,14 +81,14 @@ class Analysis:
     `larger`: times that the photo is larger than the copy that pieces were found in.
     """
 
-    advice: dict
+    advice: dict[str, Any]
     photo: Photo | None = None
     larger: float = 1.0
     pieces: tuple[LookedAt, ...] = ()
     frames: tuple[Place, ...] = ()
 
 
-def advise(photo: bytes, context: Context) -> dict:
+def advise(photo: bytes, context: Context) -> dict[str, Any]:
     """Advice on one photo, as kept and sent; see `analyse`."""
     return analyse(photo, context).advice
 
@@ -166,7 +167,7 @@ def _frames(pieces: tuple[LookedAt, ...], context: Context) -> tuple[Place, ...]
 def _answer(
     context: Context, started: float, photo: Photo, larger: float, ground: Ground, pieces: tuple[LookedAt, ...],
     frames: tuple[Place, ...], card: FoundCard | None,
-) -> dict:  # fmt: skip
+) -> dict[str, Any]:  # fmt: skip
     is_clear = ground.is_clear and bool(frames)
     dark = [one for one in pieces if one.figure >= context.cut_off]
     figure = max((one.figure for one in pieces if one.places), default=None)
@@ -192,7 +193,7 @@ def _answer(
     )  # fmt: skip
 
 
-def _advice(context: Context, started: float, **parts) -> dict:
+def _advice(context: Context, started: float, **parts: Any) -> dict[str, Any]:
     reasons = [{"code": code, "text": text} for code, text in parts.pop("reasons", [])]
     empty = {
         "answer": "cannot_tell", "would_say": "cannot_tell", "is_clear": False, "figure": None, "pieces": None,
@@ -222,12 +223,13 @@ def _may_answer(context: Context) -> bool:
 
 
 @lru_cache(maxsize=1)
-def measured() -> dict:
+def measured() -> dict[str, Any]:
     """What `evaluate_advisory` measured on real photographs; ``kept_aside`` is by state, empty until it is known."""
-    return json.loads(MEASURED.read_text("utf-8"))
+    told: dict[str, Any] = json.loads(MEASURED.read_text("utf-8"))
+    return told
 
 
-def _length_mm(pieces: tuple[LookedAt, ...], card: FoundCard | None, larger: float) -> dict | None:
+def _length_mm(pieces: tuple[LookedAt, ...], card: FoundCard | None, larger: float) -> dict[str, Any] | None:
     """Middle length of the pieces that lie alone, in mm: a hint beside the weighed count, never a grade."""
     if card is None:
         return None

@@ -66,9 +66,12 @@ def refit(sound: Sequence[float], spotted: Sequence[float]) -> Learnt | None:
     """
     if min(len(sound), len(spotted)) < LEAST:
         return None
+    area = auc(spotted, sound)
+    if area is None:
+        return None
     cut_off = float(np.percentile(sound, SOUND_BELOW))
     ends = bootstrap(
         (np.asarray(sound),), lambda figures, axis: np.percentile(figures, SOUND_BELOW, axis=axis), n_resamples=999,
         method="percentile", rng=np.random.default_rng(1),
     ).confidence_interval  # fmt: skip
-    return Learnt(cut_off, float(ends.low), float(ends.high), auc(spotted, sound))
+    return Learnt(cut_off, float(ends.low), float(ends.high), area)

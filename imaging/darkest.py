@@ -94,4 +94,5 @@ def contrast(logs: np.ndarray, body: np.ndarray) -> np.ndarray:
 
 def _mean(values: np.ndarray, inside: np.ndarray, kernel: np.ndarray) -> np.ndarray:
     total, count = (cv2.filter2D(a, cv2.CV_32F, kernel, borderType=cv2.BORDER_CONSTANT) for a in (values, inside))
-    return total / cv2.max(count, 1e-3)
+    mean: np.ndarray = total / cv2.max(count, 1e-3)
+    return mean

@@ -157,7 +157,7 @@ def _looks_like_a_picture(start: bytes) -> bool:
 
 
 def _checked_header(image: Image.Image) -> _Header:
-    kind = "JPEG" if image.format == "MPO" else image.format
+    kind = "JPEG" if image.format == "MPO" else image.format or ""
     width, height = image.size
     if width * height > MAX_PIXELS[kind]:
         raise UnreadablePhoto("PHOTO-TOO-MANY-PIXELS")

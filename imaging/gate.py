@@ -13,6 +13,7 @@ photos and common practice, no published source.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import cv2
 import numpy as np
@@ -65,7 +66,7 @@ class GateReading:
         """What the person with the phone should do."""
         return ADVICE[self.verdict]
 
-    def to_json(self) -> dict:
+    def to_json(self) -> dict[str, Any]:
         """As kept with the photo in the inspection document."""
         return {
             "sharpness": self.sharpness,
@@ -175,4 +176,5 @@ def texture_of(grey: np.ndarray) -> float:
     squares = grey[: rows * _SQUARE, : cols * _SQUARE].reshape(rows, _SQUARE, cols, _SQUARE)
     # Rows first: whole rows at once, then only the sixteenth that is left.
     spread = squares.max(axis=1).max(axis=2).astype(np.int16) - squares.min(axis=1).min(axis=2)
-    return int((spread >= _STRUCTURE).sum()) / (rows * cols)
+    share: float = int((spread >= _STRUCTURE).sum()) / (rows * cols)
+    return share

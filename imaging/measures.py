@@ -105,4 +105,5 @@ def _logit_interval(area: float, variance: float, m: int, n: int) -> tuple[float
         return max(0.0, area - slack), min(1.0, area + slack)
     logit = math.log(area / (1 - area))
     half = Z_95 * math.sqrt(variance) / (area * (1 - area))
-    return tuple(1 / (1 + math.exp(-(logit + side * half))) for side in (-1, 1))
+    low, high = (1 / (1 + math.exp(-(logit + side * half))) for side in (-1, 1))
+    return low, high

@@ -13,7 +13,7 @@ _FRAME = 2.2  # half the side of a frame, in radii of the disc: clear of what it
 
 def overlay_jpeg(analysis: Analysis) -> bytes | None:
     """JPEG of about 1000 px, each piece outlined and the darkest places framed; None without frames."""
-    if not analysis.advice["frames"]:
+    if analysis.photo is None or not analysis.advice["frames"]:
         return None
     picture = analysis.photo.pixels.copy()
     for one in analysis.pieces:
@@ -26,7 +26,7 @@ def overlay_jpeg(analysis: Analysis) -> bytes | None:
         corners = [(round(place.x + side * half), round(place.y + side * half)) for side in (-1, 1)]
         # Black, white, black: to be seen on any shell, without a colour that would have to be told.
         for colour, width in (((0, 0, 0), 6), ((255, 255, 255), 3)):
-            cv2.rectangle(picture, *corners, colour, width)
+            cv2.rectangle(picture, corners[0], corners[1], colour, width)
             words = (corners[0][0], corners[0][1] - 6)
             cv2.putText(picture, str(number), words, cv2.FONT_HERSHEY_SIMPLEX, 0.8, colour, width)
     return encode_jpeg(picture, 82)

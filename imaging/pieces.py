@@ -136,7 +136,7 @@ def ground_distance(small: np.ndarray, card: np.ndarray) -> np.ndarray:
         _square_distance(features, middles[i], samples[labels.ravel() == i].std(axis=0) + _LEAST_SPREAD)
         for i in np.flatnonzero(parts >= _LEAST_CLUSTER)
     ]
-    distance = cv2.sqrt(functools.reduce(cv2.min, squares))
+    distance: np.ndarray = cv2.sqrt(functools.reduce(cv2.min, squares))
     distance[card > 0] = 0
     return distance
 
@@ -150,11 +150,12 @@ def _square_distance(features: np.ndarray, middle: np.ndarray, spread: np.ndarra
     grey = 1 / (1 + (chroma / _COLOURED) ** 2)
     # A lit surface is hazed over by its own gloss, so a shadow on it is more coloured, not less.
     along = (light < 0) & (outwards > 0)
-    outwards[along] *= 0.25 + 0.75 * grey
+    outwards[along] = outwards[along] * (0.25 + 0.75 * grey)
     shade = math.sqrt(grey) * (cv2.min(light, -_SHADE) + _SHADE + cv2.max(light, -_SHADE) / 4)
     light = cv2.max(0.7 * light, 0) + cv2.min(shade, 0)
-    parts = 1 / np.float32([spread[0] ** 2, *(turn[1:, 1:] ** 2 @ spread[1:] ** 2)])
-    return parts[0] * light * light + parts[1] * outwards * outwards + parts[2] * sideways * sideways
+    parts = 1 / np.array([spread[0] ** 2, *(turn[1:, 1:] ** 2 @ spread[1:] ** 2)], np.float32)
+    squared: np.ndarray = parts[0] * light * light + parts[1] * outwards * outwards + parts[2] * sideways * sideways
+    return squared
 
 
 def _card_mask(shape: tuple[int, int], outline: np.ndarray | None) -> np.ndarray:
@@ -170,7 +171,8 @@ def _ground_seen(card: np.ndarray) -> np.ndarray:
     seen = cv2.dilate(card, disc(wide / 2)) > 0
     seen[:wide] = seen[-wide:] = True
     seen[:, :wide] = seen[:, -wide:] = True
-    return seen & (card == 0)
+    ground: np.ndarray = seen & (card == 0)
+    return ground
 
 
 def _filled(mask: np.ndarray) -> np.ndarray:
@@ -236,4 +238,5 @@ def _counted(piece: Piece, middle: float) -> Piece:
 def disc(radius: float) -> np.ndarray:
     """A disc as ones in a square of uint8, about `radius` px."""
     y, x = np.mgrid[-int(radius) : int(radius) + 1, -int(radius) : int(radius) + 1]
-    return (x * x + y * y <= radius * radius + 0.5).astype(np.uint8)
+    inside: np.ndarray = x * x + y * y <= radius * radius + 0.5
+    return inside.astype(np.uint8)

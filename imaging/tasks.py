@@ -8,6 +8,8 @@ import signal
 import threading
 import time
 from collections.abc import Iterator
+from types import FrameType
+from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
 from celery import shared_task
@@ -15,6 +17,9 @@ from celery import shared_task
 from imaging.advice import Context, analyse
 from imaging.decode import UnreadablePhoto, screen_pictures
 from imaging.overlay import overlay_jpeg
+
+if TYPE_CHECKING:
+    from inspections.records import jobs
 
 log = logging.getLogger(__name__)
 
@@ -71,7 +76,7 @@ class _TooSlow(Exception):
 @contextlib.contextmanager
 def _at_most(seconds: float) -> Iterator[None]:
     """Raise ``_TooSlow`` in here when the time is up; signals reach the main thread only, a worker's usual one."""
-    def late(number, frame) -> None:
+    def late(number: int, frame: FrameType | None) -> None:
         raise _TooSlow
 
     if threading.current_thread() is not threading.main_thread():
@@ -86,7 +91,7 @@ def _at_most(seconds: float) -> Iterator[None]:
         signal.signal(signal.SIGALRM, before)
 
 
-def _done(job) -> tuple[dict | None, dict[str, bytes]]:
+def _done(job: jobs.TakenJob) -> tuple[dict[str, Any] | None, dict[str, bytes]]:
     from inspections.records import jobs
 
     if not job.wants_advice:
@@ -106,7 +111,9 @@ def small_pictures(photo: bytes) -> dict[str, bytes]:
     return {"thumb": small.thumb, "screen": small.screen}
 
 
-def advice_and_pictures(photo: bytes, context: dict, **learnt) -> tuple[dict, dict[str, bytes]]:
+def advice_and_pictures(
+    photo: bytes, context: dict[str, Any], **learnt: Any
+) -> tuple[dict[str, Any], dict[str, bytes]]:
     """Advice as JSON and the pictures made from a photo.
 
     Parameters
@@ -122,7 +129,7 @@ def advice_and_pictures(photo: bytes, context: dict, **learnt) -> tuple[dict, di
     tuple of dict and dict of str to bytes
         The advice, and pictures by name: thumb, screen, overlay; those that could be made.
     """
-    told = {name: context.get(name) or "" for name in ("species_code", "presentation", "state")}
+    told: dict[str, Any] = {name: context.get(name) or "" for name in ("species_code", "presentation", "state")}
     analysis = analyse(photo, Context(**told, purpose=context.get("purpose") or "top", **learnt))
     files = small_pictures(photo)
     overlay = overlay_jpeg(analysis)

@@ -58,7 +58,7 @@ def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict[s
         "sent_by": addendum.person_id,
         "addendum": addendum.document,
         "freezers": {str(put.freezer_id): put.freezer.name for put in
-                     addendum.put_aways.select_related("freezer") if put.freezer_id},
+                     addendum.put_aways.select_related("freezer") if put.freezer is not None},
     }
 
 

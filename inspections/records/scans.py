@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -121,6 +122,21 @@ def _date(ai: str, digits: str, current_year: int) -> str:
         raise UnusableScan("SCAN-01", {"ai": ai}) from problem
 
 
+def _country(code: str) -> str:
+    return _COUNTRIES.get(code, code)
+
+
+#: Fields that hold one thing: where it belongs, and how it is read.
+_SINGLE: dict[str, tuple[str, Callable[[str], Any]]] = {
+    "30": ("count", int),
+    "37": ("count", int),
+    "422": ("origin", _country),
+    "423": ("processed_in", lambda value: [_country(value[i : i + 3]) for i in range(0, len(value), 3)]),
+    "7008": ("species_code", species_code),
+    "7010": ("method", lambda value: _METHODS.get(value, "")),
+}
+
+
 def _fill(found: dict[str, Any], ai: str, value: str, current_year: int) -> None:
     """Put one field where it belongs; what has no place stays in ``fields`` (CV-8-36, CV-8-61)."""
     if ai in _TEXTS:
@@ -132,16 +148,9 @@ def _fill(found: dict[str, Any], ai: str, value: str, current_year: int) -> None
         found["harvest_to"] = _date(ai, value[6:] or value[:6], current_year)
     elif ai == "7003":
         _date(ai, value[:6], current_year)  # kept in fields; day 00 is no day here (CV-8-53)
-    elif ai in ("30", "37"):
-        found["count"] = int(value)
-    elif ai == "422":
-        found["origin"] = _COUNTRIES.get(value, value)
-    elif ai == "423":
-        found["processed_in"] = [_COUNTRIES.get(value[i : i + 3], value[i : i + 3]) for i in range(0, len(value), 3)]
-    elif ai == "7008":
-        found["species_code"] = species_code(value)
-    elif ai == "7010":
-        found["method"] = _METHODS.get(value, "")
+    elif ai in _SINGLE:
+        name, read = _SINGLE[ai]
+        found[name] = read(value)
     elif ai.startswith("703"):
         found["approval"] = value[3:]
     elif (mass := _MASS.match(ai)) and mass.group(2) == "0":

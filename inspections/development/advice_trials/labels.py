@@ -44,7 +44,8 @@ def read_labels(folder: Path, table: Path | None = None) -> tuple[list[LabelledP
     UnusableLabels
         No folder, no table, not text, or a column missing.
     """
-    photos, problems = [], []
+    photos: list[LabelledPhoto] = []
+    problems: list[str] = []
     for line, row in _rows(folder, table or folder / "labels.csv"):
         photo = _photo(folder, row, {one.path for one in photos})
         if isinstance(photo, str):

@@ -52,4 +52,5 @@ def _patch(shape: tuple[int, int], at: tuple[int, int], radius: float, chance: n
     y, x = np.mgrid[: shape[0], : shape[1]] - np.array(at)[:, None, None]
     turn, first, second = np.arctan2(y, x), *chance.uniform(0, 6, 2)
     edge = radius * (1 + 0.25 * np.sin(2 * turn + first) + 0.15 * np.sin(5 * turn + second))
-    return 1 / (1 + np.exp(np.clip((np.hypot(x, y) - edge) / (0.12 * radius), -30, 30)))
+    share: np.ndarray = 1 / (1 + np.exp(np.clip((np.hypot(x, y) - edge) / (0.12 * radius), -30, 30)))
+    return share

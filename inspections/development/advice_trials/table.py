@@ -6,6 +6,7 @@ left out. The one thing that is set on photographs is the cut-off, so it is also
 """
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 
@@ -49,7 +50,7 @@ def report(found: Sequence[Outcome], problems: Sequence[str] = ()) -> str:
     return "\n".join([*lines, *(["", f"Left out: {len(left)}", *(f"- {one}" for one in left)] if left else [])])
 
 
-def figures(found: Sequence[Outcome]) -> dict:
+def figures(found: Sequence[Outcome]) -> dict[str, Any]:
     """What decides whether answers are given: marked against all that is sound, for ``measured.json``."""
     high, low = ([one.figure for one in found if one.label in labels] for labels in (("marked",), SOUND))
     area = auc(high, low)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -65,7 +66,7 @@ def _outcome(data: bytes, photo: LabelledPhoto, label: str, place: tuple[float, 
     )  # fmt: skip
 
 
-def _is_framed(data: bytes, frames: list[dict], place: tuple[float, float]) -> bool:
+def _is_framed(data: bytes, frames: list[dict[str, Any]], place: tuple[float, float]) -> bool:
     try:
         rows, cols = read_photo(data).pixels.shape[:2]
     except UnreadablePhoto:

@@ -22,8 +22,8 @@ add_sentences({
     "Use the three-letter FAO code, such as PNV.",
     "SPEC-GRADE": f"“{{value}}” could not be read as a size grade. {SAFE} Write it like 16/20, U/10 or 30/40 per kg.",
     "SPEC-FIELD": f"“{{value}}” cannot stand in {{field}}. {SAFE} {{hint}}",
-    "SPEC-NO-VERSION": "Specification {code} says nothing yet, so there is nothing to switch. Nothing was changed. "
-    "Write down what is bought first.",
+    "SPEC-NO-VERSION": "Specification {specification} says nothing yet, so there is nothing to switch. "
+    "Nothing was changed. Write down what is bought first.",
     "SPEC-LIMITS": f"The specification's own limits cannot be used: {{why}} {SAFE}",
 })
 
@@ -110,7 +110,7 @@ def switch_advice(*, specification: Specification, is_on: bool, person: Person) 
     with transaction.atomic():
         newest = specification.versions.select_for_update().order_by("-version").first()
         if newest is None:
-            raise CannotUse("SPEC-NO-VERSION", code=specification.code)
+            raise CannotUse("SPEC-NO-VERSION", specification=specification.code)
         return publish_specification(
             code=specification.code, name=specification.name, data={**newest.data, "advisory": is_on}, person=person
         )

@@ -4,9 +4,10 @@ from pathlib import Path
 import pytest
 
 from imaging import card
+from inspections.errors import CannotUse
 from inspections.records import jobs, storage
 from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_contexts
-from inspections.records.models import Advisory, Job, SpecificationVersion
+from inspections.records.models import Advisory, Job, Specification, SpecificationVersion
 from inspections.records.photo_answers import photos_in
 from inspections.records.services.photo import use_photos
 from inspections.records.services.reference import switch_advice
@@ -44,6 +45,12 @@ def test_switching_to_what_it_is_writes_nothing(cast):
     switch(cast, False)
     switch(cast, False)
     assert SpecificationVersion.objects.count() == 2
+
+
+def test_a_specification_that_says_nothing_yet_cannot_be_switched(cast):
+    blank = Specification.objects.create(code="NEW-1", name="Not agreed yet")
+    with pytest.raises(CannotUse, match="NEW-1 says nothing yet"):
+        switch_advice(specification=blank, is_on=True, person=cast.group)
 
 
 def test_no_advice_is_asked_for_although_the_open_document_names_the_older_version(cast, document):
