@@ -13,8 +13,8 @@ from scipy.special import gammaln
 _FAR_OUT = 40
 
 
-def log_chances(drawn: int, others: int, bad: int) -> tuple[np.ndarray, np.ndarray]:
-    """Counts of bad ones that may be among the drawn, and the log of their chances, less that of the likeliest.
+def chances(drawn: int, others: int, bad: int) -> tuple[np.ndarray, np.ndarray]:
+    """Counts of bad ones that may be among the drawn, and their chances; counts without any chance are left out.
 
     Parameters
     ----------
@@ -22,12 +22,9 @@ def log_chances(drawn: int, others: int, bad: int) -> tuple[np.ndarray, np.ndarr
         Cartons drawn, and all the rest.
     bad : int
         Bad ones among both; at most ``drawn + others``.
-    """
-    return _logs(drawn, others, bad, np.arange(max(0, bad - others), min(drawn, bad) + 1))
 
-
-def chances(drawn: int, others: int, bad: int) -> tuple[np.ndarray, np.ndarray]:
-    """The same as chances, 0 to 1, that add up to 1; counts without any chance are left out.
+    Examples
+    --------
 
     >>> counts, likely = chances(9, 54, 4)
     >>> round(float(likely[counts == 4][0]) * 595665, 6)          # C(9, 4) = 126 ways of C(63, 4)
@@ -37,12 +34,8 @@ def chances(drawn: int, others: int, bad: int) -> tuple[np.ndarray, np.ndarray]:
     spread = sqrt(mean * max(0, drawn + others - bad) * others) / max(1, drawn + others - 1)
     reach = _FAR_OUT * (spread + 1)
     least, most = max(0, bad - others, floor(mean - reach)), min(drawn, bad, ceil(mean + reach))
-    counts, logs = _logs(drawn, others, bad, np.arange(least, most + 1))
-    weights = np.exp(logs)
-    return counts, weights / weights.sum()
-
-
-def _logs(drawn: int, others: int, bad: int, counts: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    counts = np.arange(least, most + 1)
     logs = -(gammaln(counts + 1) + gammaln(drawn - counts + 1) + gammaln(bad - counts + 1)
              + gammaln(others - bad + counts + 1))
-    return counts, logs - logs.max()
+    weights = np.exp(logs - logs.max())
+    return counts, weights / weights.sum()

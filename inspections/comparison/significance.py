@@ -2,36 +2,31 @@
 
 Within each stratum (a kind of goods at a site) the defective cartons fall on the supplier's cartons and the
 others' as if drawn at random, if the supplier is no different: the hypergeometric law, with nothing estimated. The
-strata are added up exactly. "Worse" and "better" are asked apart. Where cartons of one delivery resemble each other,
-luck goes further than that law says, so the chance is made larger by ``design_effect``; and the chances of all
-suppliers looked at together are held against each other (false discovery rate).
+strata are added up exactly (``stratified``). "Worse" and "better" are asked apart. Where cartons of one delivery
+resemble each other, luck goes further than that law says, so the chance is made larger by ``design_effect``; and the
+chances of all suppliers looked at together are held against each other (false discovery rate).
 
 Does not hold where nobody else brought these goods to that site: such strata are left out and their share is told.
 Pure: no Django, no rows. Sources: Cochran 1954 and Mantel and Haenszel 1959 (strata), Mehta, Patel and Gray 1985
 (exact limits of a common odds ratio), Kish 1965 (design effect), Benjamini and Hochberg 1995; from memory.
 """
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import exp, log, sqrt
+from math import sqrt
 
 import numpy as np
-from scipy.optimize import brentq
 from scipy.stats import false_discovery_control, norm
 
 from inspections.comparison import funnel
 from inspections.comparison.case_mix import MIN_CARTONS, NOTHING, Tally
-from inspections.comparison.hypergeometric import log_chances
+from inspections.comparison.stratified import ExactLaw, Margins, NormalLaw, law_of
 
 MORE, FEWER, WITHIN = "more", "fewer", "within"
 #: Tail on each side of a 95 % interval.
 TAIL = 0.025
 #: Share of marked suppliers that may be marked by luck alone.
 FALSE_SHARE = 0.05
-#: Beyond so many possible counts the exact law is replaced by its normal form (common practice, no source).
-MOST_COUNTS = 4000
-#: Odds ratios are looked for between e^-20 and e^20.
-_FAR = 20.0
 
 
 @dataclass(frozen=True)
@@ -68,22 +63,43 @@ class AgainstOthers:
     @property
     def worse(self) -> float:
         """Chance (0 to 1) that luck alone gives as many."""
-        return self._tails[0]
+        return self._widened(self._tails[0])
 
     @property
     def better(self) -> float:
         """Chance (0 to 1) that luck alone gives as few."""
-        return self._tails[1]
+        return self._widened(self._tails[1])
+
+    @property
+    def mid_worse(self) -> float:
+        """The same as ``worse`` with the count found counted half (mid-p), which is right on average."""
+        many, _, here = self._tails
+        return self._widened(many - here / 2)
+
+    @property
+    def mid_better(self) -> float:
+        """The same as ``better`` with the count found counted half (mid-p)."""
+        _, few, here = self._tails
+        return self._widened(few - here / 2)
 
     @cached_property
-    def _law(self) -> "_Exact | _Normal":
+    def _law(self) -> ExactLaw | NormalLaw:
         # only when asked for: a page lists far more comparisons than it puts to the test
-        return _law_of(self.strata)
+        rows = [(s.own.opened, s.own.defective, s.others.opened, s.others.defective) for s in self.strata]
+        return law_of(Margins(*np.array(rows, dtype=int).reshape(-1, 4).T), self._outside)
 
     @cached_property
-    def _tails(self) -> tuple[float, float]:
-        worse, better = self._law.tails(self.own.defective)
-        return _stretched(worse, sqrt(self.effect)), _stretched(better, sqrt(self.effect))
+    def _tails(self) -> tuple[float, float, float]:
+        return self._law.tails()
+
+    @property
+    def _outside(self) -> float:
+        """Tail of the exact law beyond which ``TAIL`` lies, as luck goes further where cartons are alike."""
+        return float(norm.sf(float(norm.isf(TAIL)) * sqrt(self.effect)))
+
+    def _widened(self, tail: float) -> float:
+        """A tail as if luck went so much further."""
+        return float(norm.sf(float(norm.isf(min(max(tail, 1e-300), 1.0))) / sqrt(self.effect)))
 
     @property
     def is_apart(self) -> bool:
@@ -97,8 +113,7 @@ class AgainstOthers:
 
     def limits(self) -> tuple[float | None, float | None]:
         """95 % limits of the ratio, widened by the design effect; the upper one is None where there is none."""
-        odds = self._law.limits(self.own.defective, TAIL, sqrt(self.effect))
-        return tuple(_ratio_at(self.strata, self.expected, psi) for psi in odds)
+        return tuple(_ratio_at(self.strata, self.expected, psi) for psi in self._law.limits(self._outside))
 
 
 def against_others(
@@ -135,116 +150,6 @@ def _ratio_at(strata: Sequence[Stratum], expected: float, psi: float | None) -> 
 def _moved(rate: float, psi: float) -> float:
     """A share with its odds multiplied; 0 and 1 stay where they are."""
     return rate if rate in (0.0, 1.0) else psi * rate / (1 - rate + psi * rate)
-
-
-def _stretched(tail: float, root: float) -> float:
-    """A tail as if luck went ``root`` times as far."""
-    return float(norm.sf(float(norm.isf(min(max(tail, 1e-300), 1.0))) / root))
-
-
-class _Exact:
-    """The exact law of the supplier's defective cartons: a sum of (non-central) hypergeometric counts.
-
-    At odds ratio psi each count k is psi^k times as likely as at 1, in a stratum and in their sum alike. So the strata
-    are added up once, and the sum is tilted.
-    """
-
-    def __init__(self, strata: Sequence[Stratum]):
-        parts = [_support(each) for each in strata]
-        self._least = sum(least for least, _ in parts)
-        self._parts = [weights for _, weights in parts if len(weights) > 1]
-        self._about = log((_agreeing(strata) + 0.5) / (_crossing(strata) + 0.5))
-
-    def tails(self, found: int) -> tuple[float, float]:
-        """Chance of as many, and of as few, at odds ratio 1."""
-        weights, at = np.exp(self._log_weights(0.0)), found - self._least
-        total = weights.sum()
-        return float(weights[at:].sum() / total), float(weights[: at + 1].sum() / total)
-
-    def limits(self, found: int, tail: float, root: float) -> tuple[float | None, float | None]:
-        """Exact limits of the common odds ratio; the upper one is None where every count below is as likely."""
-        outside, at = float(norm.sf(float(norm.isf(tail)) * root)), found - self._least
-        # added up where the count that was found is likely, so that nothing near it is too small to be held
-        about = self._about
-        logs = self._log_weights(about)
-        places = np.arange(len(logs))
-
-        def share(log_psi: float, part: slice) -> float:
-            tilted = logs + places * (log_psi - about)
-            weights = np.exp(tilted - tilted.max())
-            return float(weights[part].sum() / weights.sum())
-
-        low = 0.0 if at == 0 else _solved(lambda psi: share(psi, slice(at, None)) - outside)
-        high = None if at == len(logs) - 1 else _solved(lambda psi: share(psi, slice(at + 1)) - outside)
-        return low, high
-
-    def _log_weights(self, log_psi: float) -> np.ndarray:
-        """Log chances of each count from the least one up, at an odds ratio; not adding up to 1."""
-        total = np.ones(1)
-        for part in self._parts:
-            total = np.convolve(total, _tilted(part, log_psi))
-        with np.errstate(divide="ignore"):
-            return np.log(total)
-
-
-class _Normal:
-    """The same for very many cartons: Mantel and Haenszel's test, limits by Robins, Breslow and Greenland 1986."""
-
-    def __init__(self, strata: Sequence[Stratum]):
-        counts = [(s.own.opened, s.own.defective, s.others.opened, s.others.defective) for s in strata]
-        self._opened, self._bad, self._others, self._others_bad = np.array(counts, dtype=float).reshape(-1, 4).T
-
-    def tails(self, found: int) -> tuple[float, float]:
-        n = self._opened + self._others
-        bad = (self._bad + self._others_bad) / n
-        spread = sqrt(float((self._opened * bad * (1 - bad) * self._others / (n - 1)).sum()))
-        score = (found - float((self._opened * bad).sum())) / spread if spread else 0.0
-        return float(norm.sf(score)), float(norm.cdf(score))
-
-    def limits(self, _found: int, tail: float, root: float) -> tuple[float | None, float | None]:
-        n = self._opened + self._others
-        a, b, c, d = self._bad, self._opened - self._bad, self._others_bad, self._others - self._others_bad
-        p, q, r, s = (a + d) / n, (b + c) / n, a * d / n, b * c / n
-        total_r, total_s = float(r.sum()), float(s.sum())
-        if not total_r or not total_s:
-            return (0.0, None)
-        pr, mixed, qs = (float(each.sum()) for each in (p * r, p * s + q * r, q * s))
-        half = float(norm.isf(tail)) * root * sqrt(
-            pr / (2 * total_r**2) + mixed / (2 * total_r * total_s) + qs / (2 * total_s**2))
-        return exp(log(total_r / total_s) - half), exp(log(total_r / total_s) + half)
-
-
-def _law_of(strata: Sequence[Stratum]) -> _Exact | _Normal:
-    counts = sum(min(s.own.opened, s.own.defective + s.others.defective) for s in strata)
-    return _Exact(strata) if counts <= MOST_COUNTS else _Normal(strata)
-
-
-def _agreeing(strata: Iterable[Stratum]) -> float:
-    """Mantel and Haenszel's odds ratio is this over ``_crossing``."""
-    return sum(s.own.defective * (s.others.opened - s.others.defective) / (s.own.opened + s.others.opened)
-               for s in strata)
-
-
-def _crossing(strata: Iterable[Stratum]) -> float:
-    return _agreeing(Stratum(s.others, s.own) for s in strata)
-
-
-def _support(stratum: Stratum) -> tuple[int, np.ndarray]:
-    """The least count a supplier can have in a stratum with its margins; log chances from it up at odds ratio 1."""
-    bad = stratum.own.defective + stratum.others.defective
-    counts, logs = log_chances(stratum.own.opened, stratum.others.opened, bad)
-    return int(counts[0]), logs
-
-
-def _tilted(logs: np.ndarray, log_psi: float) -> np.ndarray:
-    """Chances of the counts of a stratum at an odds ratio."""
-    tilted = logs + np.arange(len(logs)) * log_psi
-    weights = np.exp(tilted - tilted.max())
-    return weights / weights.sum()
-
-
-def _solved(beyond: Callable[[float], float]) -> float:
-    return exp(brentq(beyond, -_FAR, _FAR, xtol=1e-6))
 
 
 def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: float) -> float:
@@ -288,12 +193,14 @@ def marks(against: Mapping[Hashable, AgainstOthers]) -> dict[Hashable, tuple[str
 
     References
     ----------
-    Benjamini and Hochberg 1995, J. R. Statist. Soc. B 57:289 (CV-9-70, computed), by SciPy; each side by itself.
+    Benjamini and Hochberg 1995, J. R. Statist. Soc. B 57:289 (CV-9-70, computed), by SciPy; each side by itself. Of
+    mid-p chances (Lancaster 1961, from memory): the plain ones of whole counts mark fewer by luck than is stated, and
+    miss suppliers for it.
     """
     if not against:
         return {}
-    worse = false_discovery_control([each.worse for each in against.values()])
-    better = false_discovery_control([each.better for each in against.values()])
+    worse = false_discovery_control([each.mid_worse for each in against.values()])
+    better = false_discovery_control([each.mid_better for each in against.values()])
     return {
         name: (MORE if more <= FALSE_SHARE else FEWER if fewer <= FALSE_SHARE else WITHIN, float(min(more, fewer)))
         for name, more, fewer in zip(against, worse, better, strict=True)

@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from uuid import UUID
 
 import numpy as np
+from scipy.stats import betabinom
 
 from inspections.comparison.case_mix import NOTHING, Tally
 from inspections.comparison.selectors import DAYS_FOR_MONTHS, Count, Counted, Form, Seen
@@ -70,6 +71,49 @@ def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Co
             found.seen.append(Seen(_id(3, len(found.seen)), *key, tally))
     found.counts, found.spans = dict(counts), dict(spans)
     return found
+
+
+def power_at_best(truth: Truth, times: float, share: float = 0.05, groups: int = 20_000) -> float:
+    """How often the best possible test finds one supplier with so many times the others' rate.
+
+    Parameters
+    ----------
+    truth : Truth
+        Equal suppliers at usual sites.
+    times : float
+        Its rate over theirs.
+    share : float
+        Groups of equal suppliers in which any may be marked (0 to 1).
+
+    Returns
+    -------
+    float
+        Share of made-up groups, 0 to 1.
+
+    Notes
+    -----
+    This test is told what no real one can know: the others' true rates, how alike cartons are, and how bad the bad
+    one is. By Neyman and Pearson's lemma (1933) none does better than the likelihood ratio.
+    """
+    random = np.random.default_rng(1)
+    usual = float(np.mean(list(truth.rates.values())))
+    shares = np.array([usual * factor for factor in FORMS.values()])
+    opened, deliveries = truth.opened_a_delivery, truth.months * truth.cartons_a_month // truth.opened_a_delivery
+    # as good as not alike, where they are not
+    weight = 1 / max(truth.likeness, 1e-6) - 1
+    counts = np.arange(opened + 1)
+    bad, good = (betabinom.logpmf(counts, opened, (each := by * shares[:, None]) * weight, (1 - each) * weight)
+                 for by in (times, 1.0))
+
+    def scores(by: float) -> np.ndarray:
+        kinds = random.integers(len(shares), size=(groups, deliveries))
+        share = by * shares[kinds]
+        found = random.binomial(opened, random.beta(share * weight, (1 - share) * weight))
+        return (bad - good)[kinds, found].sum(axis=1)
+
+    # each of the suppliers may be marked
+    luck = np.quantile(scores(1.0), (1 - share) ** (1 / len(truth.rates)))
+    return float((scores(times) > luck).mean())
 
 
 def _delivery(random: np.random.Generator, truth: Truth, share: float) -> Tally:

@@ -1,7 +1,7 @@
 """One supplier against all the others: the exact law in strata, its limits, what is said of many."""
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 from statsmodels.stats.contingency_tables import StratifiedTable
@@ -10,6 +10,7 @@ from statsmodels.stats.multitest import multipletests
 from inspections.comparison import case_mix, significance
 from inspections.comparison.case_mix import Tally
 from inspections.comparison.significance import against_others
+from inspections.comparison.stratified import MOST_SPREAD, ExactLaw, Margins, NormalLaw
 from tests.published import published
 
 # CV-9-32, computed: cartons opened and defective by kind of goods.
@@ -71,6 +72,7 @@ def test_in_one_stratum_its_limits_are_scipys_exact_ones(own, others):
     assert against_others(*both([(own, others)])).limits() == pytest.approx(expected, rel=1e-4)
 
 
+@settings(deadline=None)
 @given(groups)
 def test_the_limits_leave_out_one_exactly_where_the_chance_is_small(pairs):
     found = against_others(*both(pairs))
@@ -82,19 +84,69 @@ def test_the_limits_leave_out_one_exactly_where_the_chance_is_small(pairs):
         assert (high is not None and high < 1 - 1e-9) <= (found.better <= significance.TAIL)
 
 
+def margins(pairs):
+    return Margins(*np.array([(own.opened, own.defective, others.opened, others.defective)
+                              for own, others in pairs]).T)
+
+
 def test_very_many_cartons_are_judged_by_mantel_and_haenszel():
-    """The normal form against statsmodels' StratifiedTable, and against the exact law where both can be had."""
+    """The normal form against statsmodels' StratifiedTable."""
     pairs = [(Tally(900, 80), Tally(4000, 300)), (Tally(500, 30), Tally(700, 35)), (Tally(300, 40), Tally(2500, 250))]
-    strata = [significance.Stratum(*pair) for pair in pairs]
-    normal, exact = significance._Normal(strata), significance._Exact(strata)
-    tables = [np.array([[s.own.defective, s.own.opened - s.own.defective],
-                        [s.others.defective, s.others.opened - s.others.defective]]) for s in strata]
+    normal = NormalLaw(margins(pairs))
+    tables = [np.array([[own.defective, own.opened - own.defective],
+                        [others.defective, others.opened - others.defective]]) for own, others in pairs]
     theirs = StratifiedTable(tables)
-    found = sum(s.own.defective for s in strata)
-    assert normal.tails(found)[0] == pytest.approx(theirs.test_null_odds(correction=False).pvalue / 2, rel=1e-6)
-    assert normal.limits(found, 0.025, 1.0) == pytest.approx(theirs.oddsratio_pooled_confint(), rel=1e-6)
-    assert normal.tails(found)[0] == pytest.approx(exact.tails(found)[0], rel=0.25)
-    assert normal.limits(found, 0.025, 1.0) == pytest.approx(exact.limits(found, 0.025, 1.0), rel=0.02)
+    assert normal.tails()[0] == pytest.approx(theirs.test_null_odds(correction=False).pvalue / 2, rel=1e-6)
+    assert normal.limits(0.025) == pytest.approx(theirs.oddsratio_pooled_confint(), rel=1e-6)
+
+
+@pytest.mark.parametrize("more", [-350, -250, -100, 0, 100, 200, 250, 300])
+def test_where_the_normal_form_takes_over_it_is_the_exact_law(more):
+    """Down to 1 in 1,000 within 3 % of itself; limits within 0.3 %."""
+    pairs = [(Tally(18_000, 1_440 + more // 2), Tally(70_000, 5_600)), (Tally(8_000, 640 + more // 2),
+                                                                         Tally(9_000, 720))]
+    each = margins(pairs)
+    assert 0.35 * MOST_SPREAD < each.spread < MOST_SPREAD
+    exact, normal = ExactLaw(each, 0.025), NormalLaw(each)
+    many, few, here = exact.tails()
+    for mine, theirs in ((many - here / 2, normal.tails()[0]), (few - here / 2, normal.tails()[1])):
+        assert mine < 0.001 or theirs == pytest.approx(mine, rel=0.03)
+    assert normal.limits(0.025) == pytest.approx(exact.limits(0.025), rel=0.003)
+
+
+@given(groups)
+def test_the_tilted_law_is_the_plain_convolution_of_scipys(pairs):
+    weights = np.ones(1)
+    for own, others in pairs:
+        law = stats.hypergeom(own.opened + others.opened, own.defective + others.defective, own.opened)
+        weights = np.convolve(weights, law.pmf(np.arange(own.opened + 1)))
+    found = sum(own.defective for own, _ in pairs)
+    many, few, here = ExactLaw(margins(pairs), 0.025).tails()
+    expected = (weights[found:].sum(), weights[: found + 1].sum(), weights[found])
+    assert (many, few, here) == pytest.approx(expected, rel=1e-7, abs=1e-13)
+
+
+def test_many_small_and_large_strata_together_are_added_up_exactly():
+    """Sixty strata, three and a half standard deviations out, against the convolution of SciPy's laws."""
+    random = np.random.default_rng(5)
+    opened, rest = random.integers(1, 300, 60), random.integers(1, 4000, 60)
+    pairs = [(Tally(int(n), int(random.binomial(n, 0.1))), Tally(int(m), int(random.binomial(m, 0.08))))
+             for n, m in zip(opened, rest, strict=True)]
+    weights = np.ones(1)
+    for own, others in pairs:
+        law = stats.hypergeom(own.opened + others.opened, own.defective + others.defective, own.opened)
+        weights = np.convolve(weights, law.pmf(np.arange(own.opened + 1)))
+    found = sum(own.defective for own, _ in pairs)
+    assert ExactLaw(margins(pairs), 0.025).tails()[0] == pytest.approx(weights[found:].sum(), rel=1e-8)
+
+
+def test_counting_the_number_found_half_is_the_binomials_mid_p():
+    """One stratum with the others so many that their rate is all but known: the binomial law's, by SciPy."""
+    own, others = Tally(40, 7), Tally(4_000_000, 400_000)
+    found = against_others(*both([(own, others)]))
+    upper = stats.binom.sf(7, 40, 0.1) + stats.binom.pmf(7, 40, 0.1) / 2
+    assert found.mid_worse == pytest.approx(upper, rel=1e-3)
+    assert found.mid_worse + found.mid_better == pytest.approx(1)
 
 
 def test_goods_that_nobody_else_brings_are_left_out():
@@ -146,7 +198,7 @@ def test_of_many_suppliers_one_far_out_is_marked_and_a_lucky_one_is_not():
     assert marks["near"][0] == significance.WITHIN
     assert against["near"].worse < 0.05 < marks["near"][1]
     assert {marks[name][0] for name in usual} == {significance.WITHIN}
-    assert marks["far"][1] == pytest.approx(multipletests([each.worse for each in against.values()],
+    assert marks["far"][1] == pytest.approx(multipletests([each.mid_worse for each in against.values()],
                                                           method="fdr_bh")[1][list(against).index("far")])
     assert significance.marks({}) == {}
 
