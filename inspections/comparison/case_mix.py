@@ -7,6 +7,7 @@ as much as the suppliers' own spread says (beta-binomial, empirical Bayes).
 
 Pure: no Django, no rows. Worked rows CV-9-60 to 66.
 """
+from collections import defaultdict
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from math import exp, isfinite, log
@@ -87,11 +88,13 @@ def is_too_few(opened: int, deliveries: int, *, min_cartons: int = MIN_CARTONS,
 
 def pooled(groups: Iterable[Mapping[Hashable, Tally]]) -> dict[Hashable, Tally]:
     """Everybody's cartons together, by stratum (kind of goods and site)."""
-    total: dict[Hashable, Tally] = {}
+    opened: dict[Hashable, int] = defaultdict(int)
+    defective: dict[Hashable, int] = defaultdict(int)
     for strata in groups:
         for stratum, tally in strata.items():
-            total[stratum] = total.get(stratum, NOTHING) + tally
-    return total
+            opened[stratum] += tally.opened
+            defective[stratum] += tally.defective
+    return {stratum: Tally(number, defective[stratum]) for stratum, number in opened.items()}
 
 
 def alone_share(own: Mapping[Hashable, Tally], everybody: Mapping[Hashable, Tally]) -> float | None:

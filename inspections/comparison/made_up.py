@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.db import connection, models, transaction
 
-from inspections.comparison.models import LineTally
+from inspections.comparison.models import COUNTED, KEYS, LineTally
 from inspections.people.models import Person, Role, Site
 from inspections.records.models import (
     Delivery,
@@ -44,6 +44,7 @@ def make_group(cartons: int, seed: int = 1) -> Person:
     while chunk := list(islice(lines, CHUNK)):
         with transaction.atomic():
             _write(chunk, random)
+    _write_months()
     _write_below()
     _write_words()
     with connection.cursor() as cursor:
@@ -90,6 +91,14 @@ def _write(chunk: list[tuple[Delivery, DocketLine]], random: Random) -> None:
     _insert(LineTally, (_tally(line, bad[line.pk]) for line in lines))
 
 
+def _write_months() -> None:
+    columns, sums = ", ".join(KEYS), ", ".join(f"SUM({name})" for name in COUNTED)
+    with connection.cursor() as cursor:
+        cursor.execute(f"""
+            INSERT INTO comparison_monthtally ({columns}, {", ".join(COUNTED)})
+            SELECT {columns}, {sums} FROM comparison_linetally GROUP BY {columns}""")  # noqa: S608
+
+
 def _write_below() -> None:
     """Cartons, readings and lots as the lines and their tallies want them, written by the database itself."""
     fresh, json_type = ("lower(hex(randomblob(16)))", "TEXT") if connection.vendor == "sqlite" else (
@@ -128,6 +137,7 @@ def _tally(line: DocketLine, bad: int) -> LineTally:
     delivery, goods, day = line.delivery, line.specification_version.data, line.delivery.arrived_at.date()
     return LineTally(
         line=line, delivery=delivery, **{name: getattr(delivery, name) for name in _TALLIED},
+        specification=line.specification_version.specification, product_cc=OPENED * 100,
         presentation=goods["presentation"], state=goods["state"], day=day, week=day - timedelta(days=day.weekday()),
         month=day.replace(day=1), deliveries=int(line.number == 1), deliveries_opened=int(line.number == 1),
         delivered=line.cartons_counted, refused=line.refused, held=0, opened=OPENED, defective=bad, with_product=OPENED,

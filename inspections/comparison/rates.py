@@ -55,7 +55,7 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
         "sites": _site_rows(found, effect),
         "rows": [
             {
-                **_supplier_row(found, supplier, by_supplier[supplier.id], everybody, prior),
+                **_supplier_row(found, supplier, by_supplier[supplier.id], everybody, common, prior),
                 **_beside_others(against[supplier.id], common),
                 "luck": luck.get(supplier.id),
                 "over_time": time_row(found.spans.get(supplier.id, {}), found.by),
@@ -66,11 +66,11 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
 
 
 def _supplier_row(
-    found: Counted, supplier: Supplier, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata,
+    found: Counted, supplier: Supplier, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata, common: Tally,
     prior: Prior | None,
 ) -> dict:
     """One supplier over all sites that were asked for."""
-    own, count, common = _strata(counts), sum(counts.values(), Count()), _total(everybody)
+    own, count = _strata(counts), sum(counts.values(), Count())
     return {
         "supplier": {"id": str(supplier.id), "name": supplier.name, "code": supplier.code},
         **_how_many(count),
@@ -81,9 +81,15 @@ def _supplier_row(
         "alone_share": case_mix.alone_share(own, everybody),
         "too_few": case_mix.is_too_few(count.opened, count.deliveries_opened),
         "refused_run": _refused_run(found.runs.get(supplier.id)),
-        "by_site": _by_site(found.sites, counts, everybody),
-        "mix": _mix(own, everybody),
     }
+
+
+def parts_of(found: Counted, supplier_id: UUID) -> dict[str, list[dict]]:
+    """What one supplier's rate is made of: ``by_site``, and ``mix`` of goods beside everybody's rate in the same."""
+    by_supplier = _grouped(found.counts, lambda key: key[0], lambda key: key[1:])
+    everybody = case_mix.pooled(_strata(counts) for counts in by_supplier.values())
+    counts = by_supplier.get(supplier_id, {})
+    return {"by_site": _by_site(found.sites, counts, everybody), "mix": _mix(_strata(counts), everybody)}
 
 
 def _refused_run(run: Run | None) -> dict[str, Any] | None:

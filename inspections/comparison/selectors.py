@@ -1,18 +1,20 @@
-"""Cartons opened, defective and refused, added up in SQL from the tallies of docket lines: no raw row is read.
+"""Cartons opened, defective and refused, added up in SQL from the tallies of months: no raw row is read.
 
-What is asked grows with suppliers, sites, kinds of goods and spans of time, not with cartons. How alike cartons of one
+What is asked grows with suppliers, sites, kinds of goods and months, not with cartons; lines are read only of days that
+cut a month, and for weekly charts of at most five months. How alike cartons of one
 delivery are is told from the newest deliveries of the period (``MOST_SEEN`` docket lines): 3,000 give that factor to
 about 4 % (the square root of 2 over deliveries), and more would move nothing that is said.
 """
+from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from uuid import UUID
 
 from django.db import models
-from django.db.models import F, Max, Min, Q, QuerySet, Sum
+from django.db.models import F, Min, OuterRef, Q, QuerySet, Subquery, Sum
 
 from inspections.comparison.case_mix import Tally
-from inspections.comparison.models import LineTally
+from inspections.comparison.models import LineTally, MonthTally
 from inspections.comparison.period import Period
 from inspections.people.access import are_all
 from inspections.people.models import Site
@@ -20,10 +22,11 @@ from inspections.records.models import Supplier
 
 #: Docket lines with opened cartons that the likeness of cartons is told from, the newest first.
 MOST_SEEN = 3000
-#: Periods with cartons opened over fewer days than this are charted week by week, over more month by month.
+#: Where the months with opened cartons begin less than so many days apart, charts are week by week, else by month.
 DAYS_FOR_MONTHS = 150
 #: Suppliers asked about in one question: databases bound the number of conditions.
 AT_ONCE = 100
+DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, order=True)
@@ -53,14 +56,14 @@ class Count:
     with_sample: int = 0
 
     def __add__(self, other: "Count") -> "Count":
-        return Count(*(getattr(self, name) + getattr(other, name) for name in COUNTED))
+        return Count(*(getattr(self, name) + getattr(other, name) for name in _COUNTS))
 
     @property
     def tally(self) -> Tally:
         return Tally(self.opened, self.defective)
 
 
-COUNTED = tuple(each.name for each in fields(Count))
+_COUNTS = tuple(each.name for each in fields(Count))
 
 
 @dataclass(frozen=True)
@@ -120,49 +123,68 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
 
     Notes
     -----
-    Reads only; five queries, whatever the number of deliveries, and one more for each hundred suppliers whose
+    Reads only; seven queries, whatever the number of deliveries, and one more for each hundred suppliers whose
     latest delivery was refused whole.
     """
     found = Counted(list(sites))
-    tallies = LineTally.objects.filter(day__range=(period.first, period.last)).order_by()
-    if not are_all(sites):
-        tallies = tallies.filter(site__in=sites.order_by().values("pk"))
-    latest = _add_counts(found, tallies)
+    where = Q() if are_all(sites) else Q(site__in=sites.order_by().values("pk"))
+    sums = added_up(("supplier_id", "site_id", "presentation", "state"), _COUNTS, period, where)
+    found.counts = {(supplier, site, Form(presentation, state)): Count(*row)
+                    for (supplier, site, presentation, state), row in sums.items()}
     found.suppliers = list(Supplier.objects.filter(pk__in={supplier for supplier, *_ in found.counts}))
-    _add_spans(found, tallies)
+    _add_spans(found, period, where)
+    tallies = LineTally.objects.filter(where, day__range=(period.first, period.last)).order_by()
     found.seen = _seen(tallies)
-    found.runs = _runs(tallies, latest)
+    found.runs = _runs(tallies, found.suppliers)
     return found
 
 
-def _add_counts(found: Counted, tallies: QuerySet[LineTally]) -> dict[UUID, tuple]:
-    """The counts; gives for each supplier when cartons last came, and when some were last not refused."""
-    came, kept = Q(delivered__gt=0), Q(refused__lt=F("delivered"))
-    rows = tallies.values_list("supplier_id", "site_id", "presentation", "state").annotate(
-        *(Sum(name) for name in COUNTED),
-        came=Max("arrived_at", filter=came), kept=Max("arrived_at", filter=kept),
-        first=Min("day", filter=Q(opened__gt=0)), last=Max("day", filter=Q(opened__gt=0)),
-    )
-    latest: dict[UUID, tuple] = {}
-    days = []
-    for supplier, site, presentation, state, *sums, came_at, kept_at, first, last in rows:
-        found.counts[supplier, site, Form(presentation, state)] = Count(*sums)
-        days += [day for day in (first, last) if day]
-        known = latest.get(supplier, (None, None))
-        latest[supplier] = _later(known[0], came_at), _later(known[1], kept_at)
-    if days and (max(days) - min(days)).days >= DAYS_FOR_MONTHS:
-        found.by = "month"
-    return latest
+def added_up(keys: Sequence[str], counted: Sequence[str], period: Period, where: Q) -> dict[tuple, tuple[int, ...]]:
+    """Sums of a period by some of what tallies are told apart by.
+
+    Parameters
+    ----------
+    keys, counted : sequence of str
+        Of ``models.KEYS`` and ``models.COUNTED``.
+    where : Q
+        On ``models.KEYS``.
+
+    Notes
+    -----
+    The months of the period, less the days of its first and last month that lie outside it: two queries, and one
+    more for each month that is cut. Groups of which nothing is left are left out.
+    """
+    months = MonthTally.objects.filter(where, month__range=(period.first.replace(day=1), period.last))
+    outside = Q(day__range=(period.first.replace(day=1), period.first - DAY))
+    outside |= Q(day__range=(period.last + DAY, _month_end(period.last)))
+    found: dict[tuple, tuple[int, ...]] = {}
+    for sign, rows in ((1, months), (-1, LineTally.objects.filter(where, outside))):
+        names = [f"sum_{name}" for name in counted]
+        for row in rows.order_by().values_list(*keys).annotate(**{f"sum_{name}": Sum(name) for name in counted},
+                                                               sum_lines_=Sum("lines")).values_list(
+                *keys, *names, "sum_lines_"):
+            key, more = row[: len(keys)], row[len(keys):]
+            known = found.get(key, (0,) * len(more))
+            found[key] = tuple(one + sign * other for one, other in zip(known, more, strict=True))
+    return {key: row[:-1] for key, row in found.items() if row[-1]}
 
 
-def _later(one: datetime | None, other: datetime | None) -> datetime | None:
-    return max(filter(None, (one, other)), default=None)
+def _month_end(day: date) -> date:
+    return (day.replace(day=28) + 4 * DAY).replace(day=1) - DAY
 
 
-def _add_spans(found: Counted, tallies: QuerySet[LineTally]) -> None:
-    rows = tallies.filter(opened__gt=0).values_list("supplier_id", found.by).annotate(Sum("opened"), Sum("defective"))
-    for supplier, first, opened, defective in rows:
-        found.spans.setdefault(supplier, {})[first] = Tally(opened, defective)
+def _add_spans(found: Counted, period: Period, where: Q) -> None:
+    months = {key: row for key, row in added_up(
+        ("supplier_id", "month"), ("opened", "defective"), period, where).items() if row[0]}
+    ends = sorted({month for _, month in months})
+    if ends and (ends[-1] - ends[0]).days >= DAYS_FOR_MONTHS:
+        found.by, spans = "month", months
+    else:
+        lines = LineTally.objects.filter(where, day__range=(period.first, period.last), opened__gt=0)
+        rows = lines.order_by().values_list("supplier_id", "week").annotate(Sum("opened"), Sum("defective"))
+        spans = {(supplier, week): (opened, defective) for supplier, week, opened, defective in rows}
+    for (supplier, first), row in spans.items():
+        found.spans.setdefault(supplier, {})[first] = Tally(*row)
 
 
 def _seen(tallies: QuerySet[LineTally]) -> list[Seen]:
@@ -174,9 +196,13 @@ def _seen(tallies: QuerySet[LineTally]) -> list[Seen]:
     return seen if len(seen) < MOST_SEEN else [each for each in seen if each.delivery != seen[-1].delivery]
 
 
-def _runs(tallies: QuerySet[LineTally], latest: dict[UUID, tuple]) -> dict[UUID, Run]:
+def _runs(tallies: QuerySet[LineTally], suppliers: list[Supplier]) -> dict[UUID, Run]:
+    """Suppliers whose latest deliveries were refused whole, each asked for by the index on their arrivals."""
+    theirs = tallies.filter(supplier=OuterRef("pk"), delivered__gt=0).order_by("-arrived_at").values("arrived_at")
+    latest = Supplier.objects.filter(pk__in=[each.pk for each in suppliers]).order_by().values_list(
+        "pk", Subquery(theirs[:1]), Subquery(theirs.filter(refused__lt=F("delivered"))[:1]))
+    refused = [(who, kept) for who, came, kept in latest if came and (kept is None or came > kept)]
     runs: dict[UUID, Run] = {}
-    refused = [(who, kept) for who, (came, kept) in latest.items() if came and (kept is None or came > kept)]
     for start in range(0, len(refused), AT_ONCE):
         wanted = Q(pk__in=[])
         for supplier, kept in refused[start : start + AT_ONCE]:

@@ -10,7 +10,7 @@ Does not hold where nobody else brought these goods to that site: such strata ar
 Pure: no Django, no rows. Sources: Cochran 1954 and Mantel and Haenszel 1959 (strata), Mehta, Patel and Gray 1985
 (exact limits of a common odds ratio), Kish 1965 (design effect), Benjamini and Hochberg 1995; from memory.
 """
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import sqrt
@@ -19,7 +19,7 @@ import numpy as np
 from scipy.stats import false_discovery_control, norm
 
 from inspections.comparison import funnel
-from inspections.comparison.case_mix import MIN_CARTONS, NOTHING, Tally
+from inspections.comparison.case_mix import MIN_CARTONS, Tally
 from inspections.comparison.stratified import ExactLaw, Margins, NormalLaw, law_of
 
 MORE, FEWER, WITHIN = "more", "fewer", "within"
@@ -27,14 +27,6 @@ MORE, FEWER, WITHIN = "more", "fewer", "within"
 TAIL = 0.025
 #: Share of marked suppliers that may be marked by luck alone.
 FALSE_SHARE = 0.05
-
-
-@dataclass(frozen=True)
-class Stratum:
-    """One kind of goods at one site: the supplier's cartons, and everybody else's."""
-
-    own: Tally
-    others: Tally
 
 
 @dataclass(frozen=True)
@@ -52,7 +44,7 @@ class AgainstOthers:
     own: Tally
     others: Tally
     expected: float
-    strata: tuple[Stratum, ...]
+    margins: Margins
     effect: float
 
     @property
@@ -70,26 +62,13 @@ class AgainstOthers:
         """Chance (0 to 1) that luck alone gives as few."""
         return self._widened(self._tails[1])
 
-    @property
-    def mid_worse(self) -> float:
-        """The same as ``worse`` with the count found counted half (mid-p), which is right on average."""
-        many, _, here = self._tails
-        return self._widened(many - here / 2)
-
-    @property
-    def mid_better(self) -> float:
-        """The same as ``better`` with the count found counted half (mid-p)."""
-        _, few, here = self._tails
-        return self._widened(few - here / 2)
-
     @cached_property
     def _law(self) -> ExactLaw | NormalLaw:
         # only when asked for: a page lists far more comparisons than it puts to the test
-        rows = [(s.own.opened, s.own.defective, s.others.opened, s.others.defective) for s in self.strata]
-        return law_of(Margins(*np.array(rows, dtype=int).reshape(-1, 4).T), self._outside)
+        return law_of(self.margins, self._outside)
 
     @cached_property
-    def _tails(self) -> tuple[float, float, float]:
+    def _tails(self) -> tuple[float, float]:
         return self._law.tails()
 
     @property
@@ -113,7 +92,16 @@ class AgainstOthers:
 
     def limits(self) -> tuple[float | None, float | None]:
         """95 % limits of the ratio, widened by the design effect; the upper one is None where there is none."""
-        return tuple(_ratio_at(self.strata, self.expected, psi) for psi in self._law.limits(self._outside))
+        return tuple(self._ratio_at(psi) for psi in self._law.limits(self._outside))
+
+    def _ratio_at(self, psi: float | None) -> float | None:
+        """Found over expected, were the supplier's odds ``psi`` times the others' in every stratum."""
+        if psi is None or not self.expected:
+            return None
+        rate = self.margins.others_bad / self.margins.others
+        # 1 stays where it is, whatever its odds are multiplied by
+        moved = np.where(rate == 1, 1.0, psi * rate / np.where(rate == 1, 1.0, 1 - rate + psi * rate))
+        return float((self.margins.own * moved).sum()) / self.expected
 
 
 def against_others(
@@ -134,22 +122,13 @@ def against_others(
     >>> one_chance_in(against_others(own, all_of_it).worse)      # C(9, 4) of C(63, 4), by Fisher's exact test
     4700
     """
-    pairs = (Stratum(tally, everybody[key] - tally) for key, tally in own.items())
-    strata = tuple(each for each in pairs if each.own.opened and each.others.opened)
-    mine, others = sum((s.own for s in strata), NOTHING), sum((s.others for s in strata), NOTHING)
-    return AgainstOthers(mine, others, sum(s.own.opened * s.others.rate for s in strata), strata, effect)
-
-
-def _ratio_at(strata: Sequence[Stratum], expected: float, psi: float | None) -> float | None:
-    """Found over expected, were the supplier's odds ``psi`` times the others' in every stratum."""
-    if psi is None or not expected:
-        return None
-    return sum(s.own.opened * _moved(s.others.rate, psi) for s in strata) / expected
-
-
-def _moved(rate: float, psi: float) -> float:
-    """A share with its odds multiplied; 0 and 1 stay where they are."""
-    return rate if rate in (0.0, 1.0) else psi * rate / (1 - rate + psi * rate)
+    rows = [(tally.opened, tally.defective, both.opened - tally.opened, both.defective - tally.defective)
+            for key, tally in own.items() if (both := everybody[key]).opened > tally.opened > 0]
+    margins = Margins(*np.array(rows, dtype=int).reshape(-1, 4).T)
+    mine, others = (Tally(int(opened.sum()), int(bad.sum())) for opened, bad in (
+        (margins.own, margins.own_bad), (margins.others, margins.others_bad)))
+    expected = float((margins.own * margins.others_bad / margins.others).sum())
+    return AgainstOthers(mine, others, expected, margins, effect)
 
 
 def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: float) -> float:
@@ -193,14 +172,12 @@ def marks(against: Mapping[Hashable, AgainstOthers]) -> dict[Hashable, tuple[str
 
     References
     ----------
-    Benjamini and Hochberg 1995, J. R. Statist. Soc. B 57:289 (CV-9-70, computed), by SciPy; each side by itself. Of
-    mid-p chances (Lancaster 1961, from memory): the plain ones of whole counts mark fewer by luck than is stated, and
-    miss suppliers for it.
+    Benjamini and Hochberg 1995, J. R. Statist. Soc. B 57:289 (CV-9-70, computed), by SciPy; each side by itself.
     """
     if not against:
         return {}
-    worse = false_discovery_control([each.mid_worse for each in against.values()])
-    better = false_discovery_control([each.mid_better for each in against.values()])
+    worse = false_discovery_control([each.worse for each in against.values()])
+    better = false_discovery_control([each.better for each in against.values()])
     return {
         name: (MORE if more <= FALSE_SHARE else FEWER if fewer <= FALSE_SHARE else WITHIN, float(min(more, fewer)))
         for name, more, fewer in zip(against, worse, better, strict=True)

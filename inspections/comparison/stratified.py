@@ -93,15 +93,15 @@ class ExactLaw:
         self._range = (int(np.maximum(0, margins.bad - margins.others).sum()),
                        int(np.minimum(margins.own, margins.bad).sum()))
 
-    def tails(self) -> tuple[float, float, float]:
-        """Chance of as many, of as few, and of just the count found, at odds ratio 1."""
+    def tails(self) -> tuple[float, float]:
+        """Chance of as many, and of as few, at odds ratio 1."""
         counts = self._least + np.arange(len(self._weights))
         with np.errstate(divide="ignore"):
             plain = np.exp(np.minimum(0.0, np.log(self._weights) + self._log_mean - counts * self._about))
         at = self._found - self._least
         many, few, here = float(plain[at:].sum()), float(plain[: at + 1].sum()), float(plain[at])
         # the far side is summed; the near one, part of which may have been dropped, is the rest
-        return (many, 1 - many + here, here) if self._about > 0 else (1 - few + here, few, here)
+        return (many, 1 - many + here) if self._about > 0 else (1 - few + here, few)
 
     def limits(self, outside: float) -> tuple[float, float | None]:
         """Limits of the odds ratio with so much outside on each side; None where every count above is as likely."""
@@ -124,19 +124,18 @@ class ExactLaw:
 
 
 class NormalLaw:
-    """The same for very many cartons: Mantel and Haenszel's test, limits by Robins, Breslow and Greenland 1986.
+    """The same for very many cartons: Mantel and Haenszel's test, corrected for whole counts.
 
-    Without a correction for whole counts its tails are those that count the number found half.
+    Limits by Robins, Breslow and Greenland 1986.
     """
 
     def __init__(self, margins: Margins):
         self._margins = margins
 
-    def tails(self) -> tuple[float, float, float]:
+    def tails(self) -> tuple[float, float]:
         m = self._margins
-        expected = float((m.own * m.bad / (m.own + m.others)).sum())
-        score = (m.found - expected) / m.spread if m.spread else 0.0
-        return float(norm.sf(score)), float(norm.cdf(score)), 0.0
+        more = m.found - float((m.own * m.bad / (m.own + m.others)).sum())
+        return float(norm.sf((more - 0.5) / m.spread)), float(norm.cdf((more + 0.5) / m.spread))
 
     def limits(self, outside: float) -> tuple[float, float | None]:
         m = self._margins

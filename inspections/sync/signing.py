@@ -87,7 +87,7 @@ def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:
 
     Notes
     -----
-    One transaction: the addendum with its rows, and its seal. The same addendum again answers with the
+    One transaction: the addendum with its rows, its tallies and its seal. The same addendum again answers with the
     same seal.
     """
     try:
@@ -101,6 +101,7 @@ def _add(delivery: Delivery, sent: Sent, person: Person) -> Seal:
     with transaction.atomic():
         Delivery.objects.select_for_update(of=("self",)).get(pk=delivery.pk)
         row = add_addendum(delivery=delivery, sent=sent, person=person)
+        tally_delivery(delivery)
         content = addendum_content(row, delivery_seal_sha256=_seal_of(delivery.pk).sha256)
         sealed_at = row.at if delivery.is_demo else None
         return seal(site=delivery.site, kind=SealKind.ADDENDUM, subject_id=row.pk, content=content, sealed_at=sealed_at)

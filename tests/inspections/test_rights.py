@@ -130,6 +130,9 @@ ROWS = [
     # ---- the comparison
     Row("get", "api/comparison", "/api/comparison", MANAGERS),
     Row("get", "api/comparison", "/api/comparison?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
+    Row("get", "api/comparison/suppliers/<uuid:supplier_id>", "/api/comparison/suppliers/{supplier}", MANAGERS),
+    Row("get", "api/measures", "/api/measures?by=month", MANAGERS),
+    Row("get", "api/measures", "/api/measures?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
     Row("get", "api/agreement", "/api/agreement", MANAGERS),
     Row("get", "api/agreement", "/api/agreement?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
     # ---- evidence, the desk's side

@@ -5,9 +5,9 @@ import type { Row } from "./keep/kinds";
 import type {
   Comparison,
   DeedRow,
-  DeviceRow,
   DeliveryDetail,
   DeliveryRow,
+  DeviceRow,
   EvidenceLink,
   ImportKind,
   ImportReport,
@@ -19,6 +19,7 @@ import type {
   OrderRow,
   Page,
   Seal,
+  SupplierParts,
   ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
@@ -84,6 +85,8 @@ export function sendLoggerFile(delivery: string, file: File, told: Record<string
 
 export const comparison = (asked: { from?: string; to?: string; site?: string }) =>
   ask<Comparison>("GET", `/api/comparison${queried(asked)}`);
+export const supplierParts = (id: string, asked: { from?: string; to?: string; site?: string }) =>
+  ask<SupplierParts>("GET", `/api/comparison/suppliers/${encodeURIComponent(id)}${queried(asked)}`);
 export const agreement = (asked: { from?: string; to?: string; site?: string }) =>
   ask<AgreementAnswer>("GET", `/api/agreement${queried(asked)}`);
 export const switchAdvice = (specification: string, is_on: boolean) =>

@@ -325,8 +325,6 @@ describe("the comparison", () => {
     chance_over: null,
     alone_share: 0.5,
     too_few: true,
-    by_site: [],
-    mix: [],
     luck: null,
     difference: null,
     refused_run: { deliveries: 2, cartons: 54, since: "2026-03-02T06:00:00Z" },

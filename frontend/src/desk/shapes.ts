@@ -325,6 +325,9 @@ export interface SupplierRow extends Rate, BesideOthers, HowMany, Looks {
   chance_over: number | null;
   alone_share: number | null;
   too_few: boolean;
+}
+/** What one supplier's rate is made of; asked for when somebody looks. */
+export interface SupplierParts {
   by_site: SiteHere[];
   mix: MixPart[];
 }

@@ -1,13 +1,18 @@
 """Tallies say what the rows say: when signed, after an addendum, when made again, and after the migration."""
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, timedelta
 from importlib import import_module
 
 import pytest
 from django.apps import apps
 from django.core.management import CommandError, call_command
+from django.db.models import Q, Sum
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
-from inspections.comparison.models import LineTally
-from inspections.comparison.tallies import rebuild, wrong_deliveries
+from inspections.comparison.models import COUNTED, LineTally, MonthTally
+from inspections.comparison.period import Period
+from inspections.comparison.selectors import added_up
+from inspections.comparison.tallies import rebuild, wrong_deliveries, wrong_months
 from inspections.records.models import Carton, DocketLine, Reading
 from inspections.records.shape.door import read_addendum, read_delivery
 from inspections.sync.signing import add, sign
@@ -48,18 +53,80 @@ def test_a_signing_that_fails_leaves_no_tally(kitchen, monkeypatch):
     assert not LineTally.objects.exists()
 
 
-def test_signing_twice_and_putting_away_leave_the_tallies_right(kitchen, signed):
-    sign(sent=read_delivery(signed), person=kitchen.receiver)
-    line = DocketLine.objects.get()
-    if line.accepted + line.held:
-        add(delivery=line.delivery, sent=read_addendum(put_away(kitchen, signed)), person=kitchen.receiver)
-    assert LineTally.objects.count() == 1
-    assert list(wrong_deliveries()) == []
+def month():
+    return {name: getattr(MonthTally.objects.get(), name) for name in COUNTED}
+
+
+def test_signing_counts_what_was_found_by_kind_and_what_it_cost(kitchen, signed):
+    tally = LineTally.objects.get()
+    # of three opened cartons one at -9.5 °C, one with black spot on 12 of 20; all weighed 2,010 g of 2,000
+    assert (tally.warm_seen, tally.warm, tally.spot_seen, tally.spot) == (3, 1, 3, 1)
+    assert (tally.short_seen, tally.short, tally.off_count_seen, tally.off_count) == (3, 0, 3, 0)
+    assert (tally.net_g, tally.declared_g, tally.product_cc) == (6030, 6000, -950 - 1940 - 1940)
+    # kept cartons of 10 kg at 14.50 a kilogram
+    kept = 20 - tally.refused
+    assert (tally.priced_g, tally.price_cents) == (kept * 10_000, kept * 14_500)
+    assert (tally.due, tally.late, tally.species) == (1, 0, "PNV")
+    assert month() == {name: getattr(tally, name) for name in COUNTED}
+
+
+def test_signing_twice_and_putting_away_leave_the_tallies_right(kitchen):
+    final = decide(document(kitchen))
+    for _ in range(2):
+        sign(sent=read_delivery(final), person=kitchen.receiver)
+    before, line = month(), DocketLine.objects.get()
+    body = put_away(kitchen, final)
+    for _ in range(2):
+        add(delivery=line.delivery, sent=read_addendum(body), person=kitchen.receiver)
+    assert LineTally.objects.count() == MonthTally.objects.count() == 1
+    seconds = sum(row.minutes_out * 60 for row in line.put_aways.all() if row.minutes_out is not None)
+    assert seconds > 0
+    assert month() == {**before, "put_aways": line.put_aways.count(), "out_seconds": seconds}
+    assert list(wrong_deliveries()) == list(wrong_months()) == []
+
+
+def test_months_are_the_sums_of_their_lines(dock):
+    for day in (1, 17, 30):
+        dock.delivery("Abalone", "Harbour", ("HLSO raw", 20, 2, 4, 3), ("PUD raw", 12, 0, 2, 0),
+                      arrived_at=datetime(2026, 4, day, 9, 0, tzinfo=UTC))
+    dock.delivery("Abalone", "Harbour", ("HLSO raw", 20, 0, 5, 0))
+    rows = MonthTally.objects.order_by("month", "presentation").values_list("presentation", "deliveries", "opened")
+    assert list(rows) == [("HLSO", 3, 12), ("PUD", 0, 6), ("HLSO", 1, 5)]
+    assert list(wrong_months()) == []
+
+
+def test_a_month_that_differs_is_found_and_mended(dock, capsys):
+    dock.delivery("Abalone", "Harbour", ("HLSO raw", 20, 2, 4, 3), ("PUD raw", 12, 0, 2, 0))
+    MonthTally.objects.filter(presentation="PUD").delete()
+    MonthTally.objects.filter(presentation="HLSO").update(opened=9)
+    with pytest.raises(CommandError, match="0 deliveries and 1 months"):
+        call_command("rebuild_tallies", check=True)
+    assert "Harbour, 2026-05" in capsys.readouterr().out
+    assert rebuild() == 2
+    assert sorted(MonthTally.objects.values_list("presentation", "opened")) == [("HLSO", 4), ("PUD", 2)]
+    assert rebuild() == 0
+
+
+@given(days=st.tuples(st.dates(date(2026, 1, 1), date(2026, 4, 30)), st.dates(date(2026, 1, 1), date(2026, 4, 30))))
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_any_period_is_its_months_less_the_days_outside(some_days, days):
+    period = Period(*sorted(days))
+    sums = added_up(("supplier_id",), ("opened", "defective"), period, Q())
+    lines = LineTally.objects.filter(day__range=(period.first, period.last))
+    expected = lines.order_by().values_list("supplier_id").annotate(Sum("opened"), Sum("defective"))
+    assert sums == {(supplier,): (opened, defective) for supplier, opened, defective in expected}
+
+
+@pytest.fixture
+def some_days(dock):
+    for place, day in enumerate([1, 2, 30, 31, 32, 58, 59, 60, 61, 89, 90, 91, 119, 120]):
+        dock.delivery(f"S{place % 3}", "Harbour", ("HLSO raw", 20, 0, 1 + place, place % 2),
+                      arrived_at=datetime(2026, 1, 1, 9, 0, tzinfo=UTC) + timedelta(days=day - 1))
 
 
 def test_a_tally_that_differs_is_found_and_made_again(signed, capsys):
     LineTally.objects.update(opened=40)
-    with pytest.raises(CommandError, match="1 deliveries"):
+    with pytest.raises(CommandError, match="1 deliveries and 1 months"):
         call_command("rebuild_tallies", check=True)
     call_command("rebuild_tallies")
     assert LineTally.objects.get().opened == Carton.objects.count() == 3
@@ -81,10 +148,13 @@ def test_the_migration_fills_what_signing_would_have_written(dock):
                            value=900, unit="g", entered="900", entered_unit="g")
     assert rebuild() == 1
     before = list(LineTally.objects.order_by("pk").values())
+    months = sorted(MonthTally.objects.values_list(*COUNTED))
     LineTally.objects.all().delete()
+    MonthTally.objects.all().delete()
     assert len(set(wrong_deliveries())) == 2
-    fill = import_module("inspections.comparison.migrations.0002_fill_line_tallies").fill
+    fill = import_module("inspections.comparison.migrations.0004_fill_measures_and_months").fill
     fill(apps, None)
     fill(apps, None)
     assert list(LineTally.objects.order_by("pk").values()) == before
+    assert sorted(MonthTally.objects.values_list(*COUNTED)) == months
     assert rebuild() == 0

@@ -37,8 +37,6 @@ const B = {
   luck: { says: "within", chance: 0.06, among: 0.18, one_in: 17, compared: 3, design_effect: 1 },
   over_time: { by: "month", needed: 5, centre: null, is_widened: null, points: [], shift: null },
   difference: { share: 0.045, low: 0.008, high: 0.089 },
-  by_site: [],
-  mix: [],
 } satisfies SupplierRow;
 const luck = (says: Luck["says"], one_in: number | null): Luck => ({ ...B.luck, says, one_in });
 const told = (...rows: SupplierRow[]) =>

@@ -1,0 +1,57 @@
+"""What a page was worked out to say, kept for as long as it holds: until something of its sites is counted anew.
+
+Question: the exact tests of a page take some tenths of a second of one core, and a month's end brings many to the same
+page; may the answer be kept? Chosen: by the state of the tallies (how often each site's were changed, written in the
+transaction that changes them) and by every name that the page shows, so that no answer outlives what it was made from,
+on any number of web processes. Left: a time to live, which would show old figures.
+"""
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from threading import Lock
+from typing import Any
+
+from django.db.models import QuerySet
+
+from inspections.comparison.models import TallyState
+from inspections.people.models import Site
+from inspections.records.models import Specification, Supplier
+
+#: Answers kept in each web process; one of a large group is about a megabyte.
+MOST_KEPT = 40
+
+_kept: OrderedDict[Hashable, Any] = OrderedDict()
+_lock = Lock()
+
+
+def kept(work: Callable[[], Any], asked: Hashable, sites: QuerySet[Site]) -> Any:
+    """The answer to what is asked of some sites: worked out, or the one that still holds. Not to be changed.
+
+    Parameters
+    ----------
+    work : callable
+        Works it out; reads nothing but tallies of these sites and names.
+    asked : hashable
+        What else it depends on, the name of the page among it.
+    """
+    key = (asked, _state(sites))
+    with _lock:
+        if key in _kept:
+            _kept.move_to_end(key)
+            return _kept[key]
+    answer = work()
+    with _lock:
+        _kept[key] = answer
+        while len(_kept) > MOST_KEPT:
+            _kept.popitem(last=False)
+    return answer
+
+
+def _state(sites: QuerySet[Site]) -> Hashable:
+    """Read before the work: what is counted meanwhile is in the answer sooner than in its state, never later."""
+    ids = sites.order_by().values("pk")
+    return (
+        tuple(TallyState.objects.filter(site__in=ids).order_by("pk").values_list("pk", "changes")),
+        tuple(sites.order_by("pk").values_list("pk", "name", "code", "currency")),
+        tuple(Supplier.objects.order_by("pk").values_list("pk", "name", "code")),
+        tuple(Specification.objects.order_by("pk").values_list("pk", "name", "code")),
+    )
