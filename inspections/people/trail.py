@@ -22,6 +22,7 @@ WORDS = {
     "entry_added": "Added", "entry_changed": "Changed",
     "limits_published": "Published limits", "specification_published": "Published a specification",
     "advice_switched": "Switched photo advice", "table_imported": "Imported a table",
+    "phone_file_brought": "Brought in from a phone's file",
     "link_made": "Made a supplier's link", "link_ended": "Ended a supplier's link", "link_opened": "Link opened",
     "delivery_seen": "Looked at a delivery", "photo_taken": "Opened a photo as taken",
     "logger_file_added": "Added a logger file", "logger_file_taken": "Took a logger file",

@@ -13,24 +13,31 @@ from rest_framework.views import APIView
 from inspections.bodies import need_size
 from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
 from inspections.evidence.seals import seal_json
-from inspections.people.access import need_site
+from inspections.people import trail
+from inspections.people.access import need_role, need_site
+from inspections.people.models import Role
 from inspections.records.models import Delivery, Thermometer
 from inspections.records.services.ice_point import file_ice_point
 from inspections.records.services.ids import as_id
-from inspections.records.shape.door import Sent, read_addendum, read_delivery, read_ice_check
+from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
 from inspections.records.thermometers import check_json
 from inspections.sync import reference_bundle, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
+from inspections.sync.handed_in import hand_in
 from inspections.sync.idempotency import is_busy, once
 from inspections.sync.possession import held_by
-from inspections.sync.signing import add, sign
+from inspections.sync.signing import add, sign, signed_json
 
 add_sentences({
     "DOC-NO-PRECONDITION": "The delivery came without saying which version it builds on. Nothing was changed, and it "
     "is safe on the phone. Update the app and send it again.",
     "DOC-ID-DIFFERS": "The delivery was sent to the address of another one. Nothing was changed, and it is safe on the "
     "phone. Send it again.",
+    "APP-TOO-OLD": "This app is older than the server can understand. Nothing is lost: what waits stays on the phone. "
+    "Update the app; all goes by itself then.",
+    "SERVER-TOO-OLD": "This app is newer than the server. Nothing is lost: what waits stays on the phone and goes by "
+    "itself once the server is updated. Tell your administrator.",
     "TUS-VERSION": "The app sends photos in a way that this server does not know. The photos are safe on the phone. "
     "Update the app.",
 })
@@ -39,8 +46,20 @@ TUS = "1.0.0"
 REVISION = re.compile(r'(?:W/)?"(0|[1-9][0-9]{0,8})"', re.ASCII)
 
 
+#: The versions of this protocol that the server speaks. A phone names its own; apps before the name speak the first.
+OLDEST, NEWEST = 1, 1
+
+
 class SyncView(APIView):
     """Answers are for this request alone; a busy one says when to come back."""
+
+    def initial(self, request: Request, *args, **kwargs):
+        super().initial(request, *args, **kwargs)
+        spoken = request.headers.get("X-Underlid-Protocol", "1")
+        if not re.fullmatch(r"[0-9]{1,4}", spoken, re.ASCII) or int(spoken) > NEWEST:
+            raise Refusal("SERVER-TOO-OLD", status=409)
+        if int(spoken) < OLDEST:
+            raise Refusal("APP-TOO-OLD", status=409)
 
     def handle_exception(self, exc):
         if isinstance(exc, OperationalError) and is_busy(exc):
@@ -94,7 +113,7 @@ class Signature(SyncView):
         _need_own_address(sent.entered.id, document_id)
         answer = once(
             person=request.user, key=request.headers.get("Idempotency-Key"), request=body,
-            deed=lambda: _signed(request.user, sent),
+            deed=lambda: signed_json(sign(sent=sent, person=request.user)),
         )
         return Response(answer)
 
@@ -115,6 +134,16 @@ class IcePointChecks(SyncView):
             raise CannotUse("CHECK-SHAPE", what="id: another than that of the address")
         row = file_ice_point(thermometer=thermometer, check=check, person=request.user)
         return Response({"check": check_json(row)})
+
+
+class HandedInEntries(SyncView):
+    """A phone's file, one entry a request."""
+
+    def post(self, request: Request) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        done = hand_in(manager=request.user, entry=request.data if isinstance(request.data, dict) else {})
+        trail.note(request, "phone_file_brought", done.about, site=done.site)
+        return Response(done.answer)
 
 
 class Advisories(SyncView):
@@ -201,13 +230,6 @@ class UploadPieces(TusView):
 def _need_own_address(named: str, addressed: UUID) -> None:
     if named != str(addressed):
         raise CannotUse("DOC-ID-DIFFERS")
-
-
-def _signed(person, sent: Sent) -> dict:
-    seal = sign(sent=sent, person=person)
-    delivery = Delivery.objects.get(pk=seal.subject_id)
-    return {"seal": seal_json(seal), "judgement": delivery.judgement, "difference": delivery.difference,
-            "noticed": delivery.noticed}
 
 
 def _delivery(request: Request, delivery_id: UUID) -> Delivery:

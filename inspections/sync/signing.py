@@ -12,7 +12,7 @@ from inspections.comparison.tallies import tally_delivery
 from inspections.errors import Conflict, add_sentences
 from inspections.evidence.contents import addendum_content, delivery_content
 from inspections.evidence.models import Seal, SealKind
-from inspections.evidence.seals import seal
+from inspections.evidence.seals import seal, seal_json
 from inspections.evidence.sharing import shared_copies
 from inspections.people.models import Person
 from inspections.records.models import Delivery, Photo
@@ -75,6 +75,13 @@ def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime 
         except IntegrityError:
             continue
     raise Conflict("IDS-TAKEN", what="A line or carton")
+
+
+def signed_json(sealed: Seal) -> dict:
+    """What a phone is answered for its signature."""
+    delivery = Delivery.objects.get(pk=sealed.subject_id)
+    return {"seal": seal_json(sealed), "judgement": delivery.judgement, "difference": delivery.difference,
+            "noticed": delivery.noticed}
 
 
 def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:

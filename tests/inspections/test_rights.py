@@ -199,6 +199,7 @@ ROWS = [
         "/sync/deliveries/{delivery}/addenda/{addendum}", OF_THE_SITE_BY_PHONE, "{addendum_body}"),
     Row("put", "sync/thermometers/<uuid:thermometer_id>/checks/<uuid:check_id>",
         "/sync/thermometers/{probe}/checks/{check}", OF_THE_SITE_BY_PHONE, "{check_body}"),
+    Row("post", "sync/handed-in", "/sync/handed-in", (401, 403, 403, 403, 403, 200, 200, 200), "{handed_in_body}"),
     Row("get", "sync/advisories", "/sync/advisories?delivery={delivery}", OF_THE_SITE_BY_PHONE),
     Row("head", "sync/photos/<str:sha256>", "/sync/photos/{photo}", OF_THE_SITE),
     Row("post", "sync/uploads/", "/sync/uploads/", put(201, SIGNED_IN), "", PIECE,
@@ -265,6 +266,7 @@ def things(kitchen, people) -> dict[str, str]:
         "token": token, "open": still_open["id"], "open_body": json.dumps({**still_open, "notes": "more"}),
         "new": new["id"], "new_body": json.dumps(new), "final": json.dumps({"document": decide(still_open)}),
         "addendum": addendum["id"], "addendum_body": json.dumps(addendum), "probe": probe.pk, "check": check_id,
+        "handed_in_body": json.dumps({"kind": "check", "body": check}),
         "check_body": json.dumps(check), "upload": phone.begin(b"abc" * 3)["Location"].rpartition("/")[2],
     }
     told |= _claims(kitchen, phone)

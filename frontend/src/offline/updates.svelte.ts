@@ -30,6 +30,11 @@ export class Updates {
     whenIdle(() => active?.postMessage({ type: "KEEP_REST" }));
   }
 
+  /** Ask the server for a newer version now; it is offered as any other. */
+  look(): void {
+    void this.#workbox?.update().catch(() => undefined);
+  }
+
   accept(): void {
     this.#workbox?.messageSkipWaiting();
   }

@@ -1,5 +1,6 @@
 /** How much waits on this phone, how old the oldest is, and the one sender that empties it. */
 import { oldestFirst, tryAllNow } from "../store/outbox";
+import { outboxFile } from "../store/outbox_file";
 import type { OutboxEntry } from "../store/schema";
 import { tidy } from "../store/tidy";
 import { Sender, type Outcome } from "../sync/sender";
@@ -108,6 +109,16 @@ export class Waiting {
       navigator.serviceWorker?.removeEventListener("message", onWorker);
     };
   }
+}
+
+/** Hand what waits to the person as a file, named by the day. Throws what the phone's store throws. */
+export async function saveWaiting(): Promise<void> {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(await outboxFile());
+  link.download = `underlid-${new Date().toISOString().slice(0, 10)}.outbox`;
+  link.click();
+  // the browser reads the file after the click
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
 
 /** Where the browser offers it: be told when the signal is back, though the page sleeps. */

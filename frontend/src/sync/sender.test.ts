@@ -408,3 +408,18 @@ test.each([null, {}, "ok", { check: null }, { check: { id: "other", passed: true
   "what is no receipt for a check crosses nothing off: %j",
   (body) => expect(isCheckReceipt(body, "mine")).toBe(false),
 );
+
+test.each([
+  ["APP-TOO-OLD", "app"],
+  ["SERVER-TOO-OLD", "server"],
+])("%s ends the round; the outbox stays as it was, and goes once both speak alike", async (code, outcome) => {
+  const server = new Server();
+  await saveDocument(delivery(), { ...EMPTY_NOTES });
+  const before = await oldestFirst();
+  server.trouble = () => new Refused(409, code, "", {}, {}, null);
+  const sender = new Sender({ request: server.request, upload: server.upload, locks: null });
+  expect(await sender.flush()).toBe(outcome);
+  expect(await oldestFirst()).toEqual(before);
+  server.trouble = () => null;
+  expect(await sender.flush()).toBe("all_sent");
+});

@@ -19,8 +19,13 @@ import { conflictFrom, conflictKind, notTheServer, photoGone, unexpected } from 
 import { isHeldByServer, uploadByTus, type Upload } from "./uploads";
 import { NoAnswer, Refused, kindOfDevice, request, type Answer, type Request } from "./wire";
 
-/** device: the server may take nothing from this device any more; whether so, the session tells. */
-export type Outcome = "all_sent" | "waiting" | "no_signal" | "sign_in" | "device";
+/**
+ * device: the server may take nothing from this device any more; whether so, the session tells. app, server: the one is
+ * too old for the other. All of these end the round, and nothing counts as a try.
+ */
+type Stop = "no_signal" | "sign_in" | "device" | "app" | "server";
+export type Outcome = "all_sent" | "waiting" | Stop;
+const isStop = (outcome: string): outcome is Stop => ["no_signal", "sign_in", "device", "app", "server"].includes(outcome);
 /** On hold until a person has chosen or something has changed. */
 export const ON_HOLD = Number.POSITIVE_INFINITY;
 
@@ -89,7 +94,7 @@ export class Sender {
     do {
       this.#again = false;
       outcome = await this.#round();
-    } while (this.#again && outcome !== "no_signal" && outcome !== "sign_in" && outcome !== "device");
+    } while (this.#again && !isStop(outcome));
     return outcome;
   }
 
@@ -103,13 +108,13 @@ export class Sender {
       }
       const result = await this.#one(entry);
       this.#parts.onProgress();
-      if (result === "no_signal" || result === "sign_in" || result === "device") return result;
+      if (isStop(result)) return result;
       if (result === "kept") heldBack.add(entry.delivery_id);
     }
     return (await oldestFirst()).length === 0 ? "all_sent" : "waiting";
   }
 
-  async #one(entry: OutboxEntry): Promise<"sent" | "kept" | "no_signal" | "sign_in" | "device"> {
+  async #one(entry: OutboxEntry): Promise<"sent" | "kept" | Stop> {
     try {
       await this.#send(entry);
       return "sent";
@@ -118,10 +123,12 @@ export class Sender {
     }
   }
 
-  async #keep(entry: OutboxEntry, error: unknown): Promise<"kept" | "no_signal" | "sign_in" | "device"> {
+  async #keep(entry: OutboxEntry, error: unknown): Promise<"kept" | Stop> {
     const later = this.#parts.now() + waitAfter(entry.attempts + 1, this.#parts.chance());
     if (error instanceof SignInNeeded) return "sign_in";
     if (error instanceof NoAnswer) return "no_signal";
+    if (error instanceof Refused && error.code === "APP-TOO-OLD") return "app";
+    if (error instanceof Refused && error.code === "SERVER-TOO-OLD") return "server";
     // An answer to HEAD carries no words, so it may be this.
     if (error instanceof Refused && (error.code === "DEVICE-REVOKED" || error.code === "HTTP-403")) return "device";
     if (error instanceof OnHold) await keepWaiting(entry.id, ON_HOLD, error.problem);

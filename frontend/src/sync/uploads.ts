@@ -1,7 +1,6 @@
 /** Photos go in resumable chunks (tus 1.0) under their SHA-256, and are asked after when done. */
 import { deviceId } from "../store/kept";
-import type { StoredPhoto } from "../store/schema";
-import { NoAnswer, Refused, csrfToken, type Request } from "./wire";
+import { NoAnswer, PROTOCOL, Refused, csrfToken, type Request } from "./wire";
 
 /** Does the server hold this hash for good? The only receipt for a photo that counts. */
 export async function isHeldByServer(sha256: string, request: Request): Promise<boolean> {
@@ -13,14 +12,20 @@ export async function isHeldByServer(sha256: string, request: Request): Promise<
   }
 }
 
-export type Upload = (photo: StoredPhoto) => Promise<void>;
+/** A photo's bytes, where they lie: in the page, or in a file of the browser's. */
+export interface Sendable {
+  sha256: string;
+  type: string;
+  bytes: ArrayBuffer | Blob;
+}
+export type Upload = (photo: Sendable) => Promise<void>;
 
 /** Send the bytes, going on where an earlier try stopped. Throws NoAnswer or Refused. */
 export const uploadByTus: Upload = async (photo) => {
   const [tus, device] = await Promise.all([import("tus-js-client"), deviceId()]);
   const file = new Blob([photo.bytes], { type: photo.type });
   // the browser holds the file now; the page's own copy is given back at once
-  photo.bytes.transfer?.(0);
+  if (photo.bytes instanceof ArrayBuffer) photo.bytes.transfer?.(0);
   await new Promise<void>((resolve, reject) => {
     const upload = new tus.Upload(file, {
       endpoint: "/sync/uploads/",
@@ -30,6 +35,7 @@ export const uploadByTus: Upload = async (photo) => {
       addRequestId: true,
       removeFingerprintOnSuccess: true,
       fingerprint: async () => `underlid-${photo.sha256}`,
+      headers: PROTOCOL,
       onBeforeRequest: (asked) => asked.setHeader("X-CSRFToken", csrfToken()),
       onError: (error) => reject(asOurs(error)),
       onSuccess: () => resolve(),

@@ -2,6 +2,9 @@
 import { uuidv7 } from "uuidv7";
 import type { Problem } from "../store/schema";
 
+/** The version of the device protocol that this app speaks. A server that does not know it says so and takes nothing. */
+export const PROTOCOL = { "X-Underlid-Protocol": "1" };
+
 /** No answer came: no signal, the server is down, or the request took too long. */
 export class NoAnswer extends Error {}
 
@@ -63,7 +66,7 @@ export const request: Request = async <T>(path: string, asked: Asked = {}): Prom
 
 async function send(path: string, asked: Asked): Promise<Response> {
   const method = asked.method ?? "GET";
-  const headers: Record<string, string> = { Accept: "application/json", "X-Request-ID": uuidv7(), ...asked.headers };
+  const headers: Record<string, string> = { Accept: "application/json", "X-Request-ID": uuidv7(), ...PROTOCOL, ...asked.headers };
   if (asked.body !== undefined) headers["Content-Type"] = "application/json";
   if (method !== "GET" && method !== "HEAD") headers["X-CSRFToken"] = csrfToken();
   try {
