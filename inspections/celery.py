@@ -4,15 +4,18 @@ A worker works in its own process (``--pool solo``), not in a child: a child tha
 of its pool held for ever, and the parent lives on and looks well. More work at once is more worker processes.
 Beside the work, every worker sweeps; claims let it send their mails (`claims/mailing.py`).
 """
+import contextlib
 import logging
 import os
 import threading
 import time
 import warnings
+from collections.abc import Iterator
 
 from celery import Celery
 from celery.exceptions import SecurityWarning
 from celery.signals import worker_ready
+from kombu import Connection
 
 log = logging.getLogger(__name__)
 
@@ -26,11 +29,26 @@ app.config_from_object("django.conf:settings", namespace="CELERY")
 app.autodiscover_tasks(["imaging"])
 
 
-def hints_waiting() -> int:
+#: A request must not wait for a broker that is away: what was not hinted is found by the sweep.
+PATIENCE = {"socket_connect_timeout": 2, "socket_timeout": 2}
+
+
+@contextlib.contextmanager
+def broker() -> Iterator[Connection]:
+    """A connection of one's own, closed at the end; raises what the broker raises when it is away.
+
+    None is kept in a pool. One that broke with its Redis is handed out again and fails for ever, and of ten that were
+    never given back the eleventh request waits without end.
+    """
+    with app.connection_for_write(transport_options=PATIENCE) as connection:
+        connection.ensure_connection(max_retries=0)
+        yield connection
+
+
+def hints_waiting(connection: Connection) -> int:
     """How many messages lie in the queue, unread."""
-    queue = app.conf.task_default_queue
-    with app.pool.acquire(block=True) as connection, connection.channel() as channel:
-        return channel.queue_declare(queue=queue, durable=True).message_count
+    with connection.channel() as channel:
+        return channel.queue_declare(queue=app.conf.task_default_queue, durable=True).message_count
 
 
 @worker_ready.connect

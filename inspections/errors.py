@@ -19,7 +19,7 @@ from http.client import responses
 
 from django.conf import settings
 from django.core.exceptions import PermissionDenied, RequestDataTooBig
-from django.db import DatabaseError
+from django.db import DatabaseError, InterfaceError, OperationalError
 from django.http import Http404
 from rest_framework import exceptions, status
 from rest_framework.response import Response
@@ -44,6 +44,7 @@ SENTENCES: dict[str, str] = {
     "TOO-OFTEN": "Too many requests at once. Nothing was lost. Try again in {wait_s} seconds.",
     "FIELDS": "Some entries could not be used: {fields}. Nothing was saved. Correct them and send again.",
     "NO-ROOM": "The server's disk is full. What you sent was not kept there; it is safe on the phone, which sends it again by itself. Tell your administrator.",
+    "DATABASE-AWAY": "The server's database does not answer at this moment. What is stored is safe, and what is on the phone stays there. It is sent again by itself.",
     "TROUBLE": "The server met a fault of its own. What you sent may not be saved; what is on the phone is. Try again in a minute; if it stays, tell your administrator the code {trace}.",
 }
 
@@ -114,6 +115,16 @@ def is_disk_full(trouble: BaseException | None) -> bool:
     return False
 
 
+def is_database_away(trouble: BaseException | None) -> bool:
+    """Whether the database did not answer, or went away while it was asked; nothing says whether it then did it."""
+    return isinstance(trouble, OperationalError | InterfaceError)
+
+
+def database_away() -> Refusal:
+    """The refusal for that moment: to be sent again."""
+    return Refusal("DATABASE-AWAY", status=status.HTTP_503_SERVICE_UNAVAILABLE, retry_after_s=3)
+
+
 def answer(trouble: Exception, context: dict) -> Response | None:
     """DRF exception handler: every exception as problem details with ``code``, ``sentence`` and ``facts``."""
     # Here, because the views name their parsers at import, and those raise refusals.
@@ -129,6 +140,8 @@ def answer(trouble: Exception, context: dict) -> Response | None:
         for name in ("Retry-After", "WWW-Authenticate", "Allow"):
             if name in plain.headers:
                 response[name] = plain[name]
+    if "retry_after_s" in refusal.facts:
+        response["Retry-After"] = str(refusal.facts["retry_after_s"])
     return response
 
 
@@ -138,6 +151,8 @@ def _as_refusal(trouble: Exception) -> Refusal | None:  # noqa: C901 - one case 
             return trouble
         case DatabaseError() | OSError() if is_disk_full(trouble):
             return Refusal("NO-ROOM", status=507)
+        case _ if is_database_away(trouble):
+            return database_away()
         case exceptions.NotAuthenticated() | exceptions.AuthenticationFailed():
             return Refusal("SIGN-IN-FIRST", status=401)
         case exceptions.PermissionDenied() | PermissionDenied():

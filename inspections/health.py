@@ -30,6 +30,9 @@ class Health:
             found.append(f"The disk is full ({self.free_bytes // 1048576} MB free).")
         if self.queue.stands_still:
             found.append(self.queue.sentence)
+        if self.queue.parked_lately:
+            found.append(f"{self.queue.parked_lately} photos were given up in the last day, the last of them because: "
+                         f"{self.queue.why_parked}")
         return found
 
     @property
@@ -41,8 +44,9 @@ class Health:
         """Seconds, bytes and ISO 8601."""
         return {
             "database": "answers",
-            "jobs": {"waiting": self.queue.waiting, "oldest_waiting_s": round(self.queue.oldest_s),
-                     "parked": self.queue.parked, "last_finished_s": self.queue.idle_s and round(self.queue.idle_s)},
+            "jobs": {"open": self.queue.open, "waiting": self.queue.waiting,
+                     "oldest_waiting_s": round(self.queue.oldest_s), "parked": self.queue.parked,
+                     "last_finished_s": self.queue.idle_s and round(self.queue.idle_s)},
             "worker": "stands still" if self.queue.stands_still else "works" if self.queue.waiting else "has no work",
             "free_bytes": self.free_bytes, "last_backup": self.last_backup, "sentences": self.sentences,
         }
@@ -65,6 +69,6 @@ def health() -> Health:
     """How it stands now; raises what the database raises when it does not answer."""
     is_migrated = _is_migrated()
     return Health(
-        queue=jobs.queue() if is_migrated else jobs.Queue(0, 0.0, None, 0),
+        queue=jobs.queue() if is_migrated else jobs.NO_WORK,
         free_bytes=shutil.disk_usage(settings.DATA).free, last_backup=last_backup(), is_migrated=is_migrated,
     )

@@ -10,7 +10,7 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
-from inspections.errors import PROBLEM, Refusal, is_disk_full
+from inspections.errors import PROBLEM, Refusal, database_away, is_database_away, is_disk_full
 from inspections.health import Health
 from inspections.health import health as how_it_stands
 from inspections.tracing import request_id
@@ -59,25 +59,30 @@ def _told(is_well: Callable[[Health], bool]) -> JsonResponse:
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
     """A host that is not ours, or a request that is none."""
     is_host = isinstance(exception, DisallowedHost)
-    return _plain(request, "HOST-UNKNOWN" if is_host else "NOT-JSON", 400, {})
+    return _plain(request, Refusal("HOST-UNKNOWN" if is_host else "NOT-JSON", status=400))
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     """A wrong address, in a sentence."""
-    return _plain(request, "NOT-FOUND", 404, {})
+    return _plain(request, Refusal("NOT-FOUND", status=404))
 
 
 def trouble(request: HttpRequest) -> HttpResponse:
     """A fault of ours: its id for the person, the same id in the log beside the traceback."""
     if is_disk_full(sys.exc_info()[1]):
-        return _plain(request, "NO-ROOM", 507, {})
+        return _plain(request, Refusal("NO-ROOM", status=507))
+    if is_database_away(sys.exc_info()[1]):
+        return _plain(request, database_away())
     trace = request_id.get()
     log.error("fault %s at %s %s", trace, request.method, request.path)
-    return _plain(request, "TROUBLE", 500, {"trace": trace})
+    return _plain(request, Refusal("TROUBLE", status=500, trace=trace))
 
 
-def _plain(request: HttpRequest, code: str, status: int, facts: dict) -> HttpResponse:
-    refusal = Refusal(code, status=status, **facts)
+def _plain(request: HttpRequest, refusal: Refusal) -> HttpResponse:
     if request.path.startswith(("/api/", "/sync/")):
-        return JsonResponse(refusal.to_json(), status=status, content_type=PROBLEM)
-    return render(request, "plain.html", {"sentence": str(refusal)}, status=status)
+        response = JsonResponse(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
+    else:
+        response = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
+    if "retry_after_s" in refusal.facts:
+        response["Retry-After"] = str(refusal.facts["retry_after_s"])
+    return response

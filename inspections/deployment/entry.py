@@ -2,6 +2,7 @@
 
 Standard library only: at this point nothing may be installed yet.
 """
+import importlib
 import os
 import sys
 from pathlib import Path
@@ -9,6 +10,8 @@ from pathlib import Path
 from inspections.deployment import pins
 
 BASE = Path(__file__).resolve().parents[2]
+#: Words that take what only developers need, each with the module that knows it.
+NEEDS_TEST_PINS = {"test": "testing", "fault_run": "fault_run"}
 
 
 def enter(argv: list[str]) -> None:
@@ -17,11 +20,11 @@ def enter(argv: list[str]) -> None:
     Parameters
     ----------
     argv : list of str
-        As the shell gave it; ``argv[1]`` is ``start``, ``test`` or a Django command.
+        As the shell gave it; ``argv[1]`` is ``start``, a word of NEEDS_TEST_PINS or a Django command.
     """
     word = argv[1] if len(argv) > 1 else "help"
     locks = [BASE / "requirements.txt"]
-    if word == "test":
+    if word in NEEDS_TEST_PINS:
         locks.append(BASE / "tests" / "requirements.txt")
     try:
         python = pins.python_with(locks)
@@ -38,10 +41,8 @@ def _run(word: str, argv: list[str]) -> int:
         from inspections.deployment.start import main
 
         return main(argv[2:])
-    if word == "test":
-        from inspections.development.testing import main
-
-        return main(argv[2:])
+    if word in NEEDS_TEST_PINS:
+        return importlib.import_module(f"inspections.development.{NEEDS_TEST_PINS[word]}").main(argv[2:])
     return _django(argv)
 
 

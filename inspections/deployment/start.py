@@ -41,7 +41,7 @@ def main(arguments: list[str]) -> int:
             except _stops() as trouble:
                 raise CannotUseFolder(_plainly(trouble, folder)) from trouble
             _say_where(asked.host, asked.port)
-            return Supervisor(_children(asked.host, asked.port)).run()
+            return Supervisor([web_server(asked.host, asked.port), worker()]).run()
     except CannotUseFolder as trouble:
         print(trouble, file=sys.stderr)
         return 1
@@ -147,16 +147,18 @@ def _refuse_taken_port(host: str, port: int) -> None:
                 f"or choose another port: python3 manage.py start --port {min(port + 1, 65535)}") from trouble
 
 
-def _children(host: str, port: int) -> list[Child]:
-    here = str(BASE)
-    return [
-        Child("web server", [
-            sys.executable, "-m", "inspections.deployment.web", "--host", host, "--port", str(port)]),
-        Child("worker", [
-            sys.executable, "-m", "celery", "--app", "inspections.celery", "--workdir", here, "--quiet", "worker",
-            "--pool", "solo", "--loglevel", "WARNING", "--without-gossip", "--without-mingle", "--without-heartbeat"],
-            trouble=_worker_trouble),
-    ]
+def web_server(host: str, port: int) -> Child:
+    """The process that answers requests."""
+    return Child("web server", [
+        sys.executable, "-m", "inspections.deployment.web", "--host", host, "--port", str(port)])
+
+
+def worker(name: str = "worker") -> Child:
+    """A process that looks at photos."""
+    return Child(name, [
+        sys.executable, "-m", "celery", "--app", "inspections.celery", "--workdir", str(BASE), "--quiet", "worker",
+        "--pool", "solo", "--loglevel", "WARNING", "--without-gossip", "--without-mingle", "--without-heartbeat"],
+        trouble=_worker_trouble)
 
 
 def _worker_trouble(up_s: float) -> str | None:

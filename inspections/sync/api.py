@@ -69,9 +69,6 @@ class SyncView(APIView):
     def finalize_response(self, request, response, *args, **kwargs):
         response = super().finalize_response(request, response, *args, **kwargs)
         response.headers.setdefault("Cache-Control", "no-store")
-        facts = response.data.get("facts") if isinstance(response.data, dict) else None
-        if isinstance(facts, dict) and "retry_after_s" in facts:
-            response["Retry-After"] = str(facts["retry_after_s"])
         return response
 
 

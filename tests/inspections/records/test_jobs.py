@@ -21,7 +21,7 @@ ADVICE = {
 def hints(monkeypatch) -> list:
     """What was sent to the broker."""
     sent = []
-    monkeypatch.setattr("inspections.celery.hints_waiting", lambda: len(sent))
+    monkeypatch.setattr("inspections.celery.hints_waiting", lambda connection: len(sent))
     monkeypatch.setattr("inspections.celery.app.send_task", lambda name, **more: sent.append(name))
     return sent
 
@@ -199,13 +199,14 @@ def test_a_busy_hour_leaves_no_heap_of_hints(hints, django_capture_on_commit_cal
 
 
 def test_hints_that_lie_in_the_broker_are_counted(db):
-    from inspections.celery import app, hints_waiting
+    from inspections.celery import app, broker, hints_waiting
 
     app.control.purge()
-    assert hints_waiting() == 0
-    for _ in range(3 * jobs.MOST_HINTS):
-        jobs.hint()
-    assert hints_waiting() == jobs.MOST_HINTS
+    with broker() as connection:
+        assert hints_waiting(connection) == 0
+        for _ in range(3 * jobs.MOST_HINTS):
+            jobs.hint()
+        assert hints_waiting(connection) == jobs.MOST_HINTS
     app.control.purge()
 
 
@@ -237,3 +238,21 @@ def test_a_long_queue_that_is_worked_through_does_not_stand_still(job, hints):
     Job.objects.filter(pk=done.pk).update(state="done", finished_at=timezone.now())
     assert jobs.queue().oldest_s > 900
     assert not jobs.queue().stands_still
+
+
+def test_whoever_watches_the_server_is_told_of_work_that_stands_still_and_why_photos_were_given_up(client, job, hints):
+    assert client.get("/health").json()["sentences"] == []
+    pass_time(jobs.STANDSTILL_S + 5)
+    told = client.get("/health").json()
+    assert told["worker"] == "stands still"
+    (sentence,) = told["sentences"]
+    assert sentence.startswith("1 photos wait for the worker, the oldest for 9")
+    taken = jobs.take(job.pk)
+    jobs.fail(taken, "The photo took too long to look at.", retry=False)
+    told = client.get("/health").json()
+    assert told["jobs"]["parked"] == 1
+    assert told["sentences"] == ["1 photos were given up in the last day, the last of them because: The photo took too "
+                                 "long to look at."]
+    Job.objects.update(finished_at=timezone.now() - timedelta(days=2))
+    told = client.get("/health").json()
+    assert (told["jobs"]["parked"], told["sentences"]) == (1, [])
