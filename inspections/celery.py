@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from celery import Celery
 from celery.exceptions import SecurityWarning
 from celery.signals import worker_ready
-from kombu import Connection
+from kombu.connection import Connection
 
 log = logging.getLogger(__name__)
 

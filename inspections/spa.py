@@ -80,7 +80,7 @@ def trouble(request: HttpRequest) -> HttpResponse:
 
 def _plain(request: HttpRequest, refusal: Refusal) -> HttpResponse:
     if request.path.startswith(("/api/", "/sync/")):
-        response = JsonResponse(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
+        response: HttpResponse = JsonResponse(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
     else:
         response = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
     if "retry_after_s" in refusal.facts:

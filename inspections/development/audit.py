@@ -37,8 +37,8 @@ def _deliveries(signed: list[dict], wrong: list[str]) -> list[list]:
 
     kept = Delivery.objects.values_list("pk", "document")
     documents = {str(pk): sha256_hex(canonical_bytes(body)) for pk, body in kept}
-    seals = Counter(Seal.objects.values_list("kind", "subject_id", "sha256"))
-    seals = {(kind, str(subject), sha256): count for (kind, subject, sha256), count in seals.items()}
+    seals = Counter((kind, str(subject), sha256) for kind, subject, sha256 in
+                    Seal.objects.values_list("kind", "subject_id", "sha256"))
     as_signed = [one for one in signed if documents.get(one["id"]) == one["sha256"]]
     sealed = [one for one in signed if seals.get(("delivery", one["id"], one["seal"])) == 1]
     put_away = [one for one in signed if seals.get(("addendum", one["addendum"], one["addendum_seal"])) == 1]
@@ -70,12 +70,10 @@ def _photos(receipts: dict, wrong: list[str]) -> list[list]:
     whole = {sha256 for sha256 in named if _is(lambda sha256=sha256: sha256_hex(
         storage.read(storage.photo_name(sha256))) == sha256)}
     wrong += [f"photo {sha256} is gone or has other bytes" for sha256 in named - whole]
-    coming = list(Path(settings.PHOTO_ROOT).rglob(".coming-*"))
     return [
         ["photos, each once", len(named), Photo.objects.count()],
         ["of them with the right hash", len(named), len(whole)],
         ["part files left of photos that are stored", 0, len(list((Path(settings.DATA) / "uploads").glob("*.part")))],
-        ["bytes left in half-written files", 0, sum(file.stat().st_size for file in coming)],
     ]
 
 

@@ -183,8 +183,6 @@ def main(arguments: list[str]) -> int:
     asked = vars(parser.parse_args(arguments))
     chosen, port = asked.pop("forms") or list(forms.FORMS), asked.pop("port")
     outcomes = [_run_one(forms.FORMS[name], Plan(**asked), port) for name in chosen]
-    for outcome in outcomes:
-        print(f"\n{outcome.table()}", flush=True)
     return 0 if all(outcome.holds for outcome in outcomes) else 1
 
 
@@ -192,6 +190,7 @@ def _run_one(kind: type[forms.Form], plan: Plan, port: int) -> Outcome:
     folder = Path(tempfile.mkdtemp(prefix="underlid-faults-"))
     outcome = fault_run(kind, plan, port=port, folder=folder,
                         tell=lambda line: print(line, file=sys.stderr, flush=True))
+    print(f"\n{outcome.table()}", flush=True)
     if outcome.holds:
         shutil.rmtree(folder, ignore_errors=True)
     else:

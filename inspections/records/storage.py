@@ -3,21 +3,26 @@
 A photo lies under the hash of its bytes, so writing it twice is writing it once. Names:
 ``<sha[:2]>/<sha>`` for the photo as taken, ``derived/<sha[:2]>/<sha>/<name>`` for thumbnails and overlays.
 """
+import contextlib
 import os
 import tempfile
+import time
 from pathlib import Path
 
 from django.core.files.base import ContentFile, File
 from django.core.files.storage import FileSystemStorage, Storage, storages
 from django.utils.deconstruct import deconstructible
 
+#: Folder of files that are being written; a kill leaves them there, and after so long nobody is at one any more.
+COMING, HALF_WRITTEN_S = ".coming", 24 * 3600
+
 
 @deconstructible(path="inspections.records.storage.DurableFiles")
 class DurableFiles(FileSystemStorage):
     """Files on disk that survive a power cut once ``save`` has returned.
 
-    Written to a temporary name beside the target, flushed, renamed, and the folder flushed: a reader sees
-    the whole file or none. An existing name is replaced, never renamed aside.
+    Written under a temporary name in a folder for such, flushed, renamed, and the target's folder flushed: a reader
+    sees the whole file or none. An existing name is replaced, never renamed aside.
     """
 
     def get_available_name(self, name: str, max_length: int | None = None) -> str:
@@ -26,7 +31,9 @@ class DurableFiles(FileSystemStorage):
     def _save(self, name: str, content: File) -> str:
         target = Path(self.path(name))
         self._make_folder(target.parent)
-        handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=".coming-")
+        coming = Path(self.path(COMING))
+        coming.mkdir(exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=coming)
         try:
             with os.fdopen(handle, "wb") as file:
                 for piece in content.chunks():
@@ -39,6 +46,16 @@ class DurableFiles(FileSystemStorage):
             raise
         _flush_folder(target.parent)
         return name
+
+    def clear_half_written(self, older_than_s: float = HALF_WRITTEN_S) -> int:
+        """Remove what a kill left of files that were being written; how many."""
+        before, removed = time.time() - older_than_s, 0
+        for file in Path(self.path(COMING)).glob("*"):
+            with contextlib.suppress(FileNotFoundError):  # it got its name, or somebody else removed it
+                if file.stat().st_mtime < before:
+                    file.unlink()
+                    removed += 1
+        return removed
 
     def _make_folder(self, folder: Path) -> None:
         """Make missing folders from the top down, flushing each parent so that the new entry is kept."""
@@ -59,6 +76,12 @@ def _flush_folder(folder: Path) -> None:
 def photos() -> Storage:
     """The storage of photos, on disk or S3-compatible as configured."""
     return storages["photos"]
+
+
+def clear_half_written() -> int:
+    """Remove what kills left of files that were being written on disk; how many."""
+    files = photos()
+    return files.clear_half_written() if isinstance(files, DurableFiles) else 0
 
 
 def photo_name(sha256: str) -> str:

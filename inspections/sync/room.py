@@ -19,6 +19,7 @@ from django.utils import timezone
 from inspections.errors import CannotUse, Refusal, add_sentences
 from inspections.people.access import sites_for
 from inspections.people.models import Person
+from inspections.records import storage
 from inspections.records.shape.delivery import MOST_PHOTOS
 from inspections.sync.models import DocumentState, NamedPhoto, Upload
 
@@ -70,8 +71,11 @@ def need_room(*, person: Person, device_id: UUID | None, sha256: str, length: in
 
 
 def clear_stale() -> int:
-    """Remove what nobody went on with, by age: parts after 30 days, uploads without a byte after one; how many."""
-    now, removed = time.time(), 0
+    """Remove what nobody went on with, by age: parts after 30 days, uploads without a byte after one; how many.
+
+    Files that a kill left half-written go too, after a day.
+    """
+    now, removed = time.time(), storage.clear_half_written()
     begun_before = timezone.now() - timedelta(seconds=NEVER_FED_S)
     for upload in Upload.objects.filter(is_stored=False, created_at__lt=begun_before):
         if not part_of(upload).exists():

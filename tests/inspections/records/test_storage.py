@@ -1,4 +1,7 @@
 """Files are whole or absent, and an interrupted write leaves nothing under the name."""
+import os
+import time
+
 import pytest
 from django.core.files.base import ContentFile
 
@@ -33,6 +36,26 @@ def test_a_write_that_breaks_off_leaves_the_old_file(files, tmp_path):
         files.save("ab/name", Broken(b"x"))
     assert [path.name for path in (tmp_path / "ab").iterdir()] == ["name"]
     assert (tmp_path / "ab/name").read_bytes() == b"old"
+
+
+def test_what_a_kill_left_half_written_has_no_name_and_goes_after_a_day(files, tmp_path, monkeypatch):
+    class Killed(BaseException):
+        pass
+
+    def killed(*args):
+        raise Killed
+
+    with monkeypatch.context() as patch:
+        patch.setattr("inspections.records.storage.os.replace", killed)
+        patch.setattr("inspections.records.storage.Path.unlink", lambda *args, **more: None)  # nothing runs then
+        with pytest.raises(Killed):
+            files.save("ab/name", ContentFile(b"bytes"))
+    assert not files.exists("ab/name")
+    (left,) = (tmp_path / ".coming").iterdir()
+    assert files.clear_half_written() == 0
+    os.utime(left, (0, time.time() - 25 * 3600))
+    assert files.clear_half_written() == 1
+    assert list((tmp_path / ".coming").iterdir()) == []
 
 
 def test_the_file_and_its_folder_are_flushed_before_save_returns(files, monkeypatch):
