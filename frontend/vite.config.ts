@@ -5,6 +5,7 @@ import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 
 const tradeData = fileURLToPath(new URL("../inspections/trade/data", import.meta.url));
+const messages = fileURLToPath(new URL("../inspections/messages/en", import.meta.url));
 const fixtures = fileURLToPath(new URL("../fixtures", import.meta.url));
 
 // What a first visit keeps at once is all that the dock can ask for without a signal; behind these doors is the rest.
@@ -71,7 +72,7 @@ export default defineConfig({
     }),
   ],
   resolve: {
-    alias: { "@trade-data": tradeData, "@fixtures": fixtures },
+    alias: { "@trade-data": tradeData, "@messages": messages, "@fixtures": fixtures },
     // vitest would take Svelte's server build otherwise, and mount() would throw
     ...(process.env.VITEST ? { conditions: ["browser"] } : {}),
   },
@@ -89,5 +90,5 @@ export default defineConfig({
     proxy: Object.fromEntries(["/api", "/sync", "/e", "/admin", "/static"].map((path) => [path, "http://127.0.0.1:8000"])),
     fs: { allow: [".."] },
   },
-  test: { environment: "jsdom", include: ["src/**/*.test.ts"], restoreMocks: true },
+  test: { environment: "jsdom", include: ["src/**/*.test.ts"], setupFiles: ["src/testing/words.ts"], restoreMocks: true },
 });

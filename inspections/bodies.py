@@ -7,12 +7,8 @@ from rest_framework.exceptions import ParseError
 from rest_framework.negotiation import DefaultContentNegotiation
 from rest_framework.parsers import BaseParser
 
-from inspections.errors import Refusal, add_sentences
+from inspections.errors import Refusal
 
-add_sentences({
-    "NAMED-TWICE": "What was sent names “{name}” twice, so it is not clear which one counts. Nothing was changed on "
-    "the server, and what is on the phone stays there. Update the app and send it again.",
-})
 
 def need_size(request: HttpRequest, most: int) -> None:
     """Nothing, where the body is at most so many bytes; Refusal 413 TOO-LARGE otherwise.

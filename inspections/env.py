@@ -51,6 +51,20 @@ def whole_number(name: str, default: int, *, least: int, most: int) -> int:
     return int(word)
 
 
+def one_of(name: str, allowed: tuple[str, ...]) -> str:
+    """One of the words; the first when the variable is not set.
+
+    Raises
+    ------
+    UnusableSetting
+        Any other word.
+    """
+    word = text(name, allowed[0])
+    if word in allowed:
+        return word
+    raise UnusableSetting(f"{name} is “{word}”. Set it to {' or '.join(allowed)}, or leave it out.")
+
+
 def words(name: str, default: list[str]) -> list[str]:
     """Words separated by commas; blanks around them do not count."""
     given = text(name)

@@ -2,13 +2,14 @@
 
 ::
 
-    Refusal                     carries code, facts, HTTP status; its sentence comes from SENTENCES
+    Refusal                     carries code, facts, HTTP status; its sentence is the message of that code
     ├── NotYours    403         the person may not see or do this
     ├── NotFound    404
     ├── Conflict    409, 412    somebody or something was there first
     └── CannotUse   400, 422    what was sent cannot be used
 
-A sentence says what happened, what is safe, and what to do. Tests compare codes; people read sentences.
+A sentence says what happened, what is safe, and what to do; it stands in ``messages/en/errors.ftl`` under its code.
+Tests compare codes; people read sentences.
 ``answer`` is the one place that turns any exception of the API into JSON.
 """
 import errno
@@ -24,42 +25,11 @@ from django.http import Http404
 from rest_framework import exceptions, status
 from rest_framework.response import Response
 
+from inspections.messages import message
+
 log = logging.getLogger(__name__)
 #: Media type of an answer that is a refusal (RFC 9457).
 PROBLEM = "application/problem+json"
-
-#: code -> sentence with {named} facts. Other modules add theirs at import with ``add_sentences``.
-SENTENCES: dict[str, str] = {
-    "SIGN-IN-FIRST": "You are not signed in. What is on this phone is safe and stays here. Sign in, and it goes on.",
-    "SIGN-IN-WRONG": "That name and password do not go together. Nothing was changed. Check both and try again.",
-    "SIGN-IN-LOCKED": "Too many wrong passwords from here. Nothing was lost. Wait ten minutes, or ask your administrator.",
-    "PAGE-STALE": "This page was open too long to be trusted with a change. What you entered is still here. Reload the page and send it again.",
-    "NOT-YOURS": "This belongs to a site that you do not look after. Nothing was changed. Ask your administrator if you should see it.",
-    "NOT-FOUND": "There is nothing here under that address. Nothing was changed. Go back and choose from the list.",
-    "NOT-JSON": "What was sent could not be read. Nothing was changed on the server, and what is on the phone stays there. Send it again.",
-    "HOST-UNKNOWN": "This server does not answer to that address. Nothing was changed. Open it by the address that it printed when it started; its administrator can add a name in UNDERLID_HOSTS.",
-    "NOT-ALLOWED": "That address does not take this kind of request. Nothing was changed. Update the app and try again.",
-    "TOO-LARGE": "That was larger than the server takes ({most_mb} MB). Nothing was changed. Send less at once.",
-    "TOO-SLOW": "Too little of what was sent arrived in time. Nothing was changed, and what is on the phone stays there. It is sent again by itself.",
-    "TOO-OFTEN": "Too many requests at once. Nothing was lost. Try again in {wait_s} seconds.",
-    "FIELDS": "Some entries could not be used: {fields}. Nothing was saved. Correct them and send again.",
-    "NO-ROOM": "The server's disk is full. What you sent was not kept there; it is safe on the phone, which sends it again by itself. Tell your administrator.",
-    "DATABASE-AWAY": "The server's database does not answer at this moment. What is stored is safe, and what is on the phone stays there. It is sent again by itself.",
-    "TROUBLE": "The server met a fault of its own. What you sent may not be saved; what is on the phone is. Try again in a minute; if it stays, tell your administrator the code {trace}.",
-}
-
-
-def add_sentences(more: Mapping[str, str]) -> None:
-    """Add a module's own codes; a code that is taken with another sentence is a mistake in the code.
-
-    Raises
-    ------
-    ValueError
-        The code already has another sentence.
-    """
-    for code, sentence in more.items():
-        if SENTENCES.setdefault(code, sentence) != sentence:
-            raise ValueError(f"two sentences for {code}")
 
 
 class Refusal(Exception):
@@ -71,7 +41,8 @@ class Refusal(Exception):
         self.code, self.facts, self.extra = code, facts, dict(extra or {})
         if status is not None:
             self.status = status
-        super().__init__(SENTENCES[code].format(**facts))
+        super().__init__(message(code, **{
+            name: fact if isinstance(fact, int) else str(fact) for name, fact in facts.items()}))
 
     def to_json(self) -> dict:
         """Problem details (RFC 9457): the sentence is the detail, and the code tells more than the status does."""

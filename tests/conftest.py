@@ -19,7 +19,11 @@ os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 import django  # noqa: E402
 import pytest  # noqa: E402
 
+from inspections import messages  # noqa: E402
+
 django.setup()
+# A gap in the catalogue is a fault of the code that is tested.
+messages.catalogue().is_strict = True
 # Each parallel worker must come by here too, and name a data folder of its own, before its Django starts.
 del os.environ["DJANGO_SETTINGS_MODULE"]
 

@@ -14,8 +14,8 @@ FRONTEND = BASE / "frontend" / "src"
 #: folder of frontend/src -> folders of it that it may import
 TYPESCRIPT_ARROWS = {
     "trade": {"trade"},
-    "store": {"store", "trade"},
-    "sync": {"sync", "store", "trade"},
+    "store": {"store", "trade", "messages"},
+    "sync": {"sync", "store", "trade", "messages"},
 }
 
 

@@ -4,12 +4,13 @@ import { expect, test } from "vitest";
 
 /** Which folders the code of a folder may use; types may be named from anywhere. */
 const MAY_USE: Record<string, string[]> = {
+  messages: [],
   trade: [],
-  store: [],
-  camera: ["trade"],
-  sync: ["store"],
-  state: ["store", "sync", "trade", "camera"],
-  walk: ["state", "trade", "camera", "offline"],
+  store: ["messages"],
+  camera: ["trade", "messages"],
+  sync: ["store", "messages"],
+  state: ["store", "sync", "trade", "camera", "messages"],
+  walk: ["state", "trade", "camera", "offline", "messages"],
   offline: [],
 };
 const ROOT = import.meta.dirname;

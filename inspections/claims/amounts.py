@@ -11,13 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 
 from inspections.claims.currencies import decimals_of, rounded, written
-from inspections.errors import CannotUse, add_sentences
-
-add_sentences({
-    "CLAIM-NUMBER": "“{value}” is no number that {name} can have. Nothing was changed. Write digits, with a point "
-    "before decimals.",
-    "CLAIM-GROUND": "There is no ground for a claim of the name “{value}”. Nothing was changed. Choose one listed.",
-})
+from inspections.errors import CannotUse
 
 LARGEST = Decimal(10) ** 9
 

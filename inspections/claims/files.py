@@ -13,23 +13,13 @@ from django.core.files.uploadedfile import UploadedFile
 
 from imaging.decode import screen_pictures
 from imaging.wholeness import why_unreadable
-from inspections.errors import CannotUse, Refusal, add_sentences
+from inspections.errors import CannotUse, Refusal
 from inspections.evidence.canonical import sha256_hex
 from inspections.records import storage
 from inspections.records.models import Delivery
 from inspections.records.services.logger_file import read_logger_file
 from inspections.records.services.photo import kind_and_size
 from inspections.user_files import SHOWN
-
-KEPT = "Nothing was sent, and the claim is as it was."
-add_sentences({
-    "CLAIM-FILES": f"At most {{most}} files go with one answer. {KEPT} Send some of them with a further answer.",
-    "CLAIM-FILE-LARGE": f"“{{name}}” is larger than {{most_mb}} MB. {KEPT} Send a smaller one.",
-    "CLAIM-FILE-KIND": f"“{{name}}” is neither a photo that can be shown (JPEG, PNG, WebP) nor a data logger’s table "
-    f"that can be read. {KEPT} Photos: send a JPEG. Logger files: {{why}}",
-    "CLAIM-FILE-PICTURE": f"“{{name}}” is damaged or has more pixels than can be shown. {KEPT} Send the photo as the "
-    "camera made it.",
-})
 
 MOST_FILES, LARGEST = 6, 7 * 1024 * 1024
 #: A little more than the largest phone camera of today; a bomb tells far more in its head.

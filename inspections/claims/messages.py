@@ -24,7 +24,7 @@ from inspections.claims import standing as stands
 from inspections.claims.currencies import written
 from inspections.claims.models import Claim, Message
 from inspections.claims.when import deadline_of, site_moment
-from inspections.errors import Conflict, Refusal, add_sentences
+from inspections.errors import Conflict, Refusal
 from inspections.evidence.links import make_link
 from inspections.evidence.models import Seal, SealKind
 from inspections.people.models import Person, Role
@@ -32,10 +32,6 @@ from inspections.records.models import ClaimEntry
 
 log = logging.getLogger(__name__)
 State = Message.State
-
-add_sentences({
-    "MAIL-NOT-AGAIN": "This mail is not one that can be sent again. Nothing was changed. Load the page anew.",
-})
 
 #: How long before a deadline its reminder goes out.
 REMIND = {"reminder_notice": timedelta(hours=6), "reminder_answer": timedelta(hours=12)}

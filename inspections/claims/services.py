@@ -14,7 +14,7 @@ from inspections.claims.currencies import rounded
 from inspections.claims.drafting import items_of, line_of, what_fell_short
 from inspections.claims.files import SentFile, keep_file
 from inspections.claims.models import USUAL_ANSWER_H, USUAL_NOTICE_H, Claim, SupplierTerms
-from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.errors import CannotUse, Conflict
 from inspections.evidence.contents import claim_content
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
@@ -22,30 +22,6 @@ from inspections.evidence.statement import utc_text
 from inspections.people.access import need_role, need_site
 from inspections.people.models import Person, Role, Site, new_id
 from inspections.records.models import ClaimEntry, Delivery, DocketLine
-
-KEPT = "The claim is as it was."
-add_sentences({
-    "CLAIM-THERE": "There is a claim on this line already: {number}. Nothing was changed. Open that one.",
-    "CLAIM-NOTHING": "The verdict on this line gives nothing to claim: no carton was refused or missing, and none was "
-    "taken with an allowance. No claim was drafted.",
-    "CLAIM-NO-SEAL": "This delivery has no seal that a claim could stand on. The record is kept. Tell your "
-    "administrator.",
-    "CLAIM-SENT": f"This claim was sent, and what was sent is sealed. {KEPT} Offer another amount, or withdraw it.",
-    "CLAIM-REASON": f"“{{ground}}” was changed, and no reason is given. {KEPT} Write why, so that the other side can "
-    "follow.",
-    "CLAIM-OPEN-FIGURE": f"“{{ground}}” has no amount yet: a figure is not known. {KEPT} Enter it, or take the item "
-    "out.",
-    "CLAIM-EMPTY": f"There is nothing in this claim. {KEPT} Add what fell short, or withdraw it.",
-    "CLAIM-NOT-NOW": f"This cannot be said at this point of the claim ({{state}}). {KEPT} Load the page anew to see "
-    "what was said last.",
-    "CLAIM-WORDS": f"There is nothing written in it. {KEPT} Write a reason or a question, or attach a file.",
-    "CLAIM-LONG": f"That is longer than {{most}} letters. {KEPT} Shorten it, or send the rest with a further answer.",
-    "CLAIM-AMOUNT": f"No amount is named. {KEPT} Write the amount in {{currency}}.",
-    "CLAIM-CREDIT": f"The number of the credit note is missing. {KEPT} Write it as it stands on the note.",
-    "CLAIM-CREDIT-OTHER": f"The credit is not the amount agreed ({{agreed}}), and no reason is given. {KEPT} Write "
-    "why, or correct the amount.",
-    "CLAIM-MANY": f"This claim has as many entries as one can have ({{most}}). {KEPT} Talk to each other another way.",
-})
 
 MOST_TEXT, MOST_ENTRIES, MOST_NOTE = 4000, 80, 60
 CLAIMANTS = (Role.SITE_MANAGER, Role.GROUP_OPERATIONS)

@@ -15,13 +15,9 @@ from inspections.comparison.measures import BY, asked_for, measures
 from inspections.comparison.period import Period
 from inspections.comparison.rates import comparison, parts_of
 from inspections.comparison.selectors import counted
-from inspections.errors import CannotUse, NotFound, add_sentences
+from inspections.errors import CannotUse, NotFound
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Role, Site
-
-add_sentences({
-    "MEASURES-BY": "“{entry}” is nothing that measures are told apart by. Nothing was changed. Choose one of: {known}.",
-})
 
 
 @api_view(["GET"])

@@ -5,14 +5,8 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Q
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.people.models import Site
-
-add_sentences({
-    "PERIOD-DATE": "“{entry}” could not be read as a day. Nothing was changed. "
-    "Write it as year-month-day, for example 2026-03-31.",
-    "PERIOD-ORDER": "The period ends ({last}) before it begins ({first}). Nothing was changed. Swap the two days.",
-})
 
 #: Months shown when nobody asks for other ones, the present month among them.
 USUAL_MONTHS = 12

@@ -107,7 +107,8 @@ def _wheel_bin() -> Path:
 
 def _sources() -> Iterator[Path]:
     """Every file that the build reads: the app's own, and the data and pages it shares with the server."""
-    for folder in (FRONTEND / "src", FRONTEND / "public", BASE / "inspections" / "trade" / "data",
+    for folder in (FRONTEND / "src", FRONTEND / "public", BASE / "inspections" / "messages" / "en",
+                   BASE / "inspections" / "trade" / "data",
                    BASE / "inspections" / "trade" / "docs", BASE / "imaging" / "docs"):
         yield from sorted(file for file in folder.rglob("*") if file.is_file())
     yield from sorted(file for file in FRONTEND.iterdir() if file.is_file())

@@ -18,6 +18,7 @@ FRAMEWORK = (
     "WithoutTokens", "Traced", "OneForm", "select_renderer",  # named in the settings as text
     "work_through", "_begin_to_sweep", "begin_to_mail", "collect",  # registered with Celery and Prometheus
     "is_staff",  # asked by the stock administration
+    "visit_*",  # called by Fluent's reader for each part of a message
     "ready",  # called when the application has loaded
 )
 #: Name: why it stays although nothing here calls it.

@@ -4,12 +4,7 @@ from typing import Any
 
 import rfc8785
 
-from inspections.errors import CannotUse, add_sentences
-
-add_sentences({
-    "RECORD-NOT-EXACT": "The record holds a number or a character that cannot be written exactly ({what}). "
-    "Nothing was changed, and the phone keeps everything. Correct that entry and send it again.",
-})
+from inspections.errors import CannotUse
 
 
 def canonical_bytes(record: Any) -> bytes:

@@ -7,13 +7,8 @@ processes an address gets as many times the number. A link that is right is not 
 from django.core.cache import cache
 from django.http import HttpRequest
 
-from inspections.errors import Refusal, add_sentences
+from inspections.errors import Refusal
 from inspections.people.address import client_address
-
-add_sentences({
-    "LINK-TOO-OFTEN": "Too many links that open nothing were tried from this network. Nothing is lost, and your link "
-    "is not harmed. Wait {wait_min} minutes, then open the link from the message again.",
-})
 
 MOST_WRONG, WAIT_MIN = 30, 10
 

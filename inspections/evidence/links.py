@@ -13,21 +13,11 @@ from django.db.models import F
 from django.db.models.functions import Coalesce
 from django.utils import timezone
 
-from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.errors import CannotUse, NotFound, Refusal
 from inspections.evidence.models import EvidenceLink, Seal, SealKind
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Person, Role
 from inspections.records.models import Delivery
-
-add_sentences({
-    "LINK-WRONG": "This link does not open a record. Nothing is lost. Check that the whole link was copied, or ask the "
-    "kitchen that sent it for a new one.",
-    "LINK-OVER": "This link ended on {ended}. The record itself is kept. Ask the kitchen that sent it for a new one.",
-    "LINK-DAYS": "A link can last from 1 to {most} days. No link was made. Choose a number of days in between.",
-    "LINK-WHOM": "The note to whom the link goes is longer than {most} letters. No link was made. Shorten it.",
-    "LINK-NO-SEAL": "This delivery has no seal, so there is nothing to show as evidence. The record is kept. Tell your "
-    "administrator.",
-})
 
 TOKEN_BYTES = 32
 USUAL_DAYS, MOST_DAYS, MOST_LETTERS = 60, 366, 120

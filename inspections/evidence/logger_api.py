@@ -8,7 +8,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.errors import CannotUse, NotFound, Refusal
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
 from inspections.evidence.logger_page import drawings_of
@@ -18,10 +18,6 @@ from inspections.records.logger_files import logger_file_at, logger_file_json, l
 from inspections.records.models import LoggerFile
 from inspections.records.selectors import delivery_at
 from inspections.records.services.logger_file import LARGEST
-
-add_sentences({
-    "LOGGER-NO-FILE": "No file came with this. Nothing was changed. Choose the logger's file and send it again.",
-})
 
 ANSWERS = ("zone", "unit", "day_order", "column", "left_at")
 

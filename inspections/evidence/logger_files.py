@@ -4,7 +4,7 @@ from datetime import datetime
 
 from django.db import IntegrityError, transaction
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.contents import logger_content
 from inspections.evidence.models import Seal, SealKind
@@ -13,11 +13,6 @@ from inspections.people.access import need_site
 from inspections.people.models import Person
 from inspections.records.models import Delivery, LoggerFile
 from inspections.records.services.logger_file import Read, keep_logger_file, read_logger_file
-
-add_sentences({
-    "LOGGER-NO-SEAL": "This delivery has no seal that a logger file could be added to. The record is kept, the file "
-    "was not. Tell your administrator.",
-})
 
 
 def add_logger_file(

@@ -9,7 +9,7 @@ from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from inspections.errors import SENTENCES, Refusal
+from inspections.errors import NotFound, Refusal
 from inspections.evidence.bundle import bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.link_throttle import need_few_wrong, note_wrong
@@ -44,7 +44,7 @@ def behind_link(view: Callable[..., Any], takes: Callable[..., Any] = require_sa
                 note_wrong(request)
             answer = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
         except (Seal.DoesNotExist, FileNotFoundError, SharedCopy.DoesNotExist):
-            answer = render(request, "plain.html", {"sentence": SENTENCES["NOT-FOUND"]}, status=404)
+            answer = render(request, "plain.html", {"sentence": str(NotFound())}, status=404)
         for name, value in UNSEEN.items():
             answer[name] = value
         answer.headers.setdefault("Cache-Control", "private, no-cache")

@@ -3,12 +3,8 @@ from django.contrib.auth.models import AnonymousUser
 from django.core.exceptions import ValidationError
 from django.db.models import QuerySet
 
-from inspections.errors import NotYours, add_sentences
+from inspections.errors import NotYours
 from inspections.people.models import SEES_ALL, Person, Role, Site
-
-add_sentences({
-    "ROLE-NEEDED": "This is for {needed}. Nothing was changed. Ask one of them, or your administrator.",
-})
 
 ROLE_WORDS = {
     Role.RECEIVER: "a receiver", Role.SITE_MANAGER: "a site manager", Role.GROUP_OPERATIONS: "group operations",

@@ -15,19 +15,9 @@ from django.db.models import Q, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 
-from inspections.errors import CannotUse, NotFound, NotYours, add_sentences
+from inspections.errors import CannotUse, NotFound, NotYours
 from inspections.people.access import need_site, sites_for
 from inspections.people.models import Device, EnrolmentCode, Person, Site
-
-add_sentences({
-    "CODE-WRONG": "That code does not open anything here: it is mistyped, used, or older than {minutes} minutes. "
-    "Nothing was changed. Ask your manager for a new one.",
-    "DEVICE-REVOKED": "This device was taken out of use by {by} on {on}. What is on it is kept here and is not lost. "
-    "Ask your manager to take it into use again, and it is sent.",
-    "DEVICE-NOT-SHARED": "This device is not shared at a site, so nobody signs in on it by PIN. Nothing was changed. "
-    "Sign in with your name and password.",
-    "DEVICE-LABEL": "A shared device needs a name, such as Dock tablet. No code was made. Give it one.",
-})
 
 COOKIE, SALT, LASTS_S = "shared_device", "people.devices", 400 * 24 * 3600
 #: No letters that are read as another (Crockford's base 32). Eight of 32 signs are 2 to the power of 40: in a

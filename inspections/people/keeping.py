@@ -4,18 +4,10 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import QuerySet
 
-from inspections.errors import CannotUse, NotFound, NotYours, add_sentences
+from inspections.errors import CannotUse, NotFound, NotYours
 from inspections.people.access import sites_for
 from inspections.people.models import SEES_ALL, Person, Role, Site
 from inspections.people.pins import set_pin
-
-add_sentences({
-    "PERSON-ABOVE": "You may keep the accounts of {whom} only. Nothing was changed. Ask somebody who answers for more.",
-    "PERSON-SITES": "Choose at least one site, and only sites that you look after. Nothing was changed.",
-    "PERSON-PASSWORD": "A new person needs a first password. Nothing was changed. Give one and tell it to them.",
-    "PERSON-ONESELF": "You cannot end your own account or take your own role away. Nothing was changed. Ask another "
-    "administrator.",
-})
 
 #: role -> the roles whose accounts it keeps
 KEEPS = {

@@ -9,7 +9,8 @@ from axes.handlers.database import AxesDatabaseHandler
 from django.db.models import QuerySet, Sum
 from django.http import HttpRequest, HttpResponse, JsonResponse
 
-from inspections.errors import PROBLEM, SENTENCES, Refusal
+from inspections.errors import PROBLEM, Refusal
+from inspections.messages import message
 from inspections.people.known import known_on
 
 #: Wrong passwords in ten minutes; then no more are tried until ten minutes after the last one that was.
@@ -59,5 +60,5 @@ def answer(request: HttpRequest, response: HttpResponse | None, credentials: dic
         told = Refusal("SIGN-IN-LOCKED", status=429).to_json()
         return JsonResponse(told, status=429, content_type=PROBLEM, headers=headers)
     return HttpResponse(
-        SENTENCES["SIGN-IN-LOCKED"], status=429, content_type="text/plain; charset=utf-8", headers=headers
+        message("SIGN-IN-LOCKED"), status=429, content_type="text/plain; charset=utf-8", headers=headers
     )

@@ -9,16 +9,8 @@ from django.contrib.auth.hashers import check_password, make_password
 from django.db.models import F, QuerySet
 from django.http import HttpRequest
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.people.models import Device, Person, Role
-
-add_sentences({
-    "PIN-SHAPE": "A PIN is four to eight digits, not all the same and not in a row like 1234. Nothing was changed. "
-    "Choose another.",
-    "PIN-WRONG": "That PIN is not right. Nothing was changed. Try again, or sign in with your name and password.",
-    "PIN-OFF": "This PIN was mistyped too often and is off. What is on this device is safe. Sign in once with your "
-    "name and password, and it works again.",
-})
 
 #: Whom a shared device may be handed to; who answers for the group signs in by password.
 BY_PIN = (Role.RECEIVER, Role.SITE_MANAGER)

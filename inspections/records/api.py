@@ -11,7 +11,7 @@ from rest_framework.views import APIView
 
 from imaging.card_print import card_pdf
 from inspections.bodies import StrictJSON
-from inspections.errors import CannotUse, NotFound, Refusal, add_sentences
+from inspections.errors import CannotUse, NotFound, Refusal
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
@@ -26,16 +26,6 @@ from inspections.records.services.photo import NO_PICTURE
 from inspections.records.services.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
 from inspections.user_files import picture_headers
-
-add_sentences({
-    "NO-OVERLAY": "There is no marked picture of this photo. The photo itself is safe. Look at it as it was taken.",
-    "NO-HISTOGRAM": "There is no picture of this photo's lightness. The photo itself is safe. Look at it as it was "
-    "taken.",
-    "PHOTO-UNREADABLE": "{why} Save the file itself if you need it.",
-    "PHOTO-GONE": "The photo's file is not where it was kept. The record is safe. Tell your administrator.",
-    "IMPORT-NO-FILE": "No file came with this. Nothing was changed. Choose the file and send it again.",
-    "IMPORT-LINES": "{count} cells cannot be used. Nothing was changed. Correct the lines listed and send it again.",
-})
 
 LARGEST_TABLE = 8 * 1024 * 1024
 

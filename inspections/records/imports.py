@@ -6,15 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.records import csv_fields
 from inspections.records.csv_fields import UnusableCell
 from inspections.records.tables import Table, read_table
-
-add_sentences({
-    "IMPORT-KIND": "There is no import of “{kind}”. Nothing was changed. Choose one of: {known}.",
-    "IMPORT-HEADINGS": "The headings do not fit: {what}. Nothing was changed. Use these headings: {known}.",
-})
 
 #: What a line is found again by; orders have a line for each product, and look for themselves.
 FOUND_BY = {"suppliers": ("code",), "specifications": ("code",), "thermometers": ("site", "name")}

@@ -2,17 +2,10 @@
 from dataclasses import dataclass
 from uuid import UUID
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.records.models import LimitSet, SpecificationVersion
 from inspections.trade.facts import DeliveryFacts, facts_from_document
 from inspections.trade.verdict import judge_facts
-
-add_sentences({
-    "SPECIFICATION-UNKNOWN": "Line {line} names a specification that this server does not have. Your entries are "
-    "saved. Choose the specification again, or ask your site manager.",
-    "LIMITS-UNKNOWN": "The delivery was judged by a set of limits that this server does not have. Your entries are "
-    "saved. Reload the reference data on the phone and look at the verdict again.",
-})
 
 #: A difference lists at most so many places; the first ones show where the two part.
 MOST_DIFFERENCES = 100

@@ -9,18 +9,7 @@ from datetime import datetime, time
 from typing import Any
 from zipfile import BadZipFile
 
-from inspections.errors import CannotUse, add_sentences
-
-add_sentences({
-    "IMPORT-ENCODING": "The letters of the file could not be read. Nothing was changed. "
-    "Save it as “CSV UTF-8” or as an .xlsx workbook and send it again.",
-    "IMPORT-OLD-WORKBOOK": "This is a workbook of an older kind (.xls). Nothing was changed. "
-    "Save it as .xlsx or as “CSV UTF-8” and send it again.",
-    "IMPORT-NOT-A-TABLE": "The file is no table: neither CSV nor an .xlsx workbook that could be opened. "
-    "Nothing was changed. Save the table as “CSV UTF-8” or as .xlsx, without a password, and send it again.",
-    "IMPORT-EMPTY": "The file holds no lines below its headings. Nothing was changed. Choose another file.",
-    "IMPORT-TOO-LONG": "The file has more than {most} lines. Nothing was changed. Send it in parts.",
-})
+from inspections.errors import CannotUse
 
 MOST_LINES = 20_000
 #: More columns than any table here has; a sheet that says it is wider is not read further.

@@ -11,7 +11,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from inspections.bodies import need_size
-from inspections.errors import CannotUse, Conflict, NotFound, Refusal, add_sentences
+from inspections.errors import CannotUse, Conflict, NotFound, Refusal
 from inspections.evidence.seals import seal_json
 from inspections.people import trail
 from inspections.people.access import need_role, need_site
@@ -28,19 +28,6 @@ from inspections.sync.handed_in import hand_in
 from inspections.sync.idempotency import is_busy, once
 from inspections.sync.possession import held_by
 from inspections.sync.signing import add, sign, signed_json
-
-add_sentences({
-    "DOC-NO-PRECONDITION": "The delivery came without saying which version it builds on. Nothing was changed, and it "
-    "is safe on the phone. Update the app and send it again.",
-    "DOC-ID-DIFFERS": "The delivery was sent to the address of another one. Nothing was changed, and it is safe on the "
-    "phone. Send it again.",
-    "APP-TOO-OLD": "This app is older than the server can understand. Nothing is lost: what waits stays on the phone. "
-    "Update the app; all goes by itself then.",
-    "SERVER-TOO-OLD": "This app is newer than the server. Nothing is lost: what waits stays on the phone and goes by "
-    "itself once the server is updated. Tell your administrator.",
-    "TUS-VERSION": "The app sends photos in a way that this server does not know. The photos are safe on the phone. "
-    "Update the app.",
-})
 
 TUS = "1.0.0"
 REVISION = re.compile(r'(?:W/)?"(0|[1-9][0-9]{0,8})"', re.ASCII)

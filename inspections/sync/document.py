@@ -10,7 +10,7 @@ from uuid import UUID
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.errors import CannotUse, Conflict
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal_json
@@ -25,18 +25,6 @@ from inspections.records.shape.door import Sent
 from inspections.sync.docket import docket_key
 from inspections.sync.models import Document, DocumentRevision, DocumentState, NamedPhoto
 from inspections.sync.possession import bring
-
-add_sentences({
-    "DOC-OTHER-REVISION": "{person_name} has saved this delivery from another device in the meantime. Both versions "
-    "are kept. Look at both and choose which one goes on.",
-    "DOC-NOT-HERE": "The server does not have this delivery. It is safe on the phone. Send it as it is.",
-    "DOC-SIGNED": "This delivery is signed and sealed. The signed record is safe. Add a correction to it instead.",
-    "DOC-BUSY": "The same delivery is being saved at this moment. Nothing was lost. It is sent again by itself.",
-    "DOCKET-OPEN-ELSEWHERE": "{person_name} has a delivery with this docket already ({other_state}). Both are kept. "
-    "Go on with that one, or keep this one apart.",
-    "DOC-SUPPLIER": "The supplier of this delivery is not one that the server knows. The delivery is safe on the "
-    "phone. Choose the supplier again.",
-})
 
 
 @dataclass(frozen=True)

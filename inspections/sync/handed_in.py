@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from uuid import UUID
 
-from inspections.errors import CannotUse, NotFound, add_sentences
+from inspections.errors import CannotUse, NotFound
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site, sites_for
 from inspections.people.models import Person, Site
@@ -23,11 +23,6 @@ from inspections.sync.document import put_document
 from inspections.sync.idempotency import once
 from inspections.sync.possession import bring
 from inspections.sync.signing import add, sign, signed_json
-
-add_sentences({
-    "FILE-ENTRY": "An entry of this file could not be read ({what}). Nothing of it was changed, and the file is as it "
-    "was. Save the file anew on the phone, or bring the phone to a network.",
-})
 
 
 @dataclass(frozen=True)

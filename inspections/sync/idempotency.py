@@ -9,18 +9,10 @@ from collections.abc import Callable
 
 from django.db import IntegrityError, OperationalError, transaction
 
-from inspections.errors import CannotUse, Conflict, Refusal, add_sentences
+from inspections.errors import CannotUse, Conflict, Refusal
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.people.models import Person
 from inspections.sync.models import IdempotencyKey
-
-add_sentences({
-    "KEY-MISSING": "The request came without the key that keeps it from counting twice. Nothing was changed, and "
-    "everything is safe on the phone. Update the app and send it again.",
-    "KEY-OTHER-BODY": "Something else was sent under the same key before. What was sent first stands, and everything "
-    "is safe on the phone. Sign again; the app then uses a new key.",
-    "STILL-BUSY": "The same is being done for you at this moment. Nothing was lost. It is sent again by itself.",
-})
 
 KEY = re.compile(r"[\x21-\x7e]{8,255}", re.ASCII)
 

@@ -16,18 +16,12 @@ from uuid import UUID
 from django.conf import settings
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Refusal, add_sentences
+from inspections.errors import CannotUse, Refusal
 from inspections.people.access import sites_for
 from inspections.people.models import Person
 from inspections.records import storage
 from inspections.records.shape.delivery import MOST_PHOTOS
 from inspections.sync.models import DocumentState, NamedPhoto, Upload
-
-add_sentences({
-    "UPLOAD-TOO-MANY": "Too many photos are on their way from you at once ({most}). All are safe on the phone. "
-    "They follow by themselves.",
-    "UPLOAD-NO-ROOM": "The server's disk is full. The photo is safe on the phone. Tell your administrator.",
-})
 
 #: One delivery has 500 photos at most, and a person's phone sends them one after another.
 MOST_OF_PERSON, MOST_OF_DEVICE = 300, 150

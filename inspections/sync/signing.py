@@ -9,7 +9,7 @@ from datetime import datetime
 from django.db import IntegrityError, transaction
 
 from inspections.comparison.tallies import tally_delivery
-from inspections.errors import Conflict, add_sentences
+from inspections.errors import Conflict
 from inspections.evidence.contents import addendum_content, delivery_content
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal, seal_json
@@ -30,11 +30,6 @@ from inspections.sync.document import (
 )
 from inspections.sync.models import Document, DocumentState
 from inspections.sync.possession import bring
-
-add_sentences({
-    "PHOTOS-MISSING": "{count} photos of this delivery have not arrived yet. Everything is safe on the phone. "
-    "They are sent first, then the signature, by themselves.",
-})
 
 
 def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime | None = None) -> Seal:

@@ -25,7 +25,7 @@ from django.conf import settings
 from django.db import IntegrityError, transaction
 from django.http import UnreadablePostError
 
-from inspections.errors import CannotUse, Conflict, NotFound, add_sentences
+from inspections.errors import CannotUse, Conflict, NotFound
 from inspections.evidence.sharing import shared_copy
 from inspections.people.models import Person
 from inspections.records.services.photo import receive_photos, store_photo, use_photos
@@ -33,18 +33,6 @@ from inspections.records.shape.parts import SHA256
 from inspections.sync.models import Upload
 from inspections.sync.possession import held_by, waiting_for
 from inspections.sync.room import arrived, clear_stale, need_room, part_of
-
-add_sentences({
-    "UPLOAD-HEADERS": "A piece of a photo came without what is needed to keep it ({what}). The photo is safe on the "
-    "phone. Update the app and send it again.",
-    "UPLOAD-OFFSET": "A piece of a photo came out of its turn. What has arrived is kept. The phone goes on from there "
-    "by itself.",
-    "UPLOAD-BUSY": "This photo is being received at this moment. Nothing was lost. It goes on by itself.",
-    "UPLOAD-TOO-LONG": "More came than the photo has. What has arrived is kept. The phone goes on from there by "
-    "itself.",
-    "UPLOAD-TOO-LARGE": "A photo may have at most {most_mb} MB. Your other entries are saved. Take it again with the "
-    "phone's own camera.",
-})
 
 OTHER_HASH = 460
 READ_AT_ONCE = 64 * 1024

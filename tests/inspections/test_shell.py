@@ -38,7 +38,7 @@ def test_a_wrong_address_gets_a_sentence(client, path, json):
     answer = client.get(path)
     assert answer.status_code == 404
     said = answer.json()["sentence"] if json else answer.content.decode()
-    assert "There is nothing here under that address" in said
+    assert "There is nothing at this address" in said
 
 
 @pytest.mark.django_db

@@ -177,7 +177,7 @@ async function show<Props extends Record<string, unknown>>(screen: Component<Pro
     "fetch",
     vi.fn(async (path: string) => {
       const found = Object.entries(answers).find(([start]) => path.startsWith(start));
-      const [status, body] = found ? [200, found[1]] : [404, { code: "NOT-FOUND", sentence: "There is nothing here under that address." }];
+      const [status, body] = found ? [200, found[1]] : [404, { code: "NOT-FOUND", sentence: "There is nothing at this address." }];
       return new Response(JSON.stringify(body), { status: status as number, headers: { "Content-Type": "application/json" } });
     }),
   );
@@ -266,7 +266,7 @@ describe("a delivery", () => {
     expect(await show(DeliveryPage, { id: "d1", me: { ...me, role: "receiver" } }, answers)).not.toContain("Make a link");
   });
   it("tells the server's sentence when there is none", async () => {
-    expect(await show(DeliveryPage, { id: "d9", me }, {})).toContain("There is nothing here under that address.");
+    expect(await show(DeliveryPage, { id: "d9", me }, {})).toContain("There is nothing at this address.");
   });
 });
 

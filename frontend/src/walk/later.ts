@@ -1,4 +1,6 @@
 /** What the first question does not need; the walk fetches it together, while the docket is typed in. */
+import "../messages/later";
+
 export { judge } from "../state/judging";
 export { procedureAt } from "../state/procedures";
 export { default as CheckList } from "./CheckList.svelte";

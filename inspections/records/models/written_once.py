@@ -1,14 +1,7 @@
 """Rows that are written once: a delivery keeps what was signed, and the specification and limits it was judged by."""
 from django.db import models
 
-from inspections.errors import Conflict, add_sentences
-
-add_sentences({
-    "WRITTEN-ONCE": "This version has been used to judge deliveries and cannot be altered. Nothing was changed. "
-    "Publish a new version instead.",
-    "SIGNED-ONCE": "This belongs to a signed record and cannot be altered. Nothing was changed. Add a correction to "
-    "the delivery instead.",
-})
+from inspections.errors import Conflict
 
 
 class WrittenOnceQuerySet(models.QuerySet):

@@ -1,7 +1,7 @@
 """Something is said about a delivery after it was signed: cartons were put away or fetched, or an entry was wrong."""
 from django.db import transaction
 
-from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.errors import CannotUse, Conflict
 from inspections.people.models import Person
 from inspections.records.models import Addendum, Delivery, Freezer, PutAway, State
 from inspections.records.services.set_apart import need_set_apart
@@ -14,16 +14,6 @@ from inspections.records.shape.later import (
     PutAwayOfLine,
     SetApartAddendum,
 )
-
-KEPT = "The signed record is safe."
-add_sentences({
-    "ADDENDUM-EMPTY": f"There is nothing to add yet. {KEPT} Enter what is to be added.",
-    "ADDENDUM-OTHER": f"Something else was added under this number already. {KEPT} Enter it once more.",
-    "PUT-AWAY-LINE": f"Cartons were put away of a line that this delivery does not have. {KEPT} Choose the line again.",
-    "PUT-AWAY-COUNT": f"{{count}} cartons of line {{line}} are put away, but only {{kept}} were kept. {KEPT} "
-    "Correct the number.",
-    "PUT-AWAY-TIME": f"The cartons of line {{line}} went in before they came out. {KEPT} Correct the times.",
-})
 
 
 def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:

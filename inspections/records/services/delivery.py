@@ -4,7 +4,7 @@ from datetime import datetime
 from django.db import transaction
 from django.utils import timezone
 
-from inspections.errors import Conflict, add_sentences
+from inspections.errors import Conflict
 from inspections.people.models import Person, Site
 from inspections.records.black_spot import found_in
 from inspections.records.judging import Judged, difference, judged
@@ -18,11 +18,6 @@ from inspections.records.services.signable import moment, need_decisions, need_s
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
 from inspections.trade.facts import DeliveryFacts
-
-add_sentences({
-    "ALREADY-SIGNED": "This delivery is signed already, with other entries. The signed record is safe. "
-    "Add a correction to it instead.",
-})
 
 
 def sign_delivery(

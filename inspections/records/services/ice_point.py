@@ -5,7 +5,7 @@ from uuid import UUID
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.errors import CannotUse, Conflict
 from inspections.people.models import Person
 from inspections.records.models import IcePointCheck, Thermometer
 from inspections.records.services.signable import unusable_sentence, with_offset
@@ -14,16 +14,6 @@ from inspections.records.shape.parts import Reading
 from inspections.records.thermometers import allowed_in_ice_c
 from inspections.trade.quantities import UnusableReading, to_celsius
 from inspections.trade.thermometer import NUMBERS, judge_ice_point
-
-KEPT = "What was filed before is safe, and this check is still on the phone."
-add_sentences({
-    "CHECK-READING": f"The reading in ice cannot be used: {{why}} {KEPT} Take it off the phone and do the check "
-    "once more.",
-    "CHECK-TIME": f"The check is dated {{day}}, which cannot be by the server's clock. {KEPT} Set the phone's clock "
-    "right, take the check off the phone and do it once more.",
-    "CHECK-OTHER": f"Another check was filed under this number already. {KEPT} Take it off the phone and do the check "
-    "once more.",
-})
 
 LONGEST_ENTRY = 20
 #: A phone's clock may be a day off, its memory some years old; what lies outside is a wrong clock.

@@ -2,15 +2,9 @@
 from collections.abc import Iterator
 from uuid import UUID
 
-from inspections.errors import CannotUse, Conflict, add_sentences
+from inspections.errors import CannotUse, Conflict
 from inspections.records.models import Carton, DocketLine, PhotoUse
 
-add_sentences({
-    "IDS-TAKEN": "{what} of this delivery carries the id of one in another delivery. Nothing was changed there, and "
-    "this delivery is safe on the phone. Start it anew on the phone and tell your administrator.",
-    "IDS-TWICE": "{what} of this delivery carries the same id as another one in it, so the two cannot be told apart. "
-    "Your entries are saved. Tell your administrator; it takes an update of the app.",
-})
 #: Kind of entry -> its words, its rows, and the way from a row to its delivery's id.
 _KINDS = {
     "lines": ("A line", DocketLine, "delivery_id"),

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from django.db import transaction
 
-from inspections.errors import CannotUse, Refusal, add_sentences
+from inspections.errors import CannotUse, Refusal
 from inspections.people.access import need_site
 from inspections.people.models import Person
 from inspections.records import storage
@@ -20,16 +20,6 @@ from inspections.trade.logger_times import DAY_ORDERS
 from inspections.trade.loggers import LoggerFile as Log
 from inspections.trade.loggers import read_logger_bytes
 from inspections.trade.quantities import UnusableReading
-from inspections.trade.wording import WORDS
-
-KEPT = "The delivery's record is safe."
-add_sentences({
-    code: sentence for code, sentence in WORDS["unusable"].items() if code.startswith(("LOG-", "EXPO-"))
-} | {
-    "LOGGER-ANSWER": f"“{{value}}” is not one of the answers to this. {KEPT} Choose one from the list.",
-    "LOGGER-LEFT": f"The goods left before they arrived, and not more than a year before. {KEPT} Correct the time or "
-    "leave it out.",
-})
 
 LARGEST = 5 * 1024 * 1024
 NAME_LENGTH = 120

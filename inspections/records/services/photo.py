@@ -14,19 +14,13 @@ from django.db.models import QuerySet
 from PIL import Image
 
 from imaging.wholeness import why_unreadable
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.people.models import Person, Site
 from inspections.records import jobs, storage, stored
 from inspections.records.advising import advice_contexts, version_named
 from inspections.records.models import Photo, PhotoReceipt, PhotoUse
 from inspections.records.services.ids import as_id, ids_in
 from inspections.records.services.signable import moment
-
-add_sentences({
-    "PHOTO-TOO-LARGE": "The photo is {mb} MB; at most {most_mb} MB can be kept. Your other entries are saved. "
-    "Take it again with the phone's own camera.",
-    "PHOTO-OTHER-BYTES": "The photo did not arrive as it was sent. It is still on the phone. Send it again.",
-})
 
 KINDS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp", "HEIF": "image/heic", "MPO": "image/jpeg"}
 #: What no browser takes for anything that it may run or show.

@@ -2,7 +2,7 @@
 from django.db import transaction
 from django.db.models import Max
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.people.models import Person
 from inspections.records.models import LimitSet, Specification, SpecificationVersion
 from inspections.trade.grades import customary_per, parse_grade
@@ -11,21 +11,6 @@ from inspections.trade.quantities import UnusableGrade
 from inspections.trade.species import BY_CODE
 from inspections.trade.specification import specifications_from_json
 from inspections.trade.wording import WORDS, filled
-
-SAFE = "The version in use is unchanged."
-add_sentences({
-    code: sentence for code, sentence in WORDS["unusable"].items() if code.startswith("LIMITS-")
-} | {
-    "LIMITS-PLAN": f"“{{plan}}” is not a sampling plan that is known here. {SAFE} Choose one of: {{known}}.",
-    "LIMITS-NAME": f"The set of limits has no name. {SAFE} Give it one.",
-    "SPEC-SPECIES": f"“{{value}}” is not a species code that is known here. {SAFE} "
-    "Use the three-letter FAO code, such as PNV.",
-    "SPEC-GRADE": f"“{{value}}” could not be read as a size grade. {SAFE} Write it like 16/20, U/10 or 30/40 per kg.",
-    "SPEC-FIELD": f"“{{value}}” cannot stand in {{field}}. {SAFE} {{hint}}",
-    "SPEC-NO-VERSION": "Specification {specification} says nothing yet, so there is nothing to switch. "
-    "Nothing was changed. Write down what is bought first.",
-    "SPEC-LIMITS": f"The specification's own limits cannot be used: {{why}} {SAFE}",
-})
 
 #: What a version holds; other keys are refused, so that a typing error is not silently ignored.
 FIELDS = (

@@ -5,20 +5,10 @@ show that it gave them back. Kept apart, marked and frozen until then is common 
 """
 from collections import Counter
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.records.models import AddendumKind, Delivery
 from inspections.records.services.signable import moment
 from inspections.records.shape.later import SetApartBody
-
-KEPT = "The signed record is safe."
-add_sentences({
-    "APART-LINE": f"Cartons were named of a line that this delivery does not have. {KEPT} Choose the line again.",
-    "APART-COUNT": f"{{count}} {{part}} cartons of line {{line}} were named, but only {{there}} are there. {KEPT} "
-    "Correct the number.",
-    "APART-WHERE": f"It is not said where the cartons stand. {KEPT} Enter the place.",
-    "APART-BY": f"It is not said who fetched the cartons. {KEPT} Enter the name of the carrier or the person.",
-    "APART-WHEN": f"It is not said when this was. {KEPT} Enter day and time.",
-})
 
 
 def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:

@@ -1,7 +1,7 @@
 """May this document be signed? Every reason why not, one sentence each, in the order of the walk."""
 from datetime import UTC, datetime
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.people.models import Site
 from inspections.records.judging import is_id
 from inspections.records.models import Decision, Order, Supplier
@@ -9,27 +9,7 @@ from inspections.records.shape.delivery import Decision as Decided
 from inspections.records.shape.delivery import Driver, InspectionDocument, Line, Signature, Signatures
 from inspections.trade.wording import WORDS, filled
 
-KEPT = "Your entries are saved."
 LONGEST_LOT = 80  # GS1 allows 20 signs, papers carry more
-add_sentences({
-    "SIGN-NO-SUPPLIER": f"No supplier is chosen that this server knows. {KEPT} Choose the supplier and sign again.",
-    "SIGN-NO-ORDER": f"The order named here is not one of this site's with this supplier. {KEPT} "
-    "Choose the order again, or go on without one.",
-    "SIGN-NO-DOCKET": f"The docket number is missing. {KEPT} Enter it as it stands on the paper.",
-    "SIGN-NO-ARRIVAL": f"The time of arrival is missing or cannot be read. {KEPT} Enter when the goods came.",
-    "SIGN-NO-LINES": f"There is no line on this delivery. {KEPT} Add what is on the docket.",
-    "SIGN-LONG-LOT": f"A lot number of line {{line}} is longer than {{most}} signs. {KEPT} Enter the lot number alone.",
-    "SIGN-UNUSABLE": f"{{count}} of the entries cannot be used. {KEPT} Go to {{path}}: {{why}}",
-    "SIGN-NO-DECISION": f"Line {{line}} has no decision yet. {KEPT} Decide it and sign again.",
-    "SIGN-NOT-COUNTED": f"The cartons of line {{line}} are not counted. {KEPT} Count them and enter the number.",
-    "SIGN-NO-REASON": f"Line {{line}} was decided otherwise than suggested, without a reason. {KEPT} Enter the reason.",
-    "SIGN-NOT-BALANCED": f"Line {{line}}: {{accepted}} accepted, {{refused}} refused and {{held}} held make {{sum}}, "
-    f"but {{counted}} cartons were counted. {KEPT} Correct the numbers.",
-    "SIGN-CONTRADICTS": f"Line {{line}} is decided as “{{decision}}”, but its numbers say otherwise. {KEPT} "
-    "Correct the numbers or the decision.",
-    "SIGN-NO-RECEIVER": f"The receiver's signature is missing. {KEPT} Sign, then send again.",
-    "SIGN-NO-DRIVER": f"The driver's signature is missing. {KEPT} Let the driver sign, or note why the driver did not.",
-})
 
 
 def need_signable(entered: InspectionDocument, site: Site) -> None:

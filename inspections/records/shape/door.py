@@ -7,22 +7,9 @@ from typing import Generic, TypeVar
 
 import msgspec
 
-from inspections.errors import CannotUse, add_sentences
+from inspections.errors import CannotUse
 from inspections.records.shape.delivery import SCHEMA, InspectionDocument
 from inspections.records.shape.later import AnyAddendum, IceCheck
-
-add_sentences({
-    "DOC-SHAPE": "This delivery did not arrive in a shape that the server can keep ({what}). It is safe on the phone. "
-    "Update the app and send it again.",
-    "DOC-SCHEMA": "This phone's app writes deliveries in a way that this server does not know. They are safe on the "
-    "phone. Update the app, or ask your administrator to update the server.",
-    "DOC-TEXT": "An entry of this delivery holds a sign that cannot be stored ({where}). The delivery is safe on the "
-    "phone. Delete what stands there and type it again.",
-    "ADDENDUM-SHAPE": "What was to be added could not be read ({what}). The signed record is safe. Update the app and "
-    "send it again.",
-    "CHECK-SHAPE": "The check of the thermometer could not be read ({what}). What was filed before is safe, and this "
-    "check is still on the phone. Update the app and send it again.",
-})
 
 #: A document's own parts go eight deep, the phone's judgement in it six more.
 DEEPEST = 24

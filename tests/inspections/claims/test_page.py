@@ -158,7 +158,7 @@ def test_the_same_form_sent_twice_is_one_answer(at):
 
 def test_an_answer_that_cannot_be_taken_keeps_what_was_written(at):
     told = answer(at, "offer", amount="ten", text="half of it").content.decode()
-    assert "no number that amount can have" in told
+    assert "not a number that amount can have" in told
     assert 'value="ten"' in told
     assert "half of it" in told
     assert answer(at, "credit", text="x").status_code == 422

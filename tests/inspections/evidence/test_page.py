@@ -245,7 +245,7 @@ def test_a_link_ends_by_itself_and_says_so(link):
     for path in (link, f"{link}/bundle.zip"):
         answer = Client().get(path)
         assert answer.status_code == 410
-        assert "ended on" in answer.content.decode()
+        assert "expired on" in answer.content.decode()
 
 
 def test_a_manager_can_end_a_link_before(kitchen, link, delivery):

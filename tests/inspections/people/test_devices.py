@@ -137,7 +137,7 @@ def test_a_device_out_of_use_sends_nothing_says_so_and_can_come_back(cast, table
         assert (answer.status_code, answer.json()["code"]) == (403, "DEVICE-REVOKED")
     # The app still opens, or nobody could see what the device holds.
     assert [tablet.get(address).status_code in (200, 503) for address in ("/", "/waiting", "/desk")] == [True] * 3
-    assert "is kept here and is not lost" in tablet.get("/api/session").json()["revoked"]
+    assert "Everything on it is kept and nothing is lost" in tablet.get("/api/session").json()["revoked"]
     assert "by Manager" in tablet.get("/api/device").json()["device"]["revoked"]
     assert take(tablet, cast.receiver, "7294").json()["code"] == "DEVICE-REVOKED"
     cast.receiver.set_password("lantern-quay")

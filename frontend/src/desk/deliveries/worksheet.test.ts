@@ -117,7 +117,7 @@ test("it is asked for when it is opened, and shows entry, sum, check, tally, ste
 });
 
 test("a refusal is told in the server's sentence", async () => {
-  const sentence = "There is nothing here under that address. Nothing was changed. Go back and choose from the list.";
+  const sentence = "There is nothing at this address. Nothing was changed. Go back and choose from the list.";
   const [details] = await open(Response.json({ code: "NOT-FOUND", sentence, facts: {} }, { status: 404 }));
   expect(details.textContent).toContain(sentence);
 });

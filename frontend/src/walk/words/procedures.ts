@@ -4,8 +4,11 @@ import type { StepKind } from "../../state/steps";
 import type { Reading, Unit } from "../../store/document";
 import { deglazedG } from "../../trade/glaze";
 import { toGrams } from "../../trade/quantities";
-import type { CautionId } from "./cautions";
 import { checkPieces, checkTemperature, checkWeight, tried } from "./readings";
+
+/** A caution of the catalogue (`dock-caution-…`), from check-values section 11. */
+export type CautionId =
+  "dock" | "opening" | "probing" | "label" | "sample" | "refused" | "hazard" | "deglazing" | "drilling" | "thawing" | "photo" | "freezer";
 
 interface Asked {
   label: string;
