@@ -46,10 +46,15 @@ def verify_chain(site: Site) -> list[Mismatch]:
         Empty when all stands. Never stops at the first.
     """
     found, before, expected = [], NO_SEAL_BEFORE, 1
+    given_up: dict[str, int] = {}
     # Not joined: a seal whose key's row is gone must not be passed over.
     keys = SealingKey.objects.in_bulk()
     for seal in Seal.objects.filter(site=site).order_by("number").iterator(200):
         told = [*_chain(seal, before, expected), *_own(seal, keys.get(seal.public_key_id)), *_sealed(seal)]
+        if seal.public_key_id in given_up:
+            told.append(f"its key had been given up at seal {given_up[seal.public_key_id]}")
+        if seal.kind == SealKind.KEY:
+            given_up[seal.public_key_id] = seal.number
         found += [Mismatch(site.code, seal.number, what) for what in told]
         before, expected = seal.sha256, seal.number + 1
     return [*found, *(Mismatch(site.code, 0, what) for what in _unsealed(site))]
@@ -190,9 +195,18 @@ def _claim(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
         yield "the seal of its delivery is not the one that it was added to"
 
 
+def _key(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
+    if content["old_key_id"] != seal.public_key_id:
+        yield "the key that it gives up is not the one that it is sealed with"
+    row = SealingKey.objects.filter(pk=content["new_key_id"]).first()
+    if row is None or row.pem != content["new_key"] or _key_id(content["new_key"]) != content["new_key_id"]:
+        yield "the key that it hands over to is gone or was altered"
+
+
 #: What is checked of each kind of seal against the rows and files of today.
 CHECKS: dict[str, Callable[[Seal, dict[str, Any]], Iterator[str]]] = {
     SealKind.DELIVERY: _delivery, SealKind.ADDENDUM: _addendum, SealKind.LOGGER: _logger, SealKind.CLAIM: _claim,
+    SealKind.KEY: _key,
 }
 
 

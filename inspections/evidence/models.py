@@ -24,6 +24,7 @@ class SealKind(models.TextChoices):
     ADDENDUM = "addendum", "Addendum"
     LOGGER = "logger", "Logger file"
     CLAIM = "claim", "Entry of a claim"
+    KEY = "key", "Change of the sealing key"
 
 
 class Seal(SignedOnce):
@@ -33,7 +34,7 @@ class Seal(SignedOnce):
     site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="seals")
     number = models.PositiveIntegerField(help_text="From 1 at each site, without gaps.")
     kind = models.CharField(max_length=10, choices=SealKind.choices)
-    subject_id = models.UUIDField(help_text="The delivery's, addendum's, logger file's or claim entry's id.")
+    subject_id = models.UUIDField(help_text="Id of the delivery, addendum, logger file, claim entry or key change.")
     content = models.BinaryField(help_text="The sealed record in canonical JSON, byte for byte.")
     content_sha256 = models.CharField(max_length=64)
     previous_sha256 = models.CharField(max_length=64)

@@ -34,7 +34,7 @@ def seal(
     ----------
     site : Site
     kind : str
-        ``delivery``, ``addendum``, ``logger`` or ``claim``.
+        ``delivery``, ``addendum``, ``logger``, ``claim`` or ``key``.
     subject_id : UUID
     content : dict
         The whole record, JSON.
@@ -67,7 +67,7 @@ def seal(
     last = Seal.objects.filter(site=site).order_by("-number").first()
     spelled = canonical_bytes(content)
     key = keys.private_key()
-    public = _public(key)
+    public = known_key(key)
     statement = Statement(
         site_id=str(site.pk), number=last.number + 1 if last else 1, kind=kind, subject_id=str(subject_id),
         content_sha256=sha256_hex(spelled), previous_sha256=last.sha256 if last else NO_SEAL_BEFORE,
@@ -113,6 +113,7 @@ def seals_of(delivery: Delivery) -> list[Seal]:
     return list(Seal.objects.filter(wanted).select_related("public_key", "site").order_by("number"))
 
 
-def _public(key: Ed25519PrivateKey) -> SealingKey:
+def known_key(key: Ed25519PrivateKey) -> SealingKey:
+    """The public half of a key, kept from its first use on."""
     pem = keys.pem_of(key.public_key())
     return SealingKey.objects.get_or_create(pk=keys.key_id(pem), defaults={"pem": pem})[0]

@@ -1,9 +1,10 @@
 """Addresses of evidence: the supplier's page below ``/e/``, the desk's side below ``/api/``."""
 from django.urls import path, re_path
 
-from inspections.evidence import api, epcis_api, logger_api, pages, worksheet_page
+from inspections.evidence import api, epcis_api, key_page, logger_api, pages, worksheet_page
 
 urlpatterns = [
+    path("e/keys", key_page.seal_keys, name="seal-keys"),
     path("e/<str:token>", pages.page, name="evidence"),
     path("e/<str:token>/worksheet", worksheet_page.worksheet, name="evidence-worksheet"),
     path("e/<str:token>/bundle.zip", pages.bundle, name="evidence-bundle"),

@@ -28,6 +28,7 @@ WORDS = {
     "logger_file_added": "Added a logger file", "logger_file_taken": "Took a logger file",
     "claim_drafted": "Drafted a claim", "claim_changed": "Changed a drafted claim", "claim_dropped": "Gave up a draft",
     "claim_said": "Wrote in a claim",
+    "key_rotated": "Changed the sealing key",
     "bundle_taken": "Took the evidence bundle", "events_taken": "Took a delivery's events",
 }
 #: Looking at the same thing again so soon is the same look.
@@ -61,6 +62,13 @@ def note(
         what=what, about=str(about)[:200], person=user if getattr(user, "pk", None) else None, site=site,
         device_id=session.get("device"), address=client_address(request) if keeps_address else "",
     )
+
+
+def note_by_operator(what: str, about: str) -> None:
+    """Add a row for what was done on the server's own command line, where no request says who."""
+    if what not in WORDS:
+        raise ValueError(what)
+    Deed.objects.create(what=what, about=about[:200])
 
 
 def note_look(request: HttpRequest, what: str, about, *, site: Site) -> None:

@@ -150,6 +150,7 @@ ROWS = [
     Row("get", "api/deliveries/<uuid:delivery_id>/worksheet", "/api/deliveries/{delivery}/worksheet", OF_THE_SITE),
     Row("get", "api/deliveries/<uuid:delivery_id>/epcis", "/api/deliveries/{delivery}/epcis", OF_THE_SITE),
     Row("get", "api/deliveries/<uuid:delivery_id>/seals", "/api/deliveries/{delivery}/seals", OF_THE_SITE),
+    Row("get", "e/keys", "/e/keys", ALL),
     # ---- evidence by link: whoever holds the link, and nobody by another
     Row("get", "e/<str:token>", "/e/{token}", ALL),
     Row("get", "e/<str:token>", "/e/" + "x" * 43, (404,) * 8),
