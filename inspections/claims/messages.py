@@ -25,6 +25,7 @@ from inspections.claims.currencies import written
 from inspections.claims.models import Claim, Message
 from inspections.claims.when import deadline_of, site_moment
 from inspections.errors import Conflict, Refusal
+from inspections.evidence.anchors import anchored
 from inspections.evidence.links import make_link
 from inspections.evidence.models import Seal, SealKind
 from inspections.people.models import Person, Role
@@ -186,4 +187,4 @@ def _address(message: Message) -> str:
         return f"{settings.PUBLIC_ADDRESS}/desk/claims/{claim.pk}"
     with transaction.atomic():
         _, token = make_link(delivery=claim.delivery, person=claim.created_by, to_whom=f"by mail to {message.to}"[:120])
-    return f"{settings.PUBLIC_ADDRESS}/e/{token}/claims/{claim.pk}"
+    return anchored(f"{settings.PUBLIC_ADDRESS}/e/{token}/claims/{claim.pk}", claim.delivery.site)

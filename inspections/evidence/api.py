@@ -8,6 +8,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from inspections.evidence.anchors import anchored
 from inspections.evidence.links import USUAL_DAYS, end_link, link_json, make_link
 from inspections.evidence.models import EvidenceLink
 from inspections.evidence.seals import seal_json, seals_of
@@ -37,7 +38,7 @@ class Links(APIView):
         link, token = make_link(delivery=delivery, person=signed_in(request.user), days=asked.get("days", USUAL_DAYS),
                                 to_whom=asked.get("to_whom", ""))
         trail.note(request, "link_made", delivery.docket_number or delivery.pk, site=delivery.site)
-        at = f"/e/{token}"
+        at = anchored(f"/e/{token}", delivery.site)
         url = settings.PUBLIC_ADDRESS + at if settings.PUBLIC_ADDRESS else request.build_absolute_uri(at)
         last = seals_of(delivery)[-1]
         told = {**link_json(link), "url": url, "qr": qr_path(url), "mail_to": delivery.supplier.contact_email,

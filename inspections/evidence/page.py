@@ -8,6 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from inspections.evidence.addendum_page import addendum_page, moment_words
+from inspections.evidence.anchors import latest_of
 from inspections.evidence.carton_page import CartonPage, carton_page
 from inspections.evidence.draws import hand_words
 from inspections.evidence.entered import answered, entered
@@ -86,6 +87,7 @@ def page_of(delivery: Delivery) -> dict[str, Any]:
         "claims": _claims(seals),
         "seal": main,
         "latest": seals[-1],
+        "site_latest": latest_of(delivery.site),
         "is_demo": delivery.is_demo,
     }
 

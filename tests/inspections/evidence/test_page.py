@@ -63,7 +63,7 @@ def link(kitchen, delivery) -> str:
         f"/api/deliveries/{delivery.pk}/evidence-links", "{}", content_type="application/json"
     )
     assert answer.status_code == 201, answer.content
-    return re.sub(r"^https?://[^/]+", "", answer.json()["url"])
+    return re.sub(r"^https?://[^/]+|#.*$", "", answer.json()["url"])
 
 
 def text_of(answer) -> str:
@@ -387,3 +387,15 @@ def test_the_qr_code_reads_back_as_the_address(kitchen, delivery):
     for x, y in re.findall(r"M(\d+) (\d+)h1v1h-1z", told["qr"]["path"]):
         picture[int(y) * scale:(int(y) + 1) * scale, int(x) * scale:(int(x) + 1) * scale] = 0
     assert cv2.QRCodeDetector().detectAndDecode(picture)[0] == told["url"]
+
+
+def test_link_and_page_carry_the_latest_seal_of_the_site(kitchen, delivery, phone):
+    first = Seal.objects.order_by("number").last()
+    told = make(kitchen, delivery).json()
+    address, _, anchor = told["url"].partition("#")
+    assert anchor == f"seal-{first.number}-{first.sha256[:16]}"
+    phone.sign(decide(document(kitchen, docket="DN-LATER")), "later-key-1")
+    newest = Seal.objects.order_by("number").last()
+    page = Client().get(address.removeprefix("http://testserver")).content.decode()
+    assert newest.number == first.number + 1
+    assert f"The latest seal of this site is number {newest.number}: <code>{newest.sha256}</code>" in page

@@ -4,8 +4,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from inspections.evidence import guards
+from inspections.evidence.anchors import latest_of
 from inspections.evidence.checking import verify_chain
-from inspections.evidence.models import Seal, SealingKey
+from inspections.evidence.models import SealingKey
 from inspections.people.models import Site
 
 
@@ -28,7 +29,7 @@ class Command(BaseCommand):
             mismatches += len(found)
             for mismatch in found:
                 self.stdout.write(str(mismatch))
-            last = Seal.objects.filter(site=one).order_by("-number").first()
+            last = latest_of(one)
             told = f"{last.number} seals, the last is {last.sha256}" if last else "no seals yet"
             self.stdout.write(f"{one.code}: {told}; {len(found) or 'nothing'} not as sealed")
         self.stdout.write(f"Keys used: {', '.join(SealingKey.objects.values_list('pk', flat=True)) or 'none'}")
