@@ -1,8 +1,6 @@
 """The list of claims as a table to keep: CSV (RFC 4180) and .xlsx.
 
-A supplier's name, a credit note's number and other words come from outside. A cell that begins like a formula would
-be run by a spreadsheet, so in CSV it gets an apostrophe in front, and in .xlsx every text is a cell of text.
-Source: OWASP, CSV injection (from memory: = + - @, tab and carriage return at the start).
+A supplier's name, a credit note's number and other words come from outside: see ``inspections.spreadsheets``.
 """
 import csv
 import io
@@ -10,7 +8,8 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from openpyxl import Workbook
-from openpyxl.cell import WriteOnlyCell
+
+from inspections.spreadsheets import harmless, workbook_cell
 
 COLUMNS = {
     "Claim": "number", "State": "state_words", "Supplier": "supplier", "Site": "site", "Docket": "docket_number",
@@ -18,7 +17,6 @@ COLUMNS = {
     "Claimed": "claimed", "Offered": "offered", "Agreed": "agreed", "Credited": "credited",
     "Credit note": "credit_note", "Due": "deadline", "Sent": "sent_at", "Closed": "closed_at",
 }
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 AMOUNTS = ("claimed", "offered", "agreed", "credited")
 
 
@@ -38,19 +36,10 @@ def xlsx_of(rows: Iterable[dict]) -> bytes:
     sheet = book.create_sheet("Claims")
     sheet.append(list(COLUMNS))
     for row in rows:
-        sheet.append([_cell(sheet, value) for value in _cells(row)])
+        sheet.append([workbook_cell(sheet, value) for value in _cells(row)])
     out = io.BytesIO()
     book.save(out)
     return out.getvalue()
-
-
-def harmless(text: str) -> str:
-    """A text that no spreadsheet takes for a formula.
-
-    >>> harmless("=HYPERLINK(1)"), harmless("Cold Reach")
-    ("'=HYPERLINK(1)", 'Cold Reach')
-    """
-    return f"'{text}" if text.startswith(FORMULA_STARTS) else text
 
 
 def _cells(row: dict) -> list:
@@ -65,11 +54,3 @@ def _plain(name: str, value) -> str | int | Decimal:
     if isinstance(value, dict):
         return value.get("name") or value["at"]
     return value
-
-
-def _cell(sheet, value) -> WriteOnlyCell:
-    cell = WriteOnlyCell(sheet, value=value)
-    if isinstance(value, str):
-        # Else the library takes a text that begins with "=" for a formula.
-        cell.data_type = "s"
-    return cell

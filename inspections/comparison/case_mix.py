@@ -50,6 +50,14 @@ NOTHING = Tally(0, 0)
 
 
 @dataclass(frozen=True)
+class EvenTally:
+    """Cartons as if their goods and sites were everybody's: no whole numbers; ``0 <= defective <= opened``."""
+
+    opened: float
+    defective: float
+
+
+@dataclass(frozen=True)
 class Prior:
     """What is known of a supplier before its first carton: Beta(a, b), worth ``a + b`` cartons."""
 
@@ -109,7 +117,7 @@ def alone_share(own: Mapping[Hashable, Tally], everybody: Mapping[Hashable, Tall
     return alone / opened
 
 
-def fit_prior(tallies: Iterable[Tally]) -> Prior | None:
+def fit_prior(tallies: Iterable[Tally | EvenTally]) -> Prior | None:
     """How much the suppliers truly differ, from all of them: Beta(a, b) by maximum likelihood.
 
     Returns
@@ -124,10 +132,10 @@ def fit_prior(tallies: Iterable[Tally]) -> Prior | None:
     Beta-binomial likelihood; eight suppliers worked in CV-9-66 (computed).
     """
     known = [tally for tally in tallies if tally.opened]
-    total = sum(known, NOTHING)
-    if len(known) < 3 or total.defective in (0, total.opened):
+    opened, defective = sum(each.opened for each in known), sum(each.defective for each in known)
+    if len(known) < 3 or defective in (0, opened):
         return None
-    start = total.defective / total.opened
+    start = defective / opened
     bad, sound = (np.array(each) for each in zip(*((t.defective, t.opened - t.defective) for t in known), strict=True))
 
     def against(place) -> float:

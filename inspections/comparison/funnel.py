@@ -5,7 +5,8 @@ limits go by the binomial law (a rate) or Poisson's (a count against the expecte
 counts so that they do not jump. Where cartons of one delivery resemble each other, counts stray further than
 these laws say; ``overdispersion`` measures by how much.
 
-Does not hold for one supplier chosen because it looked bad: see ``many``. Pure: no Django, no rows.
+A drawing to look at: whether a supplier is marked is told by the exact test (``significance``).
+Pure: no Django, no rows.
 Sources: Spiegelhalter 2005, Statist. Med. 24:1185 (from memory); worked rows CV-9-40 to 46.
 """
 from collections.abc import Callable, Sequence
@@ -16,6 +17,16 @@ from scipy.stats import poisson
 #: Tails of the usual two funnels: 95 % and 99.8 % between the limits.
 WARNING = 0.025
 ALARM = 0.001
+#: Share at each end that is drawn in before the spread of suppliers is told (Spiegelhalter 2005).
+DRAWN_IN = 0.1
+#: Points that a curve of limits is drawn through.
+CURVE = 24
+
+
+def places(least: float, most: float) -> list[float]:
+    """Expected counts to draw limits at, from below the least to above the most, closer where the funnel bends."""
+    low, high = max(0.25, 0.8 * least), 1.1 * most
+    return [low * (high / low) ** (step / (CURVE - 1)) for step in range(CURVE)]
 
 
 def expected_limits(expected: float, tail: float) -> tuple[float, float]:

@@ -49,7 +49,8 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
     Returns
     -------
     dict
-        ``by``, ``period``, ``threshold``, ``rows`` in the order of their names, ``all`` together. See ``row``.
+        ``by``; ``period``; ``only``: what is asked for, by name; ``rows`` in the order of their names, and ``all``
+        together: see ``row``.
     """
     where = Q() if are_all(sites) else Q(site__in=sites.order_by().values("pk"))
     where &= Q(**{BY[name]: value for name, value in only.items()})
@@ -61,10 +62,16 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
     names = _names(by, parts)
     return {
         "by": by, "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
+        "only": {name: _names(name, [value]).get(value, "") for name, value in _and_site(sites, only).items()},
         "rows": [{"id": str(key), "name": name, **row(parts[key])}
                  for key, name in sorted(names.items(), key=lambda item: item[1])],
         "all": row([part for each in parts.values() for part in each]),
     }
+
+
+def _and_site(sites: QuerySet[Site], only: Mapping[str, Any]) -> dict[str, Any]:
+    ids = [] if are_all(sites) else list(sites.order_by().values_list("pk", flat=True)[:2])
+    return {**only, **({"site": ids[0]} if len(ids) == 1 else {})}
 
 
 def row(parts: list[tuple[str, Mapping[str, int]]]) -> dict[str, Any]:

@@ -6,10 +6,12 @@ the other round (one kind of goods of one supplier), which shows the site that f
 """
 from collections import defaultdict
 from collections.abc import Hashable, Mapping
+from dataclasses import asdict
+from math import sqrt
 from typing import Any
 from uuid import UUID
 
-from inspections.comparison import case_mix
+from inspections.comparison import case_mix, funnel, ranking
 from inspections.comparison.case_mix import NOTHING, Prior, Tally
 from inspections.comparison.over_time import design_effect_of, luck_rows, time_row
 from inspections.comparison.period import Period
@@ -47,17 +49,20 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
     effect = design_effect_of(found)
     against = {supplier: against_others(own, everybody, effect) for supplier, own in strata.items()}
     luck = luck_rows(found, against, effect)
+    places = _places(against, common)
     return {
         "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
         "threshold": {"cartons": case_mix.MIN_CARTONS, "deliveries": case_mix.MIN_DELIVERIES},
         "common": _rate(common),
         "over_time": time_row(case_mix.pooled(found.spans.values()), found.by),
+        "funnel": _funnel(against, effect),
         "sites": _site_rows(found, effect),
         "rows": [
             {
                 **_supplier_row(found, supplier, by_supplier[supplier.id], everybody, common, prior),
                 **_beside_others(against[supplier.id], common),
                 "luck": luck.get(supplier.id),
+                "rank": places.get(supplier.id),
                 "over_time": time_row(found.spans.get(supplier.id, {}), found.by),
             }
             for supplier in found.suppliers
@@ -152,6 +157,35 @@ def _pulled(tally: Tally, prior: Prior | None, common: Tally) -> dict[str, float
     shrunk = case_mix.shrunk_rate(tally, prior)
     over = case_mix.chance_over(tally, prior, common.defective / common.opened)
     return {"shrunk": shrunk.rate, "shrunk_low": shrunk.low, "shrunk_high": shrunk.high, "chance_over": over}
+
+
+def _places(against: Mapping[UUID, AgainstOthers], common: Tally) -> dict[UUID, dict[str, Any]]:
+    """Each supplier's rank with its interval, where at least three can be told apart from chance."""
+    even = {supplier: ranking.even_tally(each, common) for supplier, each in against.items()}
+    known = {supplier: tally for supplier, tally in even.items() if tally}
+    prior = case_mix.fit_prior(known.values())
+    return {} if prior is None else {
+        supplier: {**asdict(rank), "of": len(known)} for supplier, rank in ranking.ranks(known, prior).items()}
+
+
+def _funnel(against: Mapping[UUID, AgainstOthers], effect: float) -> dict[str, Any] | None:
+    """Limits of found over expected by the number expected, widened by the likeness of cartons of one delivery."""
+    expected = sorted(each.expected for each in against.values() if each.is_possible and each.expected)
+    if not expected:
+        return None
+    strays = [(each.own.defective - each.expected) / sqrt(each.expected * effect)
+              for each in against.values() if each.is_possible and each.expected]
+    return {"effect": effect, "spread": funnel.overdispersion(strays, funnel.DRAWN_IN),
+            "limits": [_limits_at(at, effect) for at in funnel.places(expected[0], expected[-1])]}
+
+
+def _limits_at(expected: float, effect: float) -> dict[str, float]:
+    # cartons that are alike tell as little as fewer that are not
+    even = expected / effect
+    pairs = (("warn", funnel.WARNING), ("alarm", funnel.ALARM))
+    limits = {name: [side / even for side in funnel.expected_limits(even, tail)] for name, tail in pairs}
+    return {"expected": expected, **{f"{name}_{side}": limit for name, both in limits.items()
+                                     for side, limit in zip(("low", "high"), both, strict=True)}}
 
 
 def _difference(tally: Tally, common: Tally) -> dict[str, float] | None:

@@ -37,7 +37,6 @@ KEPT = {
     "explain_sample": "the phone shows the mirror; this is the authority",
     "next_question": "the species key of the phone is the mirror; this is the authority",
     "marks_to_check": "the species key of the phone is the mirror; this is the authority",
-    "expected_limits": "drawn no more since suppliers are compared anew; to go with the rows CV-9-40 to 46 it holds",
     "illuminant_names": "tests go through all lights of the invented photos",
     "minutes_out": "for one clock of the minutes out of the cold",
 }

@@ -29,6 +29,7 @@ WORDS = {
     "claim_drafted": "Drafted a claim", "claim_changed": "Changed a drafted claim", "claim_dropped": "Gave up a draft",
     "claim_said": "Wrote in a claim",
     "key_rotated": "Changed the sealing key",
+    "table_taken": "Took a table",
     "bundle_taken": "Took the evidence bundle", "events_taken": "Took a delivery's events",
 }
 #: Looking at the same thing again so soon is the same look.
@@ -71,7 +72,7 @@ def note_by_operator(what: str, about: str) -> None:
     Deed.objects.create(what=what, about=about[:200])
 
 
-def note_look(request: HttpRequest, what: str, about, *, site: Site) -> None:
+def note_look(request: HttpRequest, what: str, about, *, site: Site | None) -> None:
     """``note``, unless the same person has looked at the same thing a moment ago."""
     user = getattr(request, "user", None)
     is_known = bool(getattr(user, "pk", None))

@@ -133,6 +133,10 @@ ROWS = [
     Row("get", "api/comparison/suppliers/<uuid:supplier_id>", "/api/comparison/suppliers/{supplier}", MANAGERS),
     Row("get", "api/measures", "/api/measures?by=month", MANAGERS),
     Row("get", "api/measures", "/api/measures?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
+    Row("get", "api/tables", "/api/tables", MANAGERS),
+    Row("get", "api/tables/<slug:name>", "/api/tables/docket_lines", MANAGERS),
+    Row("get", "api/tables/<slug:name>", "/api/tables/cartons?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
+    Row("get", "api/tables/<slug:name>.<slug:kind>", "/api/tables/receiving.csv", MANAGERS),
     Row("get", "api/agreement", "/api/agreement", MANAGERS),
     Row("get", "api/agreement", "/api/agreement?site={site}", (401, 403, 403, 403, 403, 200, 200, 200)),
     # ---- evidence, the desk's side

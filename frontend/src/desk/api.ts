@@ -15,11 +15,13 @@ import type {
   LimitsAnswer,
   LoggerFile,
   LotsAnswer,
+  Measures,
   NewEvidenceLink,
   OrderRow,
   Page,
   Seal,
   SupplierParts,
+  TableWords,
   ThermometerHere,
 } from "./shapes";
 import type { Sheet } from "./deliveries/worksheet";
@@ -87,6 +89,8 @@ export const comparison = (asked: { from?: string; to?: string; site?: string })
   ask<Comparison>("GET", `/api/comparison${queried(asked)}`);
 export const supplierParts = (id: string, asked: { from?: string; to?: string; site?: string }) =>
   ask<SupplierParts>("GET", `/api/comparison/suppliers/${encodeURIComponent(id)}${queried(asked)}`);
+export const measures = (asked: Record<string, string | undefined>) => ask<Measures>("GET", `/api/measures${queried(asked)}`);
+export const tables = () => ask<{ tables: TableWords[]; files: string[] }>("GET", "/api/tables");
 export const agreement = (asked: { from?: string; to?: string; site?: string }) =>
   ask<AgreementAnswer>("GET", `/api/agreement${queried(asked)}`);
 export const switchAdvice = (specification: string, is_on: boolean) =>

@@ -325,6 +325,7 @@ describe("the comparison", () => {
     chance_over: null,
     alone_share: 0.5,
     too_few: true,
+    rank: null,
     luck: null,
     difference: null,
     refused_run: { deliveries: 2, cartons: 54, since: "2026-03-02T06:00:00Z" },
@@ -339,6 +340,7 @@ describe("the comparison", () => {
   };
   const told = {
     period: { from: "", to: "" },
+    funnel: null,
     threshold: { cartons: 20, deliveries: 5 },
     common: { ...rate, cartons_opened: 100, defective: 8, rate: 0.08 },
     over_time: { ...few.over_time, points: [] },

@@ -313,10 +313,32 @@ export interface RefusedRun {
   cartons: number;
   since: string;
 }
+/** A place among suppliers, 1 for the lowest rate: the middle one, and those of 95 of 100 orders drawn. */
+export interface Rank {
+  middle: number;
+  low: number;
+  high: number;
+  is_last: number;
+  of: number;
+}
+/** Limits of found over expected at one expected number; 95 % and 99.8 % lie between them. */
+export interface FunnelLimit {
+  expected: number;
+  warn_low: number;
+  warn_high: number;
+  alarm_low: number;
+  alarm_high: number;
+}
+export interface Funnel {
+  effect: number;
+  spread: number | null;
+  limits: FunnelLimit[];
+}
 export interface SupplierRow extends Rate, BesideOthers, HowMany, Looks {
   supplier: Named;
   refused_run: RefusedRun | null;
   luck: Luck | null;
+  rank: Rank | null;
   over_time: OverTime;
   difference: { share: number; low: number; high: number } | null;
   shrunk: number | null;
@@ -343,8 +365,50 @@ export interface Comparison {
   threshold: { cartons: number; deliveries: number };
   common: Rate;
   over_time: OverTime;
+  funnel: Funnel | null;
   sites: SiteRow[];
   rows: SupplierRow[];
+}
+
+/** A table that may be taken away, and its columns in words. */
+export interface TableWords {
+  name: string;
+  meaning: string;
+  columns: { name: string; kind: string; meaning: string }[];
+}
+
+export type MeasuredBy = "supplier" | "site" | "specification" | "species" | "month";
+export interface MeasuredShare {
+  count: number;
+  of: number;
+  share: number | null;
+  low: number | null;
+  high: number | null;
+}
+/** What a sound kilogram cost, with its parts; money in the currency that is named. */
+export interface Cost {
+  currency: string;
+  paid: number;
+  net_share: number | null;
+  sound_share: number | null;
+  sound: number | null;
+}
+export interface Measured {
+  counts: Record<string, number>;
+  shares: Record<string, MeasuredShare>;
+  too_few: boolean;
+  mean_product_c: number | null;
+  net_share: number | null;
+  out_minutes: number | null;
+  cost: Cost | null;
+}
+export interface Measures {
+  by: MeasuredBy;
+  period: { from: string; to: string };
+  /** What the address asks for alone, by name: "supplier" to its name. */
+  only: Partial<Record<MeasuredBy, string>>;
+  rows: (Measured & { id: string; name: string })[];
+  all: Measured;
 }
 
 /** A docket line that names a lot on its docket or on labels of its opened cartons. */

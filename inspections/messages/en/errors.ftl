@@ -262,3 +262,10 @@ MEASURES-BY = “{ $entry }” is not something that measures can be grouped by.
 APP-TOO-OLD = This app is older than the server can understand. Nothing is lost: what is waiting stays on the phone. Update the app; then everything will be sent automatically.
 SERVER-TOO-OLD = This app is newer than the server. Nothing is lost: what is waiting stays on the phone and will be sent automatically once the server is updated. Tell your administrator.
 FILE-ENTRY = An entry of this file could not be read ({ $what }). None of it was changed, and the file is as it was. Save the file again on the phone, or bring the phone to a network.
+
+## comparison.tables_api
+TABLE-AFTER = “{ $entry }” is no place in this table. Nothing was changed. Ask with what “next” said last.
+TABLE-LIMIT = “{ $entry }” is not a number of rows. Nothing was changed. Ask for 1 to { $most }.
+
+## comparison.table_files
+TABLE-TOO-LONG = The table has more rows than a worksheet holds ({ $most }). Nothing was changed. Choose fewer days, or take it as CSV or Parquet.

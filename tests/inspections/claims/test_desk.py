@@ -8,12 +8,13 @@ from django.test import Client
 from django.utils import timezone
 from openpyxl import load_workbook
 
-from inspections.claims.exports import FORMULA_STARTS, csv_of, xlsx_of
+from inspections.claims.exports import csv_of, xlsx_of
 from inspections.claims.models import Claim, SupplierTerms
 from inspections.claims.selectors import claim_row, claims_at, figures
 from inspections.claims.services import Said, draft_claim, say
 from inspections.people.models import Person, Role, Site
 from inspections.records.models import Delivery
+from inspections.spreadsheets import FORMULA_STARTS
 from tests.inspections.claims.conftest import send_claim
 from tests.inspections.receiving import decide, document
 

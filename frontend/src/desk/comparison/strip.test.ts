@@ -34,6 +34,7 @@ const B = {
   chance_over: 0.8,
   alone_share: 0,
   too_few: false,
+  rank: null,
   luck: { says: "within", chance: 0.06, among: 0.18, one_in: 17, compared: 3, design_effect: 1 },
   over_time: { by: "month", needed: 5, centre: null, is_widened: null, points: [], shift: null },
   difference: { share: 0.045, low: 0.008, high: 0.089 },
@@ -44,6 +45,7 @@ const told = (...rows: SupplierRow[]) =>
     rows,
     threshold,
     common: { cartons_opened: 600, defective: 27, rate: 0.045, low: 0.031, high: 0.0646 },
+    funnel: null,
     sites: [],
     period: { from: "", to: "" },
   }) as unknown as Comparison;

@@ -1,0 +1,48 @@
+import { describe, expect, it } from "vitest";
+import type { FunnelLimit, SupplierRow } from "../shapes";
+import { across, curve, rankWords, ranked, spreadWords, topOf } from "./funnel";
+
+const limits: FunnelLimit[] = [1, 4, 16, 64].map((expected) => ({
+  expected,
+  warn_low: 1 - 1 / Math.sqrt(expected),
+  warn_high: 1 + 2 / Math.sqrt(expected),
+  alarm_low: 0,
+  alarm_high: 1 + 4 / Math.sqrt(expected),
+}));
+
+describe("the funnel", () => {
+  it("goes across by the root of what was expected, from one side to the other", () => {
+    expect(across(1, limits, 700)).toBe(0);
+    expect(across(64, limits, 700)).toBe(700);
+    // root 4 of roots 1 to 8: three sevenths
+    expect(across(16, limits, 700)).toBeCloseTo(300);
+  });
+  it("holds every point and cuts only curves", () => {
+    const top = topOf([{ name: "A", expected: 4, found: 24, ratio: 6, says: "more" }], limits);
+    expect(top).toBeGreaterThan(6);
+    const heights = curve(limits, "alarm_high", 4, 700, 200)
+      .split(" ")
+      .map((at) => Number(at.split(",")[1]));
+    expect(Math.min(...heights)).toBe(0);
+  });
+  it("says how far all stray, and whether cartons are alike", () => {
+    expect(spreadWords({ effect: 1, spread: 4, limits })).toBe(
+      "Together they stray 2.0 times as far as luck alone makes them: they truly differ.",
+    );
+    expect(spreadWords({ effect: 1.44, spread: 1, limits })).toContain("drawn 1.2 times as wide");
+  });
+});
+
+describe("the order", () => {
+  const row = (name: string, middle: number, low: number, high: number) =>
+    ({ supplier: { id: name, name }, rank: { middle, low, high, is_last: 0.1, of: 4 } }) as unknown as SupplierRow;
+  it("goes by the middle place, then by name, and leaves out whom nobody can place", () => {
+    const rows = [row("Cold", 4, 3, 4), row("Bright", 1, 1, 4), row("Abalone", 1, 1, 2), { ...row("None", 1, 1, 1), rank: null }];
+    expect(ranked(rows).map(({ name }) => name)).toEqual(["Abalone", "Bright", "Cold"]);
+  });
+  it("says when a place says nothing", () => {
+    expect(rankWords(row("Bright", 2, 1, 4).rank!)).toBe("any place");
+    expect(rankWords(row("Cold", 4, 4, 4).rank!)).toBe("place 4");
+    expect(rankWords(row("Cold", 4, 3, 4).rank!)).toBe("between place 3 and 4");
+  });
+});

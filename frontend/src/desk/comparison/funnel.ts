@@ -1,0 +1,74 @@
+/** Geometry and words of the funnel and of the ranks. No DOM. */
+import type { Comparison, Funnel, FunnelLimit, SupplierRow } from "../shapes";
+import { decimal } from "../words";
+
+export interface FunnelPoint {
+  name: string;
+  expected: number;
+  found: number;
+  ratio: number;
+  /** As the exact test marks it: nothing else decides. */
+  says: "more" | "fewer" | "within" | "too_few";
+}
+
+export function pointsOf(told: Comparison): FunnelPoint[] {
+  return told.rows.flatMap((row) =>
+    row.expected && row.ratio !== null && row.comparable
+      ? [
+          {
+            name: row.supplier.name,
+            expected: row.expected,
+            found: row.comparable.own.defective,
+            ratio: row.ratio,
+            says: row.luck?.says ?? "too_few",
+          },
+        ]
+      : [],
+  );
+}
+
+/** Top of the drawing: the farthest point, and room for the limits in the middle of the funnel; the curves may leave it. */
+export function topOf(points: FunnelPoint[], limits: FunnelLimit[]): number {
+  const middle = limits[Math.floor(limits.length / 2)]?.alarm_high ?? 2;
+  return Math.ceil(Math.max(2, middle, ...points.map((point) => point.ratio)) * 1.08 * 2) / 2;
+}
+
+/** Across by the root of the expected number, which gives small suppliers room and straightens the curves. */
+export function across(expected: number, limits: FunnelLimit[], width: number): number {
+  const [low, high] = [Math.sqrt(limits[0]!.expected), Math.sqrt(limits.at(-1)!.expected)];
+  return ((Math.sqrt(expected) - low) / (high - low)) * width;
+}
+
+type Side = Exclude<keyof FunnelLimit, "expected">;
+export function curve(limits: FunnelLimit[], side: Side, top: number, width: number, height: number): string {
+  return limits
+    .map((at) => `${across(at.expected, limits, width).toFixed(1)},${(height * (1 - Math.min(at[side], top) / top)).toFixed(1)}`)
+    .join(" ");
+}
+
+/** How far all stray together; 1 is luck alone. */
+export function spreadWords({ spread, effect }: Funnel): string {
+  const alike =
+    effect > 1.05 ? ` Cartons of one delivery are alike, so the limits are drawn ${decimal(Math.sqrt(effect), 1)} times as wide.` : "";
+  if (spread === null) return alike.trim();
+  const far =
+    spread > 1.5
+      ? `Together they stray ${decimal(Math.sqrt(spread), 1)} times as far as luck alone makes them: they truly differ.`
+      : "Together they stray no further than luck makes them.";
+  return far + alike;
+}
+
+export interface Ranked {
+  name: string;
+  rank: NonNullable<SupplierRow["rank"]>;
+}
+/** In the order of their middle places, those that cannot be told apart in the order of their names. */
+export function ranked(rows: SupplierRow[]): Ranked[] {
+  return rows
+    .flatMap((row) => (row.rank ? [{ name: row.supplier.name, rank: row.rank }] : []))
+    .sort((a, b) => a.rank.middle - b.rank.middle || a.name.localeCompare(b.name));
+}
+export function rankWords({ low, high, of }: Ranked["rank"]): string {
+  if (low === 1 && high === of) return "any place";
+  return low === high ? `place ${low}` : `between place ${low} and ${high}`;
+}
