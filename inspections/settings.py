@@ -260,6 +260,12 @@ USE_I18N = False
 USE_TZ = True
 
 METRICS_TOKEN = env.text("UNDERLID_METRICS_TOKEN")
+
+# ---- time stamps of seals by an outside authority (RFC 3161): both or neither ------------------------------
+TSA, TSA_ROOTS = env.text("UNDERLID_TSA"), env.text("UNDERLID_TSA_ROOTS")
+if TSA and not (TSA.startswith(("https://", "http://")) and TSA_ROOTS):
+    raise env.UnusableSetting("UNDERLID_TSA is the https:// or http:// address of an authority for time stamps. "
+                              "UNDERLID_TSA_ROOTS must then name the file with its root certificates (PEM).")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,

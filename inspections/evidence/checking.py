@@ -15,8 +15,9 @@ from cryptography.hazmat.primitives.serialization import load_pem_public_key
 
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.keys import key_id, pem_of
-from inspections.evidence.models import Seal, SealingKey, SealKind
+from inspections.evidence.models import Seal, SealingKey, SealKind, TimeStamp
 from inspections.evidence.row_checks import delivery_row, differing, photo_files, photo_uses, put_aways, rows_below
+from inspections.evidence.stamps import stamp_trouble
 from inspections.evidence.statement import NO_SEAL_BEFORE, signature_holds, utc_text
 from inspections.people.models import Site
 from inspections.records import storage
@@ -49,8 +50,11 @@ def verify_chain(site: Site) -> list[Mismatch]:
     given_up: dict[str, int] = {}
     # Not joined: a seal whose key's row is gone must not be passed over.
     keys = SealingKey.objects.in_bulk()
+    stamps = {row.seal_id: row for row in TimeStamp.objects.filter(seal__site=site)}
     for seal in Seal.objects.filter(site=site).order_by("number").iterator(200):
         told = [*_chain(seal, before, expected), *_own(seal, keys.get(seal.public_key_id)), *_sealed(seal)]
+        if seal.pk in stamps and (trouble := stamp_trouble(stamps[seal.pk], seal.statement().to_bytes())):
+            told.append(trouble)
         if seal.public_key_id in given_up:
             told.append(f"its key had been given up at seal {given_up[seal.public_key_id]}")
         if seal.kind == SealKind.KEY:

@@ -69,6 +69,7 @@ GUARDS = (
     Guard("records_limitset", "1 = 1", free=("is_current",)),
     Guard("evidence_sealingkey", "1 = 1"),
     Guard("evidence_seal", "1 = 1"),
+    Guard("evidence_timestamp", "1 = 1"),
 )
 
 

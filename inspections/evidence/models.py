@@ -82,6 +82,19 @@ class SharedCopy(SignedOnce):
         return f"{self.photo_id[:12]} {self.how}"
 
 
+class TimeStamp(SignedOnce):
+    """An outside authority's word that a seal was there by then (RFC 3161)."""
+
+    id = models.UUIDField(primary_key=True, default=new_id, editable=False)
+    seal = models.OneToOneField(Seal, on_delete=models.PROTECT, related_name="time_stamp")
+    authority = models.CharField(max_length=300, help_text="The address that was asked.")
+    at = models.DateTimeField(help_text="The time that the authority gave.")
+    token = models.BinaryField(help_text="Its answer (TimeStampResp, DER), byte for byte.")
+
+    def __str__(self) -> str:
+        return f"{self.seal} by {self.at:%Y-%m-%d}"
+
+
 class EvidenceLink(models.Model):
     """A supplier's way to one delivery. The token is shown once; only its hash is kept.
 

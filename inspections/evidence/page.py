@@ -19,6 +19,7 @@ from inspections.evidence.ordered import OrderedAt, prices_of
 from inspections.evidence.photo_page import Shot, shots_of
 from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.species_names import species_named
+from inspections.evidence.stamps import stamp_after
 from inspections.evidence.worksheet import worksheet_of
 from inspections.records.models import Delivery
 from inspections.trade.wording import shown_measure, word
@@ -88,8 +89,17 @@ def page_of(delivery: Delivery) -> dict[str, Any]:
         "seal": main,
         "latest": seals[-1],
         "site_latest": latest_of(delivery.site),
+        "stamp": _stamp(main, zone),
         "is_demo": delivery.is_demo,
     }
+
+
+def _stamp(seal: Seal, zone: ZoneInfo) -> dict[str, Any] | None:
+    """The first time stamp from outside that speaks for the record, if there is one."""
+    row = stamp_after(seal)
+    if row is None:
+        return None
+    return {"at": moment_words(row.at.isoformat(), zone), "number": row.seal.number, "authority": row.authority}
 
 
 def _claims(seals: list[Seal]) -> list[dict[str, Any]]:
