@@ -62,6 +62,7 @@ class Counts(models.Model):
     price_cents = models.BigIntegerField(default=0, help_text="Their price, in hundredths of the site's currency.")
     put_aways = models.IntegerField(default=0, help_text="Put-aways with both times noted.")
     out_seconds = models.BigIntegerField(default=0, help_text="Their times out of the cold, added up.")
+    thawed_faults = models.IntegerField(default=0, help_text="Faults found on thawing, added after signing.")
 
     class Meta:
         abstract = True

@@ -111,6 +111,7 @@ def _how_many(count: Count) -> dict[str, int]:
         "delivered_cartons": count.delivered,
         "refused_cartons": count.refused,
         "held_cartons": count.held,
+        "thawed_faults": count.thawed_faults,
     }
 
 

@@ -54,6 +54,7 @@ class Count:
     defective: int = 0
     with_product: int = 0
     with_sample: int = 0
+    thawed_faults: int = 0
 
     def __add__(self, other: "Count") -> "Count":
         return Count(*(getattr(self, name) + getattr(other, name) for name in _COUNTS))

@@ -1,7 +1,7 @@
 """Tallies kept equal to the rows that they count: written at signing, made again, and held against a fresh count.
 
 A delivery is counted when it is signed and again when something is added to it: a put-away tells its minutes out of the
-cold. Other addenda change nothing that is counted.
+cold, a fault found on thawing is one more. Other addenda change nothing that is counted.
 """
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
@@ -14,7 +14,16 @@ from django.db.models import F, Sum
 
 from inspections.comparison.models import COUNTED, FAULTS, KEYS, LineTally, MonthTally, TallyState
 from inspections.people.models import Site
-from inspections.records.models import Carton, Delivery, DocketLine, OrderLine, PutAway, Reading
+from inspections.records.models import (
+    Addendum,
+    AddendumKind,
+    Carton,
+    Delivery,
+    DocketLine,
+    OrderLine,
+    PutAway,
+    Reading,
+)
 
 BATCH = 500
 _LOOKED = {"within", "beyond"}
@@ -75,6 +84,7 @@ def fresh_tallies(delivery_ids: Iterable[UUID]) -> list[LineTally]:
     lines = list(lines.select_related("specification_version").defer("delivery__document", "delivery__judgement")
                  .order_by("delivery", "number"))
     cartons, away = _cartons([line.pk for line in lines]), _put_away([line.pk for line in lines])
+    thawed = _thawed({line.delivery_id for line in lines})
     prices = _prices({line.delivery.order_id for line in lines if line.delivery.order_id})
     known, opened = set(), set()
     made = []
@@ -84,7 +94,7 @@ def fresh_tallies(delivery_ids: Iterable[UUID]) -> list[LineTally]:
         made.append(LineTally(
             line=line, **_place(line), delivered=line.cartons_counted, refused=line.refused, held=line.held, **own,
             deliveries_opened=int(bool(found["opened"]) and line.delivery_id not in opened), **found,
-            **away[line.pk], **_money(line, prices),
+            **away[line.pk], **_money(line, prices), thawed_faults=thawed[str(line.pk)],
         ))
         known.add(line.delivery_id)
         if found["opened"]:
@@ -150,6 +160,12 @@ def _put_away(lines: list[UUID]) -> dict[UUID, Counter]:
     for line, out_at, in_at in rows.values_list("line_id", "out_at", "in_at"):
         away[line].update(put_aways=1, out_seconds=round((in_at - out_at).total_seconds()))
     return away
+
+
+def _thawed(deliveries: set[UUID]) -> Counter:
+    """Faults found on thawing, by line."""
+    told = Addendum.objects.filter(delivery__in=deliveries, kind=AddendumKind.THAWED)
+    return Counter(body["line_id"] for body in told.values_list("body", flat=True))
 
 
 def _prices(orders: set[UUID]) -> dict[tuple[UUID, UUID], int]:

@@ -144,7 +144,8 @@ def write_bundle(delivery: Delivery, out: IO[bytes]) -> None:
         _put_seal(bundle, main, "")
         for number, seal in enumerate(addenda, start=1):
             _put_seal(bundle, seal, f"addendum-{number}/")
-        _put_photos(bundle, main, record)
+        later = [entry for seal in addenda for entry in content_of(seal).get("photos", ())]
+        _put_photos(bundle, main, [*record["photos"], *later])
         _put_loggers(bundle, main, loggers)
         for sha256, file in attached.items():
             name = f"claim-files/{sha256}.{ENDINGS.get(file['type'], 'csv')}"
@@ -161,9 +162,9 @@ def _put_seal(bundle: zipfile.ZipFile, seal: Seal, folder: str) -> None:
     _put(bundle, seal, f"{folder}{KEY}", seal.public_key.pem.encode("ascii"))
 
 
-def _put_photos(bundle: zipfile.ZipFile, seal: Seal, record: dict[str, Any]) -> None:
+def _put_photos(bundle: zipfile.ZipFile, seal: Seal, entries: list[dict[str, Any]]) -> None:
     listed, written = [], set()
-    for entry in record["photos"]:
+    for entry in entries:
         if entry["shared_sha256"] is None:
             listed.append(f"{entry['sha256']}  {entry['shared_how']}  -\n")
             continue

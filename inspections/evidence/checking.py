@@ -16,7 +16,15 @@ from cryptography.hazmat.primitives.serialization import load_pem_public_key
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.keys import key_id, pem_of
 from inspections.evidence.models import Seal, SealingKey, SealKind, TimeStamp
-from inspections.evidence.row_checks import delivery_row, differing, photo_files, photo_uses, put_aways, rows_below
+from inspections.evidence.row_checks import (
+    delivery_row,
+    differing,
+    later_uses,
+    photo_files,
+    photo_uses,
+    put_aways,
+    rows_below,
+)
 from inspections.evidence.stamps import stamp_trouble
 from inspections.evidence.statement import NO_SEAL_BEFORE, signature_holds, utc_text
 from inspections.people.models import Site
@@ -150,6 +158,9 @@ def _addendum(seal: Seal, content: dict[str, Any]) -> Iterator[str]:
     }):
         yield f"the row of the {row.get_kind_display().lower()} tells otherwise ({', '.join(named)})"
     yield from put_aways(row, content)
+    yield from later_uses(row)
+    for entry in content.get("photos", ()):
+        yield from photo_files(entry)
     main = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=row.delivery_id).first()
     if main is None or main.sha256 != content["delivery_seal_sha256"]:
         yield "the seal of its delivery is not the one that it was added to"

@@ -42,7 +42,7 @@ def delivery_content(delivery: Delivery) -> dict[str, Any]:
         "difference": delivery.difference,
         "noticed": delivery.noticed,
         "draws": [draw_repeated(line) for line in delivery.document["lines"]],
-        "photos": photos_of(delivery.document),
+        "photos": photos_of(delivery.document["photos"]),
     }
 
 
@@ -59,6 +59,7 @@ def addendum_content(addendum: Addendum, *, delivery_seal_sha256: str) -> dict[s
         "addendum": addendum.document,
         "freezers": {str(put.freezer_id): put.freezer.name for put in
                      addendum.put_aways.select_related("freezer") if put.freezer is not None},
+        **({"photos": photos_of(addendum.body["photos"])} if addendum.kind == "thawed" else {}),
     }
 
 
@@ -108,12 +109,12 @@ def specifications_of(document: dict[str, Any]) -> list[dict[str, Any]]:
     return [by_id[key].to_json() for key in ids if key in by_id]
 
 
-def photos_of(document: dict[str, Any]) -> list[dict[str, Any]]:
-    """Hashes of the document's photos, once each: as taken, and of the copy that may be shown outside."""
+def photos_of(entries: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Hashes of a document's photos, once each: as taken, and of the copy that may be shown outside."""
     told = []
-    photos = Photo.objects.in_bulk({entry["sha256"] for entry in document["photos"]})
+    photos = Photo.objects.in_bulk({entry["sha256"] for entry in entries})
     copies = shared_copies(photos.values())
-    for sha256 in dict.fromkeys(entry["sha256"] for entry in document["photos"]):
+    for sha256 in dict.fromkeys(entry["sha256"] for entry in entries):
         if sha256 not in photos:
             raise Photo.DoesNotExist(f"photo {sha256} is not stored")
         photo, copy = photos[sha256], copies[sha256]

@@ -30,13 +30,15 @@ _PHOTO = (
 class Guard:
     """A table, when a row of it is sealed (SQL with ``{row}`` for OLD or NEW), and what may change even then.
 
-    ``takes_rows`` is False where a sealed record must not get another row either.
+    ``takes_rows`` is False where a sealed record must not get another row either, but for those that ``may_come``
+    (SQL): an addendum's, under a seal of their own.
     """
 
     table: str
     sealed: str
     free: tuple[str, ...] = ()
     takes_rows: bool = True
+    may_come: str = ""
 
     def whens(self) -> dict[str, tuple[str, ...]]:
         """Which rows are looked at, by the name of the statement."""
@@ -46,8 +48,9 @@ class Guard:
     def name(self, statement: str) -> str:
         return f"sealed_{self.table}_{statement.lower()}"
 
-    def condition(self, rows: tuple[str, ...]) -> str:
-        return " OR ".join(self.sealed.format(row=row) for row in rows)
+    def condition(self, statement: str, rows: tuple[str, ...]) -> str:
+        told = " OR ".join(self.sealed.format(row=row) for row in rows)
+        return f"({told}) AND NOT (NEW.{self.may_come})" if self.may_come and statement == "INSERT" else told
 
 
 GUARDS = (
@@ -58,7 +61,7 @@ GUARDS = (
     ), takes_rows=False),
     Guard("records_reading", _DELIVERY, takes_rows=False),
     Guard("records_finding", _DELIVERY, takes_rows=False),
-    Guard("records_photouse", _DELIVERY, takes_rows=False),
+    Guard("records_photouse", _DELIVERY, takes_rows=False, may_come="purpose = 'thawed'"),
     Guard("records_photo", _PHOTO.format(column="sha256")),
     Guard("evidence_sharedcopy", _PHOTO.format(column="photo_id")),
     Guard("records_addendum", _SEALED.format(kind="addendum", id="{row}.id")),
@@ -121,7 +124,7 @@ def after_migrate(sender: object, using: str, **told: object) -> None:
 
 
 def _created(connection: Connection, guard: Guard, statement: str, rows: tuple[str, ...]) -> list[str]:
-    name, when = guard.name(statement), guard.condition(rows)
+    name, when = guard.name(statement), guard.condition(statement, rows)
     event = statement
     if statement == "UPDATE" and guard.free:
         event += f" OF {', '.join(_columns(connection, guard))}"

@@ -14,9 +14,9 @@ from inspections.evidence.bundle import bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.link_throttle import need_few_wrong, note_wrong
 from inspections.evidence.links import delivery_behind, note_opening
-from inspections.evidence.models import Seal, SealKind, SharedCopy
+from inspections.evidence.models import Seal, SharedCopy
 from inspections.evidence.page import page_of
-from inspections.evidence.seals import content_of
+from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.sharing import read_shared
 from inspections.people import trail
 from inspections.records import storage
@@ -95,8 +95,7 @@ def logger_file(request: HttpRequest, delivery: Delivery, *, token: str, file_id
 
 
 def _sealed_photos(delivery: Delivery) -> set[str]:
-    seal = Seal.objects.get(kind=SealKind.DELIVERY, subject_id=delivery.pk)
-    return {entry["sha256"] for entry in content_of(seal)["photos"]}
+    return {entry["sha256"] for seal in seals_of(delivery) for entry in content_of(seal).get("photos", ())}
 
 
 def _picture(delivery: Delivery, sha256: str, kind: str, of: str) -> tuple[bytes, str]:

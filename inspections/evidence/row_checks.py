@@ -18,6 +18,7 @@ from inspections.records.services.addendum import put_away_row
 from inspections.records.services.delivery import listed_by, receiver_signed_at, rows_of
 from inspections.records.services.photo import kind_and_size, uses_in
 from inspections.records.services.signable import moment
+from inspections.records.services.thawed import PURPOSE, thawed_photos
 from inspections.trade.facts import facts_from_document
 
 
@@ -73,8 +74,18 @@ def rows_below(row: Delivery, content: dict[str, Any]) -> Iterator[str]:
 
 def photo_uses(row: Delivery, content: dict[str, Any]) -> Iterator[str]:
     """Where the photos belong."""
-    stored = {str(use.pk): use for use in PhotoUse.objects.filter(delivery_id=row.pk)}
-    for use in uses_in(content["document"]):
+    signed = PhotoUse.objects.filter(delivery_id=row.pk).exclude(purpose=PURPOSE)
+    yield from _uses({str(use.pk): use for use in signed}, uses_in(content["document"]))
+
+
+def later_uses(row: Addendum) -> Iterator[str]:
+    """Where the photos of a fault found on thawing belong."""
+    made = thawed_photos(row)
+    yield from _uses({str(use.pk): use for use in PhotoUse.objects.filter(pk__in=[use.pk for use in made])}, made)
+
+
+def _uses(stored: dict[str, PhotoUse], made: list[PhotoUse]) -> Iterator[str]:
+    for use in made:
         found = stored.pop(str(use.pk), None)
         if named := ["gone"] if found is None else _columns_differing(found, use):
             yield f"where photo {use.photo_id[:12]} belongs is not as it was sealed ({', '.join(named)})"

@@ -11,6 +11,7 @@ from inspections.people.access import sites_for
 from inspections.people.models import Device, Person
 from inspections.records import stored
 from inspections.records.models import (
+    DocketLine,
     Freezer,
     LimitSet,
     Order,
@@ -23,6 +24,8 @@ from inspections.sync.models import Document, DocumentState
 
 #: Orders are shown from so many days overdue to so many days ahead.
 DAYS_OVERDUE, DAYS_AHEAD = 7, 14
+#: Lots that came in so many days are at hand when something is thawed, the newest lines first, at most so many.
+DAYS_OF_LOTS, MOST_LOTS = 120, 200
 
 
 def reference_for(person: Person) -> dict:
@@ -47,6 +50,7 @@ def reference_for(person: Person) -> dict:
         "thermometers": [thermometer_json(row) for row in thermometers_at(sites).filter(in_use=True)],
         "freezers": list(Freezer.objects.filter(site__in=sites, in_use=True).values("id", "site_id", "name")),
         "open_documents": _open_documents(opened),
+        "lots": _lots(sites),
     }
     told = _as_text(told)
     return {"revision": sha256_hex(canonical_bytes(told))[:32], **told}
@@ -104,6 +108,21 @@ def _open_documents(opened: list[Document]) -> list[dict]:
          "device_id": one.device_id, "device_label": labels.get(one.device_id, ""), "revision": one.revision,
          "updated_at": one.updated_at.isoformat()}
         for one in opened
+    ]
+
+
+def _lots(sites: list) -> list[dict]:
+    """Lots of docket lines that were kept, as docket and labels name them; a line without one is there with ""."""
+    since = timezone.now() - timedelta(days=DAYS_OF_LOTS)
+    kept = DocketLine.objects.filter(delivery__site__in=sites, delivery__arrived_at__gte=since)
+    lines = kept.exclude(accepted=0, held=0).select_related("delivery", "specification_version__specification")
+    lines = lines.prefetch_related("lots").defer("delivery__document", "delivery__judgement")
+    return [
+        {"delivery_id": line.delivery_id, "line_id": line.pk, "site_id": line.delivery.site_id, "lot": lot,
+         "supplier_id": line.delivery.supplier_id, "docket_number": line.delivery.docket_number,
+         "name": line.specification_version.specification.name, "arrived_at": line.delivery.arrived_at}
+        for line in lines.order_by("-delivery__arrived_at", "number")[:MOST_LOTS]
+        for lot in [one.lot for one in line.lots.all()] or [""]
     ]
 
 

@@ -3,8 +3,10 @@
 Evidence and comparison stand above records and below this module, so the order is kept here: records write the
 delivery, the comparison counts it, evidence seals it, the document is closed, all in one transaction.
 """
+from collections.abc import Collection
 from dataclasses import replace
 from datetime import datetime
+from uuid import UUID
 
 from django.db import IntegrityError, transaction
 
@@ -20,6 +22,7 @@ from inspections.records.services.addendum import add_addendum
 from inspections.records.services.delivery import sign_delivery
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
+from inspections.records.shape.later import ThawedAddendum
 from inspections.sync.document import (
     Change,
     advance_document,
@@ -61,7 +64,7 @@ def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime 
     same document again answers with the same seal and writes nothing, whatever key it came with.
     """
     change = change_of(person=person, sent=sent)
-    _need_photos(change)
+    _need_photos(person, change.site.pk, change.photos)
     for _ in range(2):
         # The loser of two parallel twins meets the winner's seal on its second round.
         try:
@@ -80,18 +83,20 @@ def signed_json(sealed: Seal) -> dict:
 
 
 def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:
-    """Add a put-away or a correction to a signed delivery, and seal it.
+    """Add a put-away, a correction, or what was found later to a signed delivery, and seal it.
 
     Raises
     ------
     CannotUse, Conflict
-        As ``records.acts.addendum.add_addendum``.
+        As ``records.services.addendum.add_addendum``; 409 PHOTOS-MISSING with the hashes.
 
     Notes
     -----
     One transaction: the addendum with its rows, its tallies and its seal. The same addendum again answers with the
     same seal.
     """
+    if isinstance(sent.entered, ThawedAddendum):
+        _need_photos(person, delivery.site_id, [photo.sha256 for photo in sent.entered.body.photos])
     try:
         return _add(delivery, sent, person)
     except IntegrityError:
@@ -133,9 +138,8 @@ def _close(document: Document | None, change: Change) -> None:
         advance_document(document, replace(change, base=document.revision), state=DocumentState.SIGNED)
 
 
-def _need_photos(change: Change) -> None:
-    named = change.photos
-    lacking = bring(change.person, change.site.pk, named)
+def _need_photos(person: Person, site_id: UUID, named: Collection[str]) -> None:
+    lacking = bring(person, site_id, named)
     if missing := [sha256 for sha256 in named if sha256 in lacking]:
         raise Conflict("PHOTOS-MISSING", count=len(missing), missing=missing)
     shared_copies(Photo.objects.filter(pk__in=named))

@@ -60,6 +60,8 @@ LATER = (
     "count_larger",
     "label.trace",
     "life_little",
+    "freezer_air_c.wanted",
+    "freezer_air_c",
     *(one.limit for check in CHECKS if check.since for one in check.all_outcomes),
 )
 # Held by sets published earlier, judged by other limits now.
@@ -183,6 +185,7 @@ def _check_orders(by_code: dict[str, Limit]) -> None:
     _check_order(by_code, "product_c.tolerance", "product_c.within")
     _check_order(by_code, "broken_share", "broken_share.note")
     _check_order(by_code, "vein_share.most", "vein_share")
+    _check_order(by_code, "freezer_air_c", "freezer_air_c.wanted")
     _check_order(by_code, "net_unit.t2", "net_unit.t1")
 
 

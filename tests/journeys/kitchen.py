@@ -36,7 +36,7 @@ def furnish() -> dict:
     # an order for each journey: one that is received is no longer expected
     for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", two_lines), ("PO-3", two_lines), ("PO-4", two_lines),
                           ("PO-5", [(shell_on, 2)]),
-                          *((f"PO-{number}", [(shell_on, 2)]) for number in range(6, 11))):
+                          *((f"PO-{number}", [(shell_on, 2)]) for number in range(6, 14))):
         order = Order.objects.create(number=number, supplier=supplier, site=site, expected_on=today)
         for version, cartons in lines:
             OrderLine.objects.create(order=order, specification_version=version, cartons=cartons)

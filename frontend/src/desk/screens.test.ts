@@ -308,6 +308,7 @@ describe("the comparison", () => {
     delivered_cartons: 60,
     refused_cartons: 3,
     held_cartons: 0,
+    thawed_faults: 0,
     cartons_with_product: 10,
     cartons_with_sample: 6,
     comparable: null,

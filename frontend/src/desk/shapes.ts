@@ -111,7 +111,7 @@ export interface Seal {
 }
 export interface DeskAddendum {
   id: string;
-  kind: "put_away" | "correction" | "set_apart";
+  kind: "put_away" | "correction" | "set_apart" | "thawed";
   at: string;
   person: string;
   body: Record<string, unknown>;
@@ -252,6 +252,7 @@ export interface HowMany {
   delivered_cartons: number;
   refused_cartons: number;
   held_cartons: number;
+  thawed_faults: number;
 }
 export interface SiteHere extends Rate, HowMany {
   site_id: string;

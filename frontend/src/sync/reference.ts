@@ -49,6 +49,17 @@ export interface ThermometerRow {
   last_checked_at?: string | null;
   in_use?: boolean;
 }
+/** A lot of a line that was kept, as docket or labels name it; "" where neither does. */
+export interface LotRow {
+  delivery_id: string;
+  line_id: string;
+  site_id: string;
+  supplier_id: string;
+  docket_number: string;
+  name: string;
+  lot: string;
+  arrived_at: string;
+}
 export interface Reference {
   revision: string | number;
   server_time: string;
@@ -62,6 +73,8 @@ export interface Reference {
   thermometers: ThermometerRow[];
   freezers: { id: string; site_id: string; name: string }[];
   open_documents: OpenDocument[];
+  /** Absent in what a phone kept of an earlier server. */
+  lots?: LotRow[];
 }
 
 /** Who the server takes this browser for, and why it takes nothing from it, if so; sets the CSRF cookie too. */

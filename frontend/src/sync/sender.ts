@@ -247,22 +247,29 @@ export class Sender {
   }
 
   async #onRefusedSignature(entry: OutboxEntry, error: Refused): Promise<void> {
-    if (error.code === "PHOTOS-MISSING") {
-      const missing = (error.facts.missing as string[] | undefined) ?? [];
-      const gone = await queuePhotosAgain(missing, entry.delivery_id);
-      if (gone.length > 0) throw new OnHold(photoGone());
-      this.#again = true;
-      // once at once; should the server go on missing what it says it holds, then with growing waits
-      if (entry.attempts === 0) throw new NotYet(error.problem());
-    }
+    await this.#photosAgain(entry, error);
     await this.#onConflict(entry.delivery_id, error);
     if (error.status === 422) throw new OnHold(error.problem());
+  }
+
+  /** Photos that the server misses go again, ahead of what names them. */
+  async #photosAgain(entry: OutboxEntry, error: Refused): Promise<void> {
+    if (error.code !== "PHOTOS-MISSING") return;
+    const missing = (error.facts.missing as string[] | undefined) ?? [];
+    const gone = await queuePhotosAgain(missing, entry.delivery_id);
+    if (gone.length > 0) throw new OnHold(photoGone());
+    this.#again = true;
+    // once at once; should the server go on missing what it says it holds, then with growing waits
+    if (entry.attempts === 0) throw new NotYet(error.problem());
   }
 
   async #sendAddendum(entry: OutboxEntry): Promise<void> {
     const addendum = entry.body as Addendum;
     const path = `/sync/deliveries/${addendum.delivery_id}/addenda/${addendum.id}`;
-    const answer = await this.#ask<unknown>(path, { method: "PUT", body: addendum });
+    const answer = await this.#ask<unknown>(path, { method: "PUT", body: addendum }).catch(async (error: unknown) => {
+      if (error instanceof Refused) await this.#photosAgain(entry, error);
+      throw error;
+    });
     const seal = sealReceipt(answer.body);
     if (!seal) throw notTheServer();
     if (addendum.kind === "put_away") {

@@ -3,10 +3,11 @@
 
 import { scoreByPrevalence } from "../trade/condition";
 import { dayNumber } from "../trade/entries";
+import { judgeFreezer } from "../trade/freezer";
 import * as gs1 from "../trade/gs1";
 import { wilson } from "../trade/intervals";
 import * as labels from "../trade/labels";
-import { DEFAULT_LIMITS } from "../trade/limits";
+import { DEFAULT_LIMITS, limitsFromJson } from "../trade/limits";
 import { Unusable } from "../trade/quantities";
 import * as species from "../trade/species";
 import type { Judgement } from "../trade/types";
@@ -47,6 +48,7 @@ const CALLS: Record<string, (...args: any[]) => unknown> = {
   listed: wording.listed,
   filled: wording.filled,
   counted: wording.counted,
+  judge_freezer: (airC) => judgeFreezer(airC, limitsFromJson(DEFAULT_LIMITS)),
 };
 
 export function called({ in: given }: VerdictCase): unknown {

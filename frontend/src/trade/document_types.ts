@@ -304,19 +304,46 @@ export interface SetApartAddendum {
   body: SetApartBody;
 }
 
-/** Refused and held goods: where they stand, or when and by whom they were fetched. */
+/** Refused and held goods: where they stand, who fetched them, who released or refused held ones later, and why. */
 export interface SetApartBody {
-  event: "fetched" | "stand";
+  event: "fetched" | "refused" | "released" | "stand";
   happened_at: string;
   cartons: SetApartOfLine[];
   where: string;
   by: string;
+  reason?: string;
 }
 
 export interface SetApartOfLine {
   line_id: string;
   part: "held" | "refused";
   count: number;
+}
+
+export interface ThawedAddendum {
+  kind: "thawed";
+  id: string;
+  delivery_id: string;
+  at: string;
+  person: Receiver;
+  device_id: string;
+  body: ThawedBody;
+}
+
+/** A fault that showed when goods of a lot were thawed, days after they were signed for. */
+export interface ThawedBody {
+  line_id: string;
+  lot: string;
+  thawed_at: string;
+  fault: "black_spot" | "broken" | "dried" | "foreign" | "other" | "short_weight" | "size" | "smell" | "soft";
+  how_many: "few" | "half" | "most";
+  note: string;
+  photos: LaterPhoto[];
+}
+
+export interface LaterPhoto {
+  id: string;
+  sha256: string;
 }
 
 export interface IceCheck {

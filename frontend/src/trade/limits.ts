@@ -30,6 +30,8 @@ const LATER = [
   "count_larger",
   "label.trace",
   "life_little",
+  "freezer_air_c.wanted",
+  "freezer_air_c",
   ...CHECKS.filter((check) => check.since !== undefined)
     .flatMap(outcomesOf)
     .map((one) => one.limit),
@@ -126,6 +128,7 @@ function checkOrders(byCode: ReadonlyMap<string, Limit>): void {
   checkOrder(byCode, "product_c.tolerance", "product_c.within");
   checkOrder(byCode, "broken_share", "broken_share.note");
   checkOrder(byCode, "vein_share.most", "vein_share");
+  checkOrder(byCode, "freezer_air_c", "freezer_air_c.wanted");
   checkOrder(byCode, "net_unit.t2", "net_unit.t1");
 }
 

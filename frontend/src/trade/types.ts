@@ -16,6 +16,8 @@ import type {
   SetApartAddendum,
   SetApartBody,
   State,
+  ThawedAddendum,
+  ThawedBody,
 } from "./document_types";
 
 export type * from "./document_types";
@@ -27,8 +29,8 @@ export interface Refusal {
   at: string;
 }
 export type Addendum = Omit<PutAwayAddendum, "kind" | "body"> & {
-  kind: (PutAwayAddendum | CorrectionAddendum | SetApartAddendum)["kind"];
-  body: PutAwayBody | CorrectionBody | SetApartBody;
+  kind: (PutAwayAddendum | CorrectionAddendum | SetApartAddendum | ThawedAddendum)["kind"];
+  body: PutAwayBody | CorrectionBody | SetApartBody | ThawedBody;
 };
 
 export type Market = "EU" | "US" | "ANZ" | "CODEX";

@@ -101,6 +101,12 @@ APART-COUNT =
 APART-WHERE = Where the cartons are has not been entered. The signed record is safe. Enter the place.
 APART-BY = Who collected the cartons has not been entered. The signed record is safe. Enter the name of the carrier or the person.
 APART-WHEN = When this was has not been entered. The signed record is safe. Enter the date and time.
+APART-DECIDED = Who decided about the held cartons, or why, has not been entered. The signed record is safe. Enter the name and the reason.
+APART-HELD = Only held cartons can be released or refused later. The signed record is safe. Enter held cartons.
+
+## records.services.thawed
+THAWED-LINE = The lot does not belong to a line that this delivery kept. The signed record is safe. Choose the lot again.
+THAWED-WHEN = The goods were thawed before they arrived, or the date and time are missing. The signed record is safe. Correct the date and time.
 
 ## records.shape.door
 DOC-SHAPE = This delivery arrived in a form that the server cannot keep ({ $what }). It is safe on the phone. Update the app and send it again.

@@ -12,6 +12,7 @@ class AddendumKind(models.TextChoices):
     PUT_AWAY = "put_away", "Put-away"
     CORRECTION = "correction", "Correction"
     SET_APART = "set_apart", "Refused and held goods"
+    THAWED = "thawed", "Found on thawing"
 
 
 class Addendum(SignedOnce):

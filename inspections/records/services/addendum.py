@@ -1,4 +1,4 @@
-"""Something is said about a delivery after it was signed: cartons were put away or fetched, or an entry was wrong."""
+"""Something is said about a signed delivery: put away, fetched, found on thawing, or that an entry was wrong."""
 from django.db import transaction
 
 from inspections.errors import CannotUse, Conflict
@@ -6,6 +6,7 @@ from inspections.people.models import Person
 from inspections.records.models import Addendum, Delivery, Freezer, PutAway, State
 from inspections.records.services.set_apart import need_set_apart
 from inspections.records.services.signable import moment
+from inspections.records.services.thawed import keep_thawed_photos, need_thawed
 from inspections.records.shape.door import Sent
 from inspections.records.shape.later import (
     AnyAddendum,
@@ -13,11 +14,12 @@ from inspections.records.shape.later import (
     PutAwayAddendum,
     PutAwayOfLine,
     SetApartAddendum,
+    ThawedAddendum,
 )
 
 
 def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
-    """Add a put-away, a correction, or where refused and held goods stand, to a signed delivery.
+    """Add a put-away, a correction, where refused and held goods stand, or a fault found on thawing.
 
     Parameters
     ----------
@@ -31,7 +33,8 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
     Raises
     ------
     CannotUse
-        ADDENDUM-SHAPE, ADDENDUM-EMPTY, PUT-AWAY-LINE, PUT-AWAY-COUNT, PUT-AWAY-TIME, and those of ``set_apart``.
+        ADDENDUM-SHAPE, ADDENDUM-EMPTY, PUT-AWAY-LINE, PUT-AWAY-COUNT, PUT-AWAY-TIME, and those of ``set_apart`` and
+        ``thawed``.
     Conflict
         ADDENDUM-OTHER: another addendum has this id.
 
@@ -57,6 +60,8 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
         if isinstance(entered, SetApartAddendum):
             # Two devices may send at once: the delivery is held until the count of what is there is kept.
             need_set_apart(entered.body, Delivery.objects.select_for_update(no_key=True).get(pk=delivery.pk))
+        if isinstance(entered, ThawedAddendum):
+            need_thawed(entered.body, delivery)
         row = Addendum(
             id=entered.id, delivery=delivery, kind=sent.body["kind"], body=sent.body["body"], person=person,
             device_id=entered.device_id, at=at, document=sent.body,
@@ -65,11 +70,12 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
         row.save(force_insert=True)
         if isinstance(entered, PutAwayAddendum):
             _put_away(row, entered.body.cartons or [])
+        keep_thawed_photos(row)
     return row
 
 
 def _says_something(entered: AnyAddendum, delivery: Delivery) -> bool:
-    if isinstance(entered, SetApartAddendum):
+    if isinstance(entered, SetApartAddendum | ThawedAddendum):
         return True
     if isinstance(entered, CorrectionAddendum):
         return bool(entered.body.text.strip())

@@ -1,4 +1,4 @@
-"""Refused and held goods: where do they stand, and when were they fetched and by whom?
+"""Refused and held goods: where do they stand, who fetched them when, and what became of the held ones?
 
 They are still somebody's: a supplier who is told of a refusal wants to know where the goods are, and a kitchen must
 show that it gave them back. Kept apart, marked and frozen until then is common practice, no source.
@@ -10,6 +10,9 @@ from inspections.records.models import AddendumKind, Delivery
 from inspections.records.services.signable import moment
 from inspections.records.shape.later import SetApartBody
 
+#: What may become of held goods.
+DECIDED = ("released", "refused")
+
 
 def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
     """Nothing, where the cartons named were refused or held and are still there.
@@ -17,7 +20,7 @@ def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
     Raises
     ------
     CannotUse
-        APART-LINE, APART-COUNT, APART-WHERE, APART-BY, APART-WHEN.
+        APART-LINE, APART-COUNT, APART-WHERE, APART-BY, APART-WHEN, APART-DECIDED, APART-HELD.
     """
     if moment(body.happened_at) is None:
         raise CannotUse("APART-WHEN")
@@ -25,7 +28,12 @@ def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
         raise CannotUse("APART-WHERE")
     if body.event == "fetched" and not body.by.strip():
         raise CannotUse("APART-BY")
-    lines, gone, named = {str(line.pk): line for line in delivery.lines.all()}, fetched(delivery), Counter()
+    if body.event in DECIDED:
+        if not body.by.strip() or not (body.reason or "").strip():
+            raise CannotUse("APART-DECIDED")
+        if any(entry.part != "held" for entry in body.cartons):
+            raise CannotUse("APART-HELD")
+    lines, gone, named = {str(line.pk): line for line in delivery.lines.all()}, gone_from(delivery), Counter()
     for entry in body.cartons:
         line = lines.get(entry.line_id)
         if line is None:
@@ -36,10 +44,12 @@ def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
             raise CannotUse("APART-COUNT", line=line.number, part=entry.part, count=count, there=there)
 
 
-def fetched(delivery: Delivery) -> Counter:
-    """Cartons that were fetched, by line and part."""
+def gone_from(delivery: Delivery) -> Counter:
+    """Cartons no longer there, by line and part; held ones that were refused later are there as refused."""
     gone = Counter()
     for body in delivery.addenda.filter(kind=AddendumKind.SET_APART).values_list("body", flat=True):
-        for entry in body["cartons"] if body["event"] == "fetched" else ():
+        for entry in body["cartons"] if body["event"] != "stand" else ():
             gone[entry["line_id"], entry["part"]] += entry["count"]
+            if body["event"] == "refused":
+                gone[entry["line_id"], "refused"] -= entry["count"]
     return gone

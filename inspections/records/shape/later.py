@@ -3,7 +3,19 @@ from typing import Annotated, Literal
 
 from msgspec import Meta
 
-from inspections.records.shape.parts import Id, Moment, Named, Note, Part, Reading, Receiver, Text, Whole, written
+from inspections.records.shape.parts import (
+    Id,
+    Moment,
+    Named,
+    Note,
+    Part,
+    Reading,
+    Receiver,
+    Sha256,
+    Text,
+    Whole,
+    written,
+)
 
 
 class PutAwayOfLine(Part, kw_only=True):
@@ -33,14 +45,32 @@ class SetApartOfLine(Part, kw_only=True):
 
 
 class SetApartBody(Part, kw_only=True):
-    """Refused and held goods: where they stand, or when and by whom they were fetched."""
+    """Refused and held goods: where they stand, who fetched them, who released or refused held ones later, and why."""
 
-    event: Literal["stand", "fetched"]
+    event: Literal["stand", "fetched", "released", "refused"]
     #: When it happened; it may be entered later.
     happened_at: Moment
     cartons: Annotated[list[SetApartOfLine], Meta(min_length=1, max_length=1000)]
     where: Text
     by: Text
+    reason: written(Text) = None
+
+
+class LaterPhoto(Part, kw_only=True):
+    id: Id
+    sha256: Sha256
+
+
+class ThawedBody(Part, kw_only=True):
+    """A fault that showed when goods of a lot were thawed, days after they were signed for."""
+
+    line_id: Named
+    lot: Text
+    thawed_at: Moment
+    fault: Literal["black_spot", "soft", "smell", "broken", "dried", "short_weight", "size", "foreign", "other"]
+    how_many: Literal["few", "half", "most"]
+    note: Note
+    photos: Annotated[list[LaterPhoto], Meta(max_length=6)]
 
 
 class Addendum(Part, kw_only=True):
@@ -63,8 +93,12 @@ class SetApartAddendum(Addendum, tag_field="kind", tag="set_apart", kw_only=True
     body: SetApartBody
 
 
+class ThawedAddendum(Addendum, tag_field="kind", tag="thawed", kw_only=True):
+    body: ThawedBody
+
+
 #: Every kind of addendum that a device may send.
-AnyAddendum = PutAwayAddendum | CorrectionAddendum | SetApartAddendum
+AnyAddendum = PutAwayAddendum | CorrectionAddendum | SetApartAddendum | ThawedAddendum
 
 
 class CheckedBy(Part, kw_only=True):

@@ -3,7 +3,9 @@
 from typing import Any
 
 from inspections.trade import condition, entries, gs1, labels, species, wording
+from inspections.trade.freezer import judge_freezer
 from inspections.trade.intervals import wilson
+from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
 from inspections.trade.quantities import Unusable
 
 
@@ -33,6 +35,7 @@ CALLS: dict[str, Any] = {
     "listed": wording.listed,
     "filled": wording.filled,
     "counted": wording.counted,
+    "judge_freezer": lambda air_c: judge_freezer(air_c, limits_from_json(DEFAULT_LIMITS)),
 }
 
 

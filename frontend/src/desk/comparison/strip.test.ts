@@ -11,6 +11,7 @@ const B = {
   delivered_cartons: 900,
   refused_cartons: 12,
   held_cartons: 0,
+  thawed_faults: 0,
   refused_run: null,
   cartons_with_product: 190,
   cartons_with_sample: 150,

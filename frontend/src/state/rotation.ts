@@ -1,5 +1,5 @@
 /** Which goods to use first: first expired, first out; of the same date, first received. */
-import type { Line } from "../../trade/types";
+import type { Line } from "../trade/types";
 
 export interface Stock {
   /** YYYY-MM-DD, or "" when no label told it: used before what is known to keep. */
@@ -17,4 +17,11 @@ export function inOrderOfUse<T extends Stock>(stock: readonly T[]): T[] {
 export function bestBeforeOf(line: Line | undefined): string {
   const days = (line?.cartons ?? []).map((carton) => carton.label?.best_before ?? "").filter((day) => day !== "");
   return days.sort()[0] ?? "";
+}
+
+/** Where goods go beside those of the same kind that came before: in front of what expires later, else behind. */
+export function placeBeside(best_before: string, earlier: readonly string[]): "front" | "behind" | null {
+  const known = earlier.filter((day) => day !== "").sort();
+  if (best_before === "" || known.length === 0) return null;
+  return best_before < known[known.length - 1]! ? "front" : "behind";
 }

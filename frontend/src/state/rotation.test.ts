@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Line } from "../../trade/types";
-import { bestBeforeOf, inOrderOfUse } from "./rotation";
+import type { Line } from "../trade/types";
+import { bestBeforeOf, inOrderOfUse, placeBeside } from "./rotation";
 
 describe("which goods to use first", () => {
   it("is the nearest date, then the first received: B, C, A (CV-12-70 and CV-12-71, computed)", () => {
@@ -23,5 +23,12 @@ describe("which goods to use first", () => {
     const carton = (best_before: string) => ({ label: { best_before } });
     const line = { cartons: [carton("2027-04-30"), carton(""), carton("2027-03-15"), { label: null }] } as unknown as Line;
     expect([bestBeforeOf(line), bestBeforeOf(undefined)]).toEqual(["2027-03-15", ""]);
+  });
+
+  it("puts a nearer date that came later in front (CV-12-70)", () => {
+    expect(placeBeside("2027-03-15", ["2027-04-30", ""])).toBe("front");
+    expect(placeBeside("2027-04-30", ["2027-04-30", "2027-03-15"])).toBe("behind");
+    expect(placeBeside("", ["2027-04-30"])).toBe(null);
+    expect(placeBeside("2027-04-30", [""])).toBe(null);
   });
 });
