@@ -55,13 +55,14 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="inspections.deployment.web")
     parser.add_argument("--host", default="0.0.0.0")
     parser.add_argument("--port", type=int, default=8000)
+    parser.add_argument("--application", default="inspections.asgi:application", help=argparse.SUPPRESS)
     asked = parser.parse_args()
     processes = env.whole_number("UNDERLID_WEB_PROCESSES", 1, least=1, most=64)
     if processes > 1:
         os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="underlid-metrics-")
     _allow_many_files()
     uvicorn.run(
-        "inspections.asgi:application", host=asked.host, port=asked.port, workers=processes, http=Protocol,
+        asked.application, host=asked.host, port=asked.port, workers=processes, http=Protocol,
         ws="none", lifespan="off", log_config=None, access_log=False, server_header=False, proxy_headers=False,
         limit_concurrency=MOST_CONNECTIONS, backlog=512, timeout_keep_alive=15, timeout_graceful_shutdown=GRACE_S)
 

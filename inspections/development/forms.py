@@ -136,6 +136,11 @@ class Embedded(Form):
     name = "embedded (SQLite, broker of files)"
     roles = {"web": 4, "worker": 4, "supervisor": 1, "all": 1}
 
+    def start(self) -> None:
+        # ``start`` would build the app too, but within the time that it has to come up
+        frontend.built()
+        super().start()
+
     def _command(self) -> list[str]:
         return [sys.executable, "manage.py", "start", "--no-demo", "--host", "127.0.0.1", "--port", str(self.port),
                 "--data", self.environment["UNDERLID_DATA"]]
@@ -229,8 +234,6 @@ def _kill(process: psutil.Process) -> None:
 def running(kind: type[Form], folder: Path, port: int, **options) -> Iterator[Form]:
     """A form with an empty database, to be started; whatever is running of it is ended at the end."""
     form = kind(folder, port, **options)
-    # ``start`` would build the app too, but within the time that it has to come up
-    frontend.built()
     try:
         form.run("manage.py", "migrate", "--no-input", "--verbosity", "0")
         form.run("manage.py", "collectstatic", "--no-input", "--verbosity", "0")

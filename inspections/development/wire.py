@@ -3,9 +3,12 @@ import contextlib
 import http.client
 import json
 import socket
+import time
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+#: Less than the server keeps a connection open between two requests.
+KEPT_OPEN_S = 10.0
 TUS = {"Tus-Resumable": "1.0.0"}
 
 
@@ -50,6 +53,7 @@ class Wire:
     def __init__(self, port: int, timeout_s: float = 40.0):
         self._port, self._timeout_s = port, timeout_s
         self._connection: http.client.HTTPConnection | None = None
+        self._used_at = 0.0
         self.cookies: dict[str, str] = {}
 
     def ask(self, asked: Asked) -> Answer:
@@ -59,6 +63,9 @@ class Wire:
         ------
         NoAnswer
         """
+        if time.monotonic() - self._used_at > KEPT_OPEN_S:
+            self.hang_up()
+        self._used_at = time.monotonic()
         try:
             if self._connection is None:
                 self._connection = http.client.HTTPConnection("127.0.0.1", self._port, timeout=self._timeout_s)

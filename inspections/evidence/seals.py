@@ -64,7 +64,8 @@ def seal(
     if not transaction.get_connection().in_atomic_block:
         raise transaction.TransactionManagementError("seal() must be called inside transaction.atomic()")
     Site.objects.select_for_update(no_key=True).get(pk=site.pk)
-    last = Seal.objects.filter(site=site).order_by("-number").first()
+    # Without its content, which is a whole record.
+    last = Seal.objects.filter(site=site).order_by("-number").only("number", "sha256").first()
     spelled = canonical_bytes(content)
     key = keys.private_key()
     public = known_key(key)

@@ -5,6 +5,7 @@ becomes the next revision; if this very change was taken before, the answer is t
 somebody else was there first and the phone gets both versions to choose from. Nothing is overwritten.
 """
 from dataclasses import dataclass
+from datetime import timedelta
 from uuid import UUID
 
 from django.db import IntegrityError, transaction
@@ -16,6 +17,7 @@ from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site, sites_for
 from inspections.people.models import Device, Person, Site
+from inspections.records import stored
 from inspections.records.judging import is_id
 from inspections.records.models import Delivery, Supplier
 from inspections.records.services.ids import need_own_ids
@@ -25,6 +27,8 @@ from inspections.records.shape.door import Sent
 from inspections.sync.docket import docket_key
 from inspections.sync.models import Document, DocumentRevision, DocumentState, NamedPhoto
 from inspections.sync.possession import bring
+
+SEEN_WITHIN = timedelta(minutes=1)
 
 
 @dataclass(frozen=True)
@@ -122,11 +126,15 @@ def refuse_taken_docket(change: "Change") -> None:
 
 
 def write_revision(document: Document, change: "Change") -> None:
-    """Keep what the document has just become, and what photos it names. Inside the caller's transaction."""
+    """Keep what the document has just become. Inside the caller's transaction."""
     DocumentRevision.objects.create(
         document=document, revision=document.revision, base=change.base, is_replacement=change.is_replacement,
         body=change.body, body_sha256=change.sha256, person=change.person, device_id=change.entered.device_id,
     )
+
+
+def name_photos(document: Document, change: "Change") -> None:
+    """Keep what photos the document names now, which are other ones than before. Inside the caller's transaction."""
     before = set(document.named_photos.values_list("sha256", flat=True))
     document.named_photos.filter(sha256__in=before - {*change.photos}).delete()
     NamedPhoto.objects.bulk_create(
@@ -182,9 +190,10 @@ def _put(change: Change, device_label: str) -> Saved:
     if document is None and Delivery.objects.filter(pk=change.entered.id).exists():
         raise Conflict("DOC-SIGNED", revision=0)
     need_own_ids(change.body)
+    is_settled = document is not None and _is_settled(document, change)
     saved = make_document(change) if document is None else _advance(document, change)
     _note_device(change, device_label)
-    if document is None or document.state == DocumentState.OPEN:
+    if not is_settled and (document is None or document.state == DocumentState.OPEN):
         bring(change.person, change.site.pk, change.photos)
         use_photos(document=change.body)
     return saved
@@ -199,23 +208,53 @@ def make_document(change: Change) -> Saved:
     _fill(document, change)
     document.save(force_insert=True)
     write_revision(document, change)
+    name_photos(document, change)
     return Saved(1)
+
+
+def _is_settled(document: Document, change: Change) -> bool:
+    """Whether the same person names the same photos in the same places as the revision before did.
+
+    Then their uses and jobs are written: what had arrived by then was seen to with that revision, and what has
+    arrived since was when it came (``uploads``). Signing asks once more. Nearly every tap is such a revision.
+    """
+    return document.person_id == change.person.pk and _places(document.body) == _places(change.body)
+
+
+def _places(body: dict) -> tuple:
+    """The photos of a document, and all that tells what they show."""
+    lines = [(line.get("id"), line.get("specification_id"),
+              [carton.get("id") for carton in stored.entries(line, "cartons")])
+             for line in stored.entries(body, "lines")]
+    return stored.entries(body, "photos"), lines
 
 
 def advance_document(document: Document, change: Change, *, state: str = DocumentState.OPEN) -> Saved:
     """The next revision. Inside the caller's transaction, the document's row locked."""
-    refuse_taken_docket(change)
+    named = {photo.get("sha256") for photo in stored.entries(document.body, "photos")}
+    # A docket that is this document's already is nobody else's, by a constraint of the database.
+    as_sent = change.site.pk, change.entered.supplier_id, change.docket_key, change.entered.separate_from
+    if _docket(document) != as_sent:
+        refuse_taken_docket(change)
     document.revision += 1
     document.state = state
     _fill(document, change)
     document.save()
     write_revision(document, change)
+    if named != {*change.photos}:
+        name_photos(document, change)
     return Saved(document.revision)
 
 
+def _docket(document: Document) -> tuple:
+    separate_from = document.separate_from and str(document.separate_from)
+    return document.site_id, str(document.supplier_id), document.docket_key, separate_from
+
+
 def _answered_before(document: Document, change: Change) -> Saved | None:
-    same = document.revisions.filter(base=change.base, body_sha256=change.sha256).first()
-    return Saved(same.revision) if same else None
+    same = document.revisions.filter(base=change.base, body_sha256=change.sha256)
+    revision = same.values_list("revision", flat=True).first()
+    return Saved(revision) if revision else None
 
 
 def _advance(document: Document, change: Change) -> Saved:
@@ -243,9 +282,16 @@ def _who(document: Document) -> dict:
             "updated_at": document.updated_at.isoformat()}
 
 
+def _is_noted(device: Device, label: str) -> bool:
+    """Whether the row says so already; that a phone was seen need not be true to the second."""
+    return timezone.now() - device.last_seen < SEEN_WITHIN and label[:80] in {"", device.label}
+
+
 def _note_device(change: Change, label: str) -> None:
     """A phone is handed on among the people of a site; an id that a stranger names too stays whose it was."""
     known = Device.objects.filter(pk=change.entered.device_id).select_related("person").first()
+    if known is not None and known.person_id == change.person.pk and _is_noted(known, label):
+        return
     if known is not None and not sites_for(known.person).filter(pk__in=sites_for(change.person)).exists():
         return
     told = {"label": label[:80]} if label else {}

@@ -77,9 +77,8 @@ def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime 
 
 def signed_json(sealed: Seal) -> dict:
     """What a phone is answered for its signature."""
-    delivery = Delivery.objects.get(pk=sealed.subject_id)
-    return {"seal": seal_json(sealed), "judgement": delivery.judgement, "difference": delivery.difference,
-            "noticed": delivery.noticed}
+    told = Delivery.objects.values("judgement", "difference", "noticed").get(pk=sealed.subject_id)
+    return {"seal": seal_json(sealed), **told}
 
 
 def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:

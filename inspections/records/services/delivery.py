@@ -12,7 +12,7 @@ from inspections.records.models import Carton, Delivery, DocketLine, Finding, Re
 from inspections.records.search_words import write_search_words
 from inspections.records.services.ids import need_own_ids
 from inspections.records.services.noticed import noticed_at_signing
-from inspections.records.services.photo import use_photos, utc_moment
+from inspections.records.services.photo import are_in_place, use_photos, utc_moment
 from inspections.records.services.readings import readings_of
 from inspections.records.services.signable import moment, need_decisions, need_signable
 from inspections.records.shape.delivery import InspectionDocument
@@ -59,7 +59,8 @@ def sign_delivery(
         need_decisions(sent.entered, found.judgement)
         delivery = _write_delivery(sent, found, site, person, signed_at or timezone.now())
         _write_lines(delivery, found)
-        use_photos(document=sent.body)
+        if not are_in_place(sent.body):
+            use_photos(document=sent.body)
     return delivery
 
 
@@ -81,7 +82,8 @@ def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signe
         separate_from=entered.separate_from, is_demo=site.is_demo,
         **listed_by(sent.body, found.judgement),
     )
-    delivery.full_clean(validate_unique=False, validate_constraints=False)
+    # What the foreign keys name was read a moment ago, in this transaction.
+    delivery.clean_fields(exclude={"site", "supplier", "order", "receiver", "limit_set"})
     delivery.save(force_insert=True)
     return delivery
 

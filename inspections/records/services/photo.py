@@ -134,6 +134,16 @@ def use_photos(*, document: dict) -> list[PhotoUse]:
     return uses
 
 
+def are_in_place(document: dict) -> bool:
+    """Whether every photo that the document names has its use as it should be, and there is none besides.
+
+    One query. Their jobs are there then too: both are written in one transaction.
+    """
+    known = {row.pk: row for row in PhotoUse.objects.filter(delivery_id=document["id"])}
+    told = {use.pk: use for use in uses_in(document)}
+    return known.keys() == told.keys() and all(_columns(use) == _columns(known[pk]) for pk, use in told.items())
+
+
 def uses_in(document: dict) -> list[PhotoUse]:
     """Unsaved rows for every photo that the document names, arrived or not; of an id that stands twice, the first."""
     lines, cartons = ids_in(document, "lines"), ids_in(document, "cartons")

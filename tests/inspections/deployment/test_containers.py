@@ -1,5 +1,9 @@
 """The container file and the compose file name only what is there; the runbook only commands that exist."""
+import copy
+import os
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -10,16 +14,33 @@ BASE = Path(__file__).resolve().parents[3]
 COMPOSE = yaml.safe_load((BASE / "inspections" / "deployment" / "compose.yaml").read_text("utf-8"))
 CONTAINER = (BASE / "inspections" / "deployment" / "Containerfile").read_text("utf-8")
 RUNBOOK = (BASE / "inspections" / "deployment" / "docs" / "runbook.md").read_text("utf-8")
-#: Keys of a service in the Compose specification (https://github.com/compose-spec/compose-spec, 05-services) that are
-#: used here; from memory.
-SERVICE_KEYS = {"build", "image", "restart", "environment", "volumes", "depends_on", "command", "deploy", "ports",
-                "healthcheck", "stop_grace_period"}
+
+
+def held_to_the_compose_specification(file: Path) -> subprocess.CompletedProcess:
+    """The schema of the Compose Specification (https://github.com/compose-spec/compose-spec, schema/compose-spec.json),
+    as ``check-jsonschema`` carries it."""
+    program = Path(sys.executable).parent / "check-jsonschema"
+    return subprocess.run([program, "--builtin-schema", "vendor.compose-spec", file], capture_output=True, text=True)
+
+
+def test_the_compose_file_is_one_by_the_compose_specification_s_own_schema():
+    done = held_to_the_compose_specification(BASE / "inspections" / "deployment" / "compose.yaml")
+    assert done.returncode == 0, done.stdout
+
+
+@pytest.mark.parametrize("wrong", [
+    {"replicas": 2}, {"ports": "80"}, {"healthcheck": {"tests": ["CMD", "true"]}}, {"depends_on": [7]}])
+def test_a_service_that_the_specification_does_not_know_is_found(wrong, tmp_path):
+    changed = copy.deepcopy(COMPOSE)
+    changed["services"]["web"] |= wrong
+    file = tmp_path / "compose.yaml"
+    file.write_text(yaml.safe_dump(changed), "utf-8")
+    assert held_to_the_compose_specification(file).returncode == 1
 
 
 @pytest.mark.parametrize("name", COMPOSE["services"])
 def test_each_service_is_made_of_what_the_file_defines(name):
     service = COMPOSE["services"][name]
-    assert set(service) <= SERVICE_KEYS
     assert set(service.get("depends_on", [])) <= set(COMPOSE["services"])
     assert {volume.split(":")[0] for volume in service.get("volumes", [])} <= set(COMPOSE["volumes"])
     assert service["restart"] == "unless-stopped"
@@ -52,3 +73,17 @@ def test_commands_that_are_told_exist(page):
 def test_the_image_prepares_itself_before_it_serves(step):
     last = CONTAINER.strip().splitlines()[-1]
     assert last.index(step) < last.index("inspections.deployment.web")
+
+
+def test_django_s_own_checks_of_a_deployment_find_nothing_under_the_settings_of_the_compose_file(tmp_path):
+    given = {"UNDERLID_DOMAIN": "receiving.example.org", "UNDERLID_DATABASE_PASSWORD": "p",
+             "UNDERLID_SECRET": "0123456789abcdef" * 4}
+    # set by the tests themselves
+    clean = {name: value for name, value in os.environ.items() if name != "DJANGO_ALLOW_ASYNC_UNSAFE"}
+    settings = {name: re.sub(r"\$\{(\w+)\}", lambda found: given[found[1]], value)
+                for name, value in COMPOSE["services"]["web"]["environment"].items()}
+    done = subprocess.run(
+        [sys.executable, "manage.py", "check", "--deploy", "--fail-level", "WARNING"], cwd=BASE, text=True,
+        capture_output=True, env=clean | settings | {"UNDERLID_DATA": str(tmp_path)})
+    assert done.returncode == 0, done.stderr
+    assert "no issues" in done.stdout

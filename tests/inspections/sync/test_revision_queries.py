@@ -1,0 +1,70 @@
+"""Nearly every tap is a revision with the same photos: what was settled with the one before is not asked again."""
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from inspections.records.models import Job, PhotoUse
+from inspections.sync.models import NamedPhoto
+from tests.inspections.receiving import document, photo_entry, picture, sha256_of
+
+CONTENT = picture("coral")
+
+
+def test_a_tap_asks_little_of_the_database(kitchen, phone):
+    draft = document(kitchen, photos=[photo_entry(CONTENT)])
+    phone.send_photo(CONTENT)
+    phone.put(draft)
+    with CaptureQueriesContext(connection) as asked:
+        assert phone.put({**draft, "notes": "so far"}, 1).json() == {"revision": 2}
+    # session, person, site, supplier, document, its revisions, three kinds of ids, two writes, device, the transaction
+    assert len(asked) <= 16
+
+
+def test_a_photo_that_moves_to_another_line_moves_with_the_next_revision(kitchen, phone):
+    entry = photo_entry(CONTENT)
+    draft = document(kitchen, photos=[entry])
+    phone.send_photo(CONTENT)
+    phone.put(draft)
+    line = draft["lines"][0]["id"]
+    phone.put({**draft, "photos": [{**entry, "line_id": line, "purpose": "top"}]}, 1)
+    use = PhotoUse.objects.get()
+    assert (str(use.line_id), use.purpose) == (line, "top")
+
+
+def test_a_photo_of_other_goods_is_asked_about_anew(kitchen, phone):
+    draft = document(kitchen)
+    line = draft["lines"][0]
+    draft["photos"] = [photo_entry(CONTENT, line_id=line["id"], purpose="top")]
+    phone.send_photo(CONTENT)
+    phone.put(draft)
+    phone.put({**draft, "lines": [{**line, "specification_id": str(kitchen.tiger.pk)}]}, 1)
+    assert {job.subject["context"]["species_code"] for job in Job.objects.all()} == {"PNV", "GIT"}
+
+
+def test_a_photo_that_is_taken_out_is_no_longer_waited_for(kitchen, phone):
+    draft = document(kitchen, photos=[photo_entry(CONTENT)])
+    phone.put(draft)
+    assert NamedPhoto.objects.get().sha256 == sha256_of(CONTENT)
+    phone.put({**draft, "photos": []}, 1)
+    assert not NamedPhoto.objects.exists()
+
+
+def test_a_photo_that_came_between_two_revisions_is_in_its_place(kitchen, phone):
+    draft = document(kitchen, photos=[photo_entry(CONTENT)])
+    phone.put(draft)
+    phone.send_photo(CONTENT)
+    phone.put({**draft, "notes": "so far"}, 1)
+    assert PhotoUse.objects.get().photo_id == sha256_of(CONTENT)
+
+
+def test_a_colleague_who_goes_on_with_a_photo_of_another_site_brings_it(kitchen, phone, other_phone):
+    """The site lacks a photo that the first sender does not hold and the second does."""
+    from inspections.records.services.photo import receive_photos, store_photo
+
+    kitchen.other_receiver.sites.add(kitchen.other_site)
+    store_photo(sha256=sha256_of(CONTENT), path_or_bytes=CONTENT)
+    receive_photos(hashes=[sha256_of(CONTENT)], sites=[kitchen.other_site])
+    draft = document(kitchen, photos=[photo_entry(CONTENT)])
+    phone.put(draft)
+    assert not PhotoUse.objects.exists()
+    other_phone.put({**draft, "notes": "by Tom"}, 1)
+    assert PhotoUse.objects.get().photo_id == sha256_of(CONTENT)
