@@ -44,7 +44,7 @@ class Served:
         self._wait()
 
     def _wait(self) -> None:
-        for _ in range(300):
+        for _ in range(900):
             try:
                 urllib.request.urlopen(f"{self.address}/health", timeout=2).close()
             except OSError:
@@ -52,7 +52,7 @@ class Served:
                 time.sleep(0.2)
             else:
                 return
-        raise AssertionError("the server did not answer within a minute")
+        raise AssertionError("the server did not answer within three minutes")
 
     def manage(self, *words: str) -> subprocess.CompletedProcess:
         """A Django command on the same data."""

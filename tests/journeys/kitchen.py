@@ -20,7 +20,7 @@ SPECIFICATION = {
 
 
 def furnish() -> dict:
-    """Site, supplier, two specifications, five orders for today, three people; what was made, by name."""
+    """Site, supplier, two specifications, orders for today, three people; what was made, by name."""
     from inspections.people.models import Market, Person, Role, Site
     from inspections.records.models import Freezer, Order, OrderLine, Supplier, Thermometer
     from inspections.records.services.reference import publish_specification
@@ -36,7 +36,7 @@ def furnish() -> dict:
     # an order for each journey: one that is received is no longer expected
     for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", two_lines), ("PO-3", two_lines), ("PO-4", two_lines),
                           ("PO-5", [(shell_on, 2)]),
-                          *((f"PO-{number}", [(shell_on, 2)]) for number in range(6, 14))):
+                          *((f"PO-{number}", [(shell_on, 2)]) for number in range(6, 20))):
         order = Order.objects.create(number=number, supplier=supplier, site=site, expected_on=today)
         for version, cartons in lines:
             OrderLine.objects.create(order=order, specification_version=version, cartons=cartons)

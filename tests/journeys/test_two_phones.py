@@ -11,7 +11,7 @@ def test_the_second_phone_chooses_and_the_first_loses_nothing(phone, second_phon
     first = Walk(phone.open())
     first.sign_in("rosa")
     first.docket("PO-4", "DN-400")
-    first.enter("6")
+    first.enter("-20")
     first.page.get_by_text("All on").wait_for(timeout=30000)
 
     screens = Screens()
@@ -24,7 +24,7 @@ def test_the_second_phone_chooses_and_the_first_loses_nothing(phone, second_phon
     second.tap("send-separate")
     assert screens.wrong == {}                   # the choice can be touched and read too
     second.page.get_by_test_id("conflict").wait_for(state="detached")
-    second.enter("5")
+    second.enter("-19")
     second.page.get_by_text("All on").wait_for(timeout=30000)
 
     opened = second.page.evaluate("() => fetch('/sync/reference').then(answer => answer.json())")["open_documents"]

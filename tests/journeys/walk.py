@@ -61,10 +61,10 @@ class Walk:
         self.tap("next")
 
     def vehicle(self, counted: list[str], air: str = "-20") -> None:
-        """Cartons counted for each line, the air reading, the load."""
+        """The air reading, cartons counted for each line, the load."""
+        self.enter(air)
         for count in counted:
             self.enter(count)
-        self.enter(air)
         self.tap("choice-sound")
 
     def begin_cartons(self) -> int:

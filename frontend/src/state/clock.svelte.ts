@@ -19,8 +19,8 @@ export class Clock {
 
 export const clock = new Clock();
 
-/** CV-12-69: warn at 10 minutes out of the cold, alarm at 20. */
-export const WARN_MINUTES = 10;
+/** CV-12-69: warn at 10 minutes out of the cold, alarm at 20. The one limit that screens name is the alarm's. */
+const WARN_MINUTES = 10;
 export const ALARM_MINUTES = 20;
 export type ColdClock = { minutes: number; stage: "fine" | "warn" | "alarm" };
 

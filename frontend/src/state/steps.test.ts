@@ -19,7 +19,7 @@ function document() {
 
 test("the questions follow the door: docket, count, vehicle, draw, cartons, verdict, signatures", () => {
   const kinds = stepsOf(document(), EMPTY_NOTES, () => shellOn).map(({ kind }) => kind);
-  expect(kinds).toEqual(["docket", "count", "air", "load", "draw", ...CARTON_STEPS, ...CARTON_STEPS, "decide", "wording", "sign"]);
+  expect(kinds).toEqual(["docket", "air", "count", "load", "draw", ...CARTON_STEPS, ...CARTON_STEPS, "decide", "wording", "sign"]);
 });
 
 test("peeled prawns are not asked for species marks (CV-7-33)", () => {
@@ -31,8 +31,8 @@ test("no carton counted means no carton to open", () => {
   body.lines[0]!.cartons_counted = 0;
   expect(stepsOf(body, EMPTY_NOTES, () => shellOn).map(({ kind }) => kind)).toEqual([
     "docket",
-    "count",
     "air",
+    "count",
     "load",
     "decide",
     "wording",

@@ -60,8 +60,9 @@ export function stepsOf(document: Inspection, notes: WalkNotes, specificationOf:
   };
   add("docket", document.docket_number !== "" && document.supplier_id !== "");
   if (document.order_id === null) add("lines", document.lines.length > 0 && notes.skipped.includes("lines"));
-  for (const line of document.lines) add("count", line.cartons_counted !== null, line.id);
+  // the air first: it tells nothing once the doors have stood open
   add("air", document.vehicle.air !== null);
+  for (const line of document.lines) add("count", line.cartons_counted !== null, line.id);
   add("load", document.vehicle.load !== null);
   for (const line of document.lines) addLine(document, line, add, specificationOf(line.specification_id));
   for (const line of document.lines) add("decide", line.decision !== null, line.id);

@@ -10,6 +10,8 @@ const LOOK_EVERY_MS = 15_000;
 /** Taps follow one another: let a few gather before the document goes. */
 const GATHER_MS = 1_200;
 
+export { roomLeft } from "../store/kept";
+
 export class Waiting {
   #entries = $state.raw<OutboxEntry[]>([]);
   #sending = $state(false);

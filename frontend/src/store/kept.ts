@@ -26,3 +26,9 @@ export async function askToPersist(storage: StorageManager | undefined = navigat
   if (!storage?.persist) return null;
   return (await storage.persisted()) || (await storage.persist());
 }
+
+/** Bytes that this browser would still keep, as far as it says; null where it cannot. */
+export async function roomLeft(storage: StorageManager | undefined = navigator.storage): Promise<number | null> {
+  const told = await storage?.estimate?.().catch(() => null);
+  return told?.quota === undefined || told.usage === undefined ? null : Math.max(0, told.quota - told.usage);
+}

@@ -31,7 +31,9 @@ export const uploadByTus: Upload = async (photo) => {
       endpoint: "/sync/uploads/",
       metadata: { sha256: photo.sha256, type: photo.type, device },
       chunkSize: 512 * 1024,
-      retryDelays: null,
+      // Of a part that the server has, a killed browser may have lost the address: it answers 409, and the rest goes from there.
+      retryDelays: [0],
+      onShouldRetry: (error) => "originalResponse" in error && error.originalResponse?.getStatus() === 409,
       addRequestId: true,
       removeFingerprintOnSuccess: true,
       fingerprint: async () => `underlid-${photo.sha256}`,

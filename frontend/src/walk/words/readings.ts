@@ -53,11 +53,18 @@ export function checkCartons(entered: string): string | null {
   return `“${entered}” is no whole number of cartons. The rest is kept. Enter digits only.`;
 }
 
-/** A day typed as digits (31032028, 310328) or with marks between; null when it is no day of the calendar. */
+const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+const NAMED = /^([0-9]{1,2})[ .,/-]*([a-z]{3})[a-z]*[ .,/-]*([0-9]{4}|[0-9]{2})$/;
+const DIGITS = /^([0-9]{1,2})[ .,/-]*([0-9]{1,2})[ .,/-]*([0-9]{4}|[0-9]{2})$/;
+const YEAR_FIRST = /^([0-9]{4})-([0-9]{2})-([0-9]{2})$/;
+
+/** A day typed as digits (31032028, 310328), with marks between, or with the month's name; null when it is none. */
 export function dayFrom(text: string): string | null {
-  const match = /^\s*([0-9]{1,2})[ ./-]?([0-9]{1,2})[ ./-]?([0-9]{4}|[0-9]{2})\s*$/.exec(text);
-  if (!match) return null;
-  const [day, month, year] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  const typed = text.trim().toLowerCase();
+  const [named, digits, iso] = [NAMED.exec(typed), DIGITS.exec(typed), YEAR_FIRST.exec(typed)];
+  const parts = named ? [named[1], MONTHS.indexOf(named[2]!) + 1, named[3]] : iso ? [iso[3], iso[2], iso[1]] : digits?.slice(1);
+  if (!parts) return null;
+  const [day, month, year] = parts.map(Number) as [number, number, number];
   const full = year < 100 ? 2000 + year : year;
   const at = new Date(Date.UTC(full, month - 1, day));
   if (at.getUTCMonth() !== month - 1 || at.getUTCDate() !== day) return null;
