@@ -1,0 +1,80 @@
+"""Limits and plans tried on what was signed: nothing is changed, and what would have been otherwise is named."""
+import json
+from io import StringIO
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from inspections.records.models import Delivery
+from inspections.records.shape.door import read_delivery
+from inspections.records.tried_limits import Side, try_limits
+from inspections.sync.signing import sign
+from inspections.trade.limits import DEFAULT_LIMITS
+from inspections.trade.sampling import plan_for
+from tests.inspections.receiving import decide, document, make_kitchen
+
+
+@pytest.fixture
+def signed(db) -> list[dict]:
+    kitchen = make_kitchen()
+    finals = [decide(document(kitchen)), decide(document(kitchen, docket="DN-5531", bad=True))]
+    for final in finals:
+        sign(sent=read_delivery(final), person=kitchen.receiver)
+    return finals
+
+
+def stricter(code: str, bound: float) -> dict:
+    return {**DEFAULT_LIMITS, "limits": [
+        {**one, "bound": bound} if one["code"] == code else one for one in DEFAULT_LIMITS["limits"]
+    ]}  # fmt: skip
+
+
+def test_the_same_limits_change_nothing(signed):
+    tried = try_limits(Delivery.objects.all(), DEFAULT_LIMITS)
+    assert (tried.deliveries, tried.lines, tried.not_told, tried.changed) == (2, 2, 0, [])
+    assert tried.before == tried.after
+
+
+def test_a_stricter_limit_changes_what_it_touches_and_says_which(signed, tmp_path):
+    # Product at -19.5 between packs: past -30 °C, all of it is too warm.
+    file = tmp_path / "cold.json"
+    limits = stricter("product_c.reject", -30.0)
+    for one in limits["limits"]:
+        if one["code"] in ("product_c.tolerance", "product_c.within"):
+            one["bound"] = -40.0
+    file.write_text(json.dumps(limits))
+    out, before = StringIO(), list(Delivery.objects.values_list("pk", "judgement"))
+    call_command("try_limits", "--limits", str(file), stdout=out)
+    told = out.getvalue()
+    assert "2 deliveries, 2 lines; 0 lines not told" in told
+    sound = Delivery.objects.get(docket_number=signed[0]["docket_number"])
+    assert f"/desk/deliveries/{sound.pk}" in told
+    assert list(Delivery.objects.values_list("pk", "judgement")) == before
+
+
+def test_a_plan_that_asks_for_more_than_was_opened_is_not_told(signed):
+    asked = plan_for("codex_2", 20)
+    assert asked.n > 3
+    tried = try_limits(Delivery.objects.all(), None, "codex_2")
+    assert (tried.not_told, tried.changed) == (2, [])
+
+
+def test_bad_ones_are_known_where_all_were_opened_and_estimated_elsewhere():
+    """By hand: 1 bad of 5 opened, 15 closed and taken, is 3 of 15; Wilson's interval of 1 in 5 is 3.6 % to 62.4 %."""
+    side = Side()
+    side.add({"suggestion": "accept_with_allowance", "sampling": {"opened": 4, "defective": 2, "lot": 4},
+              "suggested_split": {"accepted": 2, "refused": 2, "held": 0}})
+    side.add({"suggestion": "accept", "sampling": {"opened": 5, "defective": 1, "lot": 20},
+              "suggested_split": {"accepted": 20, "refused": 0, "held": 0}})
+    assert (side.known_bad, side.known_caught) == (2, 2)
+    about, low, high = side.missed()
+    assert (about, low, high) == (pytest.approx(3.0), pytest.approx(0.54, abs=0.01), pytest.approx(9.37, abs=0.01))
+
+
+@pytest.mark.parametrize(("words", "told"), [
+    ((), "Nothing to try"), (("--limits", "/nowhere.json"), "could not be read"),
+    (("--plan", "house", "--from", "May"), "is not a day"), (("--plan", "house", "--site", "XYZ"), "no site XYZ"),
+])
+def test_what_cannot_be_tried_is_said(db, words, told):
+    with pytest.raises(CommandError, match=told):
+        call_command("try_limits", *words)
