@@ -91,6 +91,7 @@ The same steps hold in each addendum folder. "previous_sha256" in a seal.json is
 before it at the same site: a record that was taken out or altered later leaves a gap there.
 
 The project's own command does all of this: python3 manage.py verify_bundle FILE
+So does a page of the server, /verify, in your own browser and without sending anything.
 
 Photos without a place
 A photo that told where it was taken is given here as a copy without that. Its "sha256" in record.json is

@@ -6,6 +6,7 @@ import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from inspections.evidence import keys
 from inspections.evidence.bundle import KEY, RECORD, SIGNATURE, STATEMENT
@@ -71,11 +72,19 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
         raise NotABundle(f"a part cannot be read: {trouble}") from trouble
 
 
+def _json(bundle: zipfile.ZipFile, name: str) -> Any:
+    """A part that is JSON; one that is no more was altered, and is named."""
+    try:
+        return json.loads(bundle.read(name))
+    except ValueError as trouble:
+        raise NotABundle(f"{name} was altered: it cannot be read ({trouble})") from trouble
+
+
 def _seals(bundle: zipfile.ZipFile, folders: list[str], expected_key_id: str) -> Iterator[Checked]:
     main = bundle.read(STATEMENT)
     for folder in folders:
         statement, pem = bundle.read(folder + STATEMENT), bundle.read(folder + KEY).decode("ascii")
-        said, record = json.loads(statement), bundle.read(folder + RECORD)
+        said, record = _json(bundle, folder + STATEMENT), bundle.read(folder + RECORD)
         signature = base64.b64encode(bundle.read(folder + SIGNATURE)).decode("ascii")
         name = f"seal {said['number']} ({said['kind']})"
         yield Checked(f"{folder}{STATEMENT}: {name} is signed by the holder of the key",
@@ -85,14 +94,14 @@ def _seals(bundle: zipfile.ZipFile, folders: list[str], expected_key_id: str) ->
         yield Checked(f"{folder}{KEY}: is the key that {name} names", keys.key_id(pem) == said["public_key_id"])
         if folder:
             yield Checked(f"{folder}{RECORD}: {name} adds to this delivery",
-                          json.loads(record)["delivery_seal_sha256"] == sha256_hex(main))
+                          _json(bundle, folder + RECORD)["delivery_seal_sha256"] == sha256_hex(main))
         if expected_key_id:
             yield Checked(f"{folder}{KEY}: the key of {name} is the one expected",
                           keys.key_id(pem) == expected_key_id.strip().lower())
 
 
 def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
-    sealed = {entry["shared_sha256"] for entry in json.loads(bundle.read(RECORD))["photos"]} - {None}
+    sealed = {entry["shared_sha256"] for entry in _json(bundle, RECORD)["photos"]} - {None}
     found = {}
     for name in sorted(names):
         if name.startswith("photos/") and not name.endswith("/"):
@@ -106,7 +115,7 @@ def _photos(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
 
 
 def _claim_files(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> Iterator[Checked]:
-    records = (json.loads(bundle.read(folder + RECORD)) for folder in folders if folder)
+    records = (_json(bundle, folder + RECORD) for folder in folders if folder)
     sealed = {file["sha256"] for record in records for file in record.get("entry", {}).get("files", [])}
     found = set()
     for name in sorted(names):
@@ -121,7 +130,7 @@ def _claim_files(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -
 
 
 def _loggers(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> Iterator[Checked]:
-    records = (json.loads(bundle.read(folder + RECORD)) for folder in folders if folder)
+    records = (_json(bundle, folder + RECORD) for folder in folders if folder)
     sealed = {record["logger_file"]["sha256"] for record in records if "logger_file" in record}
     found = set()
     for name in sorted(names):
@@ -142,7 +151,7 @@ def _advice(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
         return
     photos = json.loads(bundle.read(ANSWERS))["photos"]
     answers = [answer for photo in photos for answer in photo["answers"]]
-    of_record = {entry["sha256"] for entry in json.loads(bundle.read(RECORD))["photos"]}
+    of_record = {entry["sha256"] for entry in _json(bundle, RECORD)["photos"]}
     told = f"answers given: {len(answers)}, photos answered: {sum(bool(photo['answers']) for photo in photos)}"
     yield Checked(f"{ANSWERS}: its photos are of this record ({told})",
                   {photo["sha256"] for photo in photos} <= of_record, is_sealed=False)

@@ -16,6 +16,7 @@ from inspections.evidence.link_throttle import need_few_wrong, note_wrong
 from inspections.evidence.links import delivery_behind, note_opening
 from inspections.evidence.models import Seal, SharedCopy
 from inspections.evidence.page import page_of
+from inspections.evidence.pdf import PAPERS, pdf_of
 from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.sharing import read_shared
 from inspections.people import trail
@@ -83,6 +84,23 @@ def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileRespo
     return FileResponse(
         file, as_attachment=True, filename=bundle_name(delivery), content_type="application/zip", headers=AS_DATA
     )
+
+
+@behind_link
+def pdf(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
+    """The page as a PDF, ``paper`` a4 or letter."""
+    paper = request.GET.get("paper", "a4")
+    if paper not in PAPERS:
+        raise Refusal("NOT-FOUND", status=404)
+    name = f'attachment; filename="{bundle_name(delivery).removesuffix(".zip")}-{paper}.pdf"'
+    return HttpResponse(pdf_of(page_of(delivery), paper), content_type="application/pdf",
+                        headers={**AS_DATA, "Content-Disposition": name})
+
+
+@require_safe
+def verify(request: HttpRequest) -> HttpResponse:
+    """Where anybody checks an evidence file in an own browser; the same for all, and nothing is sent to it."""
+    return render(request, "evidence/verify.html")
 
 
 @behind_link

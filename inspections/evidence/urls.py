@@ -7,6 +7,8 @@ urlpatterns = [
     path("e/keys", key_page.seal_keys, name="seal-keys"),
     path("e/<str:token>", pages.page, name="evidence"),
     path("e/<str:token>/worksheet", worksheet_page.worksheet, name="evidence-worksheet"),
+    path("verify", pages.verify, name="verify"),
+    path("e/<str:token>/evidence.pdf", pages.pdf, name="evidence-pdf"),
     path("e/<str:token>/bundle.zip", pages.bundle, name="evidence-bundle"),
     re_path(
         r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$",

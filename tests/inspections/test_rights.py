@@ -159,6 +159,8 @@ ROWS = [
     Row("get", "e/<str:token>", "/e/{token}", ALL),
     Row("get", "e/<str:token>", "/e/" + "x" * 43, (404,) * 8),
     Row("get", "e/<str:token>/worksheet", "/e/{token}/worksheet", ALL),
+    Row("get", "e/<str:token>/evidence.pdf", "/e/{token}/evidence.pdf", ALL),
+    Row("get", "verify", "/verify", ALL),
     Row("get", "e/<str:token>/bundle.zip", "/e/{token}/bundle.zip", ALL),
     Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{photo}/original", ALL),
     Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{other_photo}/original", (404,) * 8),

@@ -7,12 +7,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
 LEAST_PX = 56
-# A tick is as large as the label around it; what lies under an open sheet is out of reach.
+# A tick or a choice is as large as the label around it; what lies under an open sheet is out of reach.
 TOO_SMALL = """least => {
   const open = document.querySelector('dialog[open]') ?? document;
   return [...open.querySelectorAll('button, a[href], summary, select, textarea, input, label:has(input[type=file])')]
     .filter(one => one.checkVisibility({ visibilityProperty: true }) && !one.classList.contains('sr'))
-    .map(one => [one, (one.matches('input[type=checkbox]') ? one.closest('label') : one).getBoundingClientRect()])
+    .map(one => [one, one.matches('input[type=checkbox], input[type=radio]') ? one.closest('label') : one])
+    .map(([one, touched]) => [one, touched.getBoundingClientRect()])
     .filter(([, box]) => box.width < least - 0.5 || box.height < least - 0.5)
     .map(([one, box]) => `${one.tagName} ${one.dataset.testid ?? one.innerText}: ${box.width} x ${box.height}`);
 }"""

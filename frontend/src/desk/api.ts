@@ -1,5 +1,6 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
 import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
+import type { ClaimDetail, ClaimFigures, ClaimKind, ClaimList, ClaimRow, ClaimTerms } from "./claims/shapes";
 import type { Addendum } from "../trade/types";
 import type { Row } from "./keep/kinds";
 import type {
@@ -102,6 +103,23 @@ export const thermometers = (asked: { site?: string }) =>
 export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
 export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
   ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });
+
+export const claims = (asked: Record<string, string>) => ask<ClaimList>("GET", `/api/claims${queried(asked)}`);
+export const claimFigures = (asked: { site?: string }) => ask<{ rows: ClaimFigures[] }>("GET", `/api/claims/figures${queried(asked)}`);
+export const claimsOf = async (delivery: string) =>
+  (await ask<{ rows: ClaimRow[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/claims`)).rows;
+export const claim = (id: string) => ask<ClaimDetail>("GET", `/api/claims/${encodeURIComponent(id)}`);
+export const draftClaim = (line: string) => ask<ClaimDetail>("POST", "/api/claims", { line });
+export const changeClaim = (id: string, items: Record<string, unknown>[]) =>
+  ask<ClaimDetail>("PUT", `/api/claims/${encodeURIComponent(id)}`, { items });
+export const dropClaim = (id: string) => ask<unknown>("DELETE", `/api/claims/${encodeURIComponent(id)}`);
+export const sayInClaim = (id: string, said: { id: string; kind: ClaimKind; text: string; amount: string | null; credit_note: string }) =>
+  ask<ClaimDetail>("POST", `/api/claims/${encodeURIComponent(id)}/entries`, said);
+export const sendClaimMailAgain = (id: string, mail: string) =>
+  ask<ClaimDetail>("POST", `/api/claims/${encodeURIComponent(id)}/mails/${encodeURIComponent(mail)}`, {});
+export const claimTerms = (supplier: string) => ask<ClaimTerms>("GET", `/api/suppliers/${encodeURIComponent(supplier)}/claim-terms`);
+export const keepClaimTerms = (supplier: string, terms: { currency: string; notice_hours: number; answer_hours: number }) =>
+  ask<ClaimTerms>("PUT", `/api/suppliers/${encodeURIComponent(supplier)}/claim-terms`, terms);
 
 export const kept = (kind: string) => ask<{ rows: Row[] }>("GET", `/api/kept/${kind}`);
 /** Add an entry, or change the one of that id; gives it as it now stands. */

@@ -139,6 +139,11 @@ def test_a_changed_part_does_not_hold_and_is_named(bundle, name, change, told):
     assert any(line.startswith("DOES NOT") and told in line for line in out.getvalue().splitlines())
 
 
+def test_a_record_that_is_no_json_any_more_is_named(bundle):
+    with pytest.raises(CommandError, match=r"addendum-1/record\.json was altered"):
+        call_command("verify_bundle", str(rewritten(bundle, "addendum-1/record.json", lambda content: content[:-1])))
+
+
 def test_a_changed_photo_does_not_hold(bundle):
     name = f"photos/{sha256_of(picture('teal'))}.jpg"
     out = io.StringIO()
