@@ -73,9 +73,6 @@ def _account(copy: Path, is_whole: bool) -> int:
     found = [(name.strip(), how.strip()) for name, _, how in rows if name]
     counts = Counter(how for _, how in found)
     noticed, survived = (sum(counts[how] for how in kinds) for kinds in (NOTICED, SURVIVED))
-    for name in (name for name, how in found if how in SURVIVED):
-        fault = subprocess.run([sys.executable, "-m", "mutmut", "show", name], cwd=copy, capture_output=True, text=True)
-        print(fault.stdout.strip(), end="\n\n")
     tried = noticed + survived
     if not tried:
         print("No fault was tried in the time allowed. Give it more with --minutes, or fewer tests with --tests.")
@@ -83,6 +80,9 @@ def _account(copy: Path, is_whole: bool) -> int:
     print(f"{survived} of {tried} faults survived ({100 * survived / tried:.1f} %; the goal is at most 5 %).")
     if not is_whole:
         print(f"The time was up. Not tried: {len(found) - tried} of {len(found)}.")
+    for name in (name for name, how in found if how in SURVIVED):
+        fault = subprocess.run([sys.executable, "-m", "mutmut", "show", name], cwd=copy, capture_output=True, text=True)
+        print(fault.stdout.strip(), end="\n\n", flush=True)
     return 1 if survived else 0
 
 

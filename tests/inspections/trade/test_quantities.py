@@ -15,9 +15,11 @@ from inspections.trade.quantities import (
     parse_decimal,
     to_celsius,
     to_grams,
+    to_grams_or_zero,
     to_percent,
     to_pieces,
 )
+from inspections.trade.wording import WORDS, filled
 from tests.published import published
 
 from .calls import attempt
@@ -108,3 +110,33 @@ def test_celsius_and_fahrenheit_round_trip(celsius):
 def test_nothing_but_the_documented_error_comes_out(read, entry):
     value = attempt(read, entry)
     assert isinstance(value, Unusable) or math.isfinite(value)
+
+
+@pytest.mark.parametrize("minus", ["-", "\u2212"])
+def test_both_signs_for_minus_read_below_zero(minus):
+    """A phone's keyboard gives the hyphen, text copied from a page the true minus sign (U+2212)."""
+    assert to_celsius({"entered": f"{minus}17,5", "unit": "C"}) == -17.5
+
+
+def test_nothing_found_to_weigh_is_zero_and_anything_else_a_weight():
+    assert to_grams_or_zero({"entered": "0,0", "unit": "kg"}) == 0.0
+    assert to_grams_or_zero({"entered": "2", "unit": "kg"}) == 2000.0
+    for entered, code in (("-1", "WEIGHT-01"), ("101", "WEIGHT-02")):
+        with pytest.raises(UnusableReading) as refused:
+            to_grams_or_zero({"entered": entered, "unit": "kg"})
+        assert refused.value.code == code
+
+
+@pytest.mark.parametrize(("read", "entered", "unit", "facts"), [
+    (to_grams, "ten", "kg", {"entered": "ten"}),
+    (to_grams, "1,500", "g", {"entered": "1,500"}),
+    (to_grams, "0", "kg", {"entered": "0", "unit": "kg"}),
+    (to_grams, "101", "kg", {"entered": "101", "unit": "kg", "max_g": MAX_MASS_G}),
+    (to_celsius, "-91", "C", {"entered": "-91", "unit": "C", "min_c": -90.0}),
+    (to_celsius, "90", "C", {"entered": "90", "unit": "C", "max_c": 60.0}),
+])
+def test_a_refusal_carries_what_its_sentence_quotes(read, entered, unit, facts):
+    with pytest.raises(UnusableReading) as refused:
+        read({"entered": entered, "unit": unit})
+    assert refused.value.facts == facts
+    assert "{" not in filled(WORDS["unusable"][refused.value.code], {name: str(fact) for name, fact in facts.items()})
