@@ -15,6 +15,9 @@ from inspections import env
 HEADER_S = 20
 MOST_CONNECTIONS = 2000
 GRACE_S = 10
+#: A process that is silent for so long is replaced. uvicorn's own 5 s are reached by every process of a machine that
+#: is busy with something else, and killing them all at once makes it busier.
+SILENT_S = 60
 
 
 class Protocol(H11Protocol):
@@ -64,7 +67,8 @@ def main() -> None:
     uvicorn.run(
         asked.application, host=asked.host, port=asked.port, workers=processes, http=Protocol,
         ws="none", lifespan="off", log_config=None, access_log=False, server_header=False, proxy_headers=False,
-        limit_concurrency=MOST_CONNECTIONS, backlog=512, timeout_keep_alive=15, timeout_graceful_shutdown=GRACE_S)
+        timeout_worker_healthcheck=SILENT_S, limit_concurrency=MOST_CONNECTIONS, backlog=512, timeout_keep_alive=15,
+        timeout_graceful_shutdown=GRACE_S)
 
 
 def _allow_many_files() -> None:

@@ -106,7 +106,8 @@ class Phones:
         self.devices = [Device(port, name, given["password"], tally, seed=number, until=until, trouble=0.0)
                         for number, name in enumerate(given["usernames"][:clients])]
         _at_once([device.sign_in for device in self.devices])
-        self._chance = random.Random(1)
+        # not seeded: what an earlier round has sent is stored, and would not be sent again
+        self._chance = random.Random()
         self._photo = a_photo(self._chance, PHOTO_KB)
 
     def a_photo(self) -> bytes:

@@ -113,3 +113,14 @@ def test_a_request_under_way_is_finished_before_the_server_stops(tmp_path):
     sock.close()
     assert answer.startswith(b"HTTP/1.1 4")
     assert process.wait(timeout=20) in {0, -signal.SIGTERM}
+
+
+def test_a_busy_machine_is_no_reason_to_kill_a_web_process(monkeypatch):
+    """uvicorn kills a process that says nothing for 5 s; under a load of ten that is every one of them."""
+    from inspections.deployment import web
+
+    asked = {}
+    monkeypatch.setattr(web.uvicorn, "run", lambda application, **more: asked.update(more))
+    monkeypatch.setattr("sys.argv", ["web", "--port", "1"])
+    web.main()
+    assert asked["timeout_worker_healthcheck"] >= 60
