@@ -6,22 +6,19 @@ from typing import Any
 from uuid import UUID
 
 from inspections.comparison import case_mix, control_charts, significance
-from inspections.comparison.case_mix import NOTHING, Tally
-from inspections.comparison.selectors import Counted, Seen
+from inspections.comparison.case_mix import Tally
+from inspections.comparison.selectors import Counted
 from inspections.comparison.significance import AgainstOthers
 
 
 def design_effect_of(found: Counted) -> float:
     """The factor on the variance by which cartons of one delivery resemble each other.
 
-    Told from the newest deliveries (``found.seen``), each held against its own supplier's rate over the whole period.
+    Told from the newest deliveries (``found.seen``), each held against others of its own supplier, site and goods.
     """
-    # rates of nothing and of everything leave their deliveries no room to stray: neither score nor rate counts
-    rates = {key: count.tally.rate for key, count in found.counts.items() if 0 < count.defective < count.opened}
-    seen = sum(each.tally.opened for each in found.seen if (each.supplier, each.site, each.form) in rates)
-    opened = sum(found.counts[key].opened for key in rates)
-    # a rate that mostly comes from other deliveries than those seen takes away less of their freedom
-    return significance.design_effect(_deliveries(found.seen, rates), len(rates) * seen / opened if opened else 0)
+    return significance.design_effect(
+        [each.delivery for each in found.seen], [(each.supplier, each.site, each.form) for each in found.seen],
+        [each.tally for each in found.seen])
 
 
 def luck_rows(
@@ -108,18 +105,3 @@ def _shift(shift: control_charts.Shift | None, days: list[date]) -> dict[str, An
         "from": days[shift.place + 1].isoformat(), "before": _count(shift.before), "since": _count(shift.since),
         "one_in": significance.one_chance_in(shift.chance),
     }
-
-
-def _deliveries(seen: list[Seen], rates: Mapping[tuple, float]) -> list[tuple[Tally, float]]:
-    """Each delivery with the share to be expected from its own supplier's rates in the same goods there."""
-    parts: dict[UUID, list[tuple[Tally, float]]] = defaultdict(list)
-    for each in seen:
-        rate = rates.get((each.supplier, each.site, each.form))
-        if rate is not None:
-            parts[each.delivery].append((each.tally, rate))
-    return [_together(lines) for lines in parts.values()]
-
-
-def _together(lines: list[tuple[Tally, float]]) -> tuple[Tally, float]:
-    tally = sum((each for each, _ in lines), NOTHING)
-    return tally, sum(each.opened * rate for each, rate in lines) / tally.opened

@@ -10,7 +10,7 @@ Does not hold where nobody else brought these goods to that site: such strata ar
 Pure: no Django, no rows. Sources: Cochran 1954 and Mantel and Haenszel 1959 (strata), Mehta, Patel and Gray 1985
 (exact limits of a common odds ratio), Kish 1965 (design effect), Benjamini and Hochberg 1995; from memory.
 """
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import sqrt
@@ -18,7 +18,6 @@ from math import sqrt
 import numpy as np
 from scipy.stats import false_discovery_control, norm
 
-from inspections.comparison import funnel
 from inspections.comparison.case_mix import MIN_CARTONS, Tally
 from inspections.comparison.stratified import ExactLaw, Margins, NormalLaw, law_of
 
@@ -131,35 +130,45 @@ def against_others(
     return AgainstOthers(mine, others, expected, margins, effect)
 
 
-def design_effect(deliveries: Iterable[tuple[Tally, float]], cells: float) -> float:
+def design_effect(deliveries: Sequence[Hashable], cells: Sequence[Hashable], tallies: Sequence[Tally]) -> float:
     """By how much cartons of one delivery resemble each other: the factor on the variance, 1 at least.
 
     Parameters
     ----------
-    deliveries : iterable of (Tally, float)
-        Cartons of one delivery, and the share to be expected of its own supplier in these goods (0 to 1).
-    cells : float
-        How many rates (a supplier's in one kind of goods at one site) went into those shares; one that came from
-        other deliveries too counts by the part of it that came from these.
+    deliveries, cells : sequences of the same length
+        For opened cartons of one kind of goods in one delivery: which delivery, and which supplier, site and goods.
+    tallies : sequence of Tally
+        The cartons.
 
     Returns
     -------
     float
-        1 where luck alone explains the spread, or where too few deliveries tell.
+        1 where luck alone explains the spread, or where no cell has two deliveries to tell.
+
+    Notes
+    -----
+    Each delivery is held against its own cell, so that a supplier who truly is worse does not widen the limits for
+    itself. With n of a cell's N cartons in a delivery and a share p defective in the cell, luck alone gives a square of
+    n (1 - n/N) p (1 - p) N/(N - 1), without bias however small the cell; all squares over all of those is the factor.
 
     References
     ----------
-    Design effect, CV-9-93; over-dispersion, CV-9-45 (computed). Each delivery is held against its own
-    supplier's rate, so that a supplier who truly is worse does not widen the limits for itself.
+    Design effect: Kish 1965, CV-9-93 (computed); the sum is that of the hypergeometric variance, no more.
     """
-    scores = [
-        (tally.defective - tally.opened * share) / sqrt(tally.opened * share * (1 - share))
-        for tally, share in deliveries
-        if tally.opened and 0 < share < 1
-    ]
-    if len(scores) <= cells:
+    opened, bad = (np.array([getattr(each, name) for each in tallies], dtype=float) for name in ("opened", "defective"))
+    at, which = _numbered(cells), _numbered(deliveries)
+    if not len(opened):
         return 1.0
-    return max(1.0, (funnel.overdispersion(scores) or 0.0) * len(scores) / (len(scores) - cells))
+    size, found = np.bincount(at, opened)[at], np.bincount(at, bad)[at]
+    share = found / size
+    strays = np.bincount(which, bad - opened * share)
+    luck = opened * (1 - opened / size) * share * (1 - share) * size / np.maximum(1, size - 1)
+    return max(1.0, float((strays**2).sum() / luck.sum())) if luck.sum() > 0 else 1.0
+
+
+def _numbered(names: Sequence[Hashable]) -> np.ndarray:
+    known: dict[Hashable, int] = {}
+    return np.array([known.setdefault(name, len(known)) for name in names], dtype=int)
 
 
 def marks(against: Mapping[Hashable, AgainstOthers]) -> dict[Hashable, tuple[str, float]]:

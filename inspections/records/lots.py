@@ -1,4 +1,4 @@
-"""Where is this lot? One step back, to whom it came from, and one step forward, to the freezer it went into.
+"""Where is this lot? One step back, and one step forward: the freezer, or where refused and held cartons stand.
 
 A lot is found on the docket and on the label of every opened carton; cartons that stayed closed are known by the
 docket alone, so a lot that only labels showed may stand in others of the same line: that is told. What is not
@@ -9,7 +9,7 @@ recorded here: whom it was served to.
 from django.db.models import Prefetch, QuerySet
 
 from inspections.people.models import Site
-from inspections.records.models import Carton, LineLot, PutAway, SearchWord
+from inspections.records.models import Addendum, AddendumKind, Carton, LineLot, PutAway, SearchWord
 from inspections.records.search_words import begins, key_of
 
 #: So many docket lines are shown, the newest arrivals first; how many there are is told.
@@ -39,6 +39,7 @@ def lots_found(sites: QuerySet[Site], words: str) -> dict:
         "line__specification_version__specification",
     ).prefetch_related(
         Prefetch("line__put_aways", queryset=put_away),
+        Prefetch("line__delivery__addenda", queryset=Addendum.objects.filter(kind=AddendumKind.SET_APART)),
         Prefetch("line__cartons", queryset=Carton.objects.order_by("position", "id")),
     ).defer("line__delivery__document", "line__delivery__judgement").order_by("-line__delivery__arrived_at", "key")
     return {"count": found.count(), "most": MOST_LINES, "rows": [_row(lot) for lot in rows[:MOST_LINES]]}
@@ -58,7 +59,8 @@ def _row(lot: LineLot) -> dict:
         "decided": line.decided, "cartons": line.cartons_counted, "accepted": line.accepted, "refused": line.refused,
         "held": line.held, "opened": len(line.cartons.all()), "labels": _labels(lot),
         "signed_by": str(delivery.receiver), "signed_at": delivery.signed_at.isoformat(),
-        "put_away": away, "not_put_away": kept - sum(row["count"] for row in away), "is_demo": delivery.is_demo,
+        "put_away": away, "not_put_away": kept - sum(row["count"] for row in away),
+        "set_apart": _set_apart(lot), "is_demo": delivery.is_demo,
     }
 
 
@@ -69,6 +71,17 @@ def _labels(lot: LineLot) -> list[dict]:
          "production_date": str(label.get("production_date") or "")}
         for carton in lot.line.cartons.all()
         if key_of(str((label := carton.data.get("label") or {}).get("lot") or "")) == lot.key
+    ]
+
+
+def _set_apart(lot: LineLot) -> list[dict]:
+    """Where refused and held cartons of the line stand, or who fetched them; the oldest first."""
+    return [
+        {"count": entry["count"], "part": entry["part"], "event": addendum.body["event"],
+         "where": addendum.body.get("where") or "", "by": addendum.body.get("by") or "",
+         "at": addendum.body["happened_at"]}
+        for addendum in lot.line.delivery.addenda.all() for entry in addendum.body["cartons"]
+        if entry["line_id"] == str(lot.line_id)
     ]
 
 

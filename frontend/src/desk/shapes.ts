@@ -436,6 +436,7 @@ export interface LotRow {
   signed_at: string;
   put_away: { count: number; freezer: string; position: string; in_at: string | null; by: string }[];
   not_put_away: number;
+  set_apart: { count: number; part: "refused" | "held"; event: "stand" | "fetched"; where: string; by: string; at: string }[];
   is_demo: boolean;
 }
 export interface LotsAnswer {

@@ -166,14 +166,39 @@ def test_alike_cartons_never_make_a_count_stand_out_more(pairs, effect):
     assert min(widened.worse, widened.better, 0.5) >= min(plain.worse, plain.better, 0.5) - 1e-9
 
 
+def effect_of(tallies, cells=None):
+    return significance.design_effect(list(range(len(tallies))), cells or ["one"] * len(tallies), tallies)
+
+
 def test_cartons_that_resemble_each_other_have_a_design_effect():
-    """Deliveries of ten that are either all bad or all sound: a design effect of ten."""
-    alike = [(Tally(10, 10 if place % 5 == 0 else 0), 0.2) for place in range(200)]
-    assert significance.design_effect(alike, 1) == pytest.approx(10 * 200 / 199)
-    loose = [(Tally(10, 2), 0.2)] * 200
-    assert significance.design_effect(loose, 1) == 1.0
-    assert significance.design_effect(alike[:1], 1) == 1.0
-    assert significance.design_effect([(Tally(5, 0), 0.0)], 1) == 1.0
+    """Deliveries of ten that are either all bad or all sound: a design effect of ten (of 2,000 cartons: 1,999/199)."""
+    assert effect_of([Tally(10, 10 if place % 5 == 0 else 0) for place in range(200)]) == pytest.approx(
+        10 * 1999 / 1990)
+    assert effect_of([Tally(10, 2)] * 200) == 1.0
+    assert effect_of([Tally(10, 2)]) == effect_of([]) == effect_of([Tally(5, 0)] * 3) == 1.0
+
+
+@pytest.mark.parametrize("deliveries", [2, 3, 40])
+def test_the_design_effect_is_not_made_up_by_small_cells(deliveries):
+    """Independent cartons, three a delivery, in cells of two deliveries: it once came out at 1.9."""
+    random = np.random.default_rng(2)
+    number = 3000 // deliveries * deliveries
+    tallies = [Tally(3, int(bad)) for bad in random.binomial(3, 0.08, number)]
+    assert effect_of(tallies, [place // deliveries for place in range(number)]) < 1.1
+
+
+def test_the_design_effect_is_that_of_the_likeness_that_was_made():
+    """Beta-binomial deliveries of six, alike by 0.2: 1 + 5 x 0.2 = 2 (Kish 1965)."""
+    random = np.random.default_rng(3)
+    tallies = [Tally(6, int(random.binomial(6, share))) for share in random.beta(0.1 * 4, 0.9 * 4, 4000)]
+    assert effect_of(tallies, [place // 5 for place in range(4000)]) == pytest.approx(2.0, rel=0.06)
+
+
+def test_two_lines_of_a_delivery_that_are_bad_together_count_together():
+    lines = [(place // 2, place % 2, Tally(5, 5 if place % 20 < 2 else 0)) for place in range(200)]
+    together = significance.design_effect(*map(list, zip(*lines, strict=True)))
+    apart = effect_of([tally for *_, tally in lines], [cell for _, cell, _ in lines])
+    assert together == pytest.approx(2 * apart, rel=0.01)
 
 
 def test_of_many_suppliers_one_far_out_is_marked_and_a_lucky_one_is_not():

@@ -7,7 +7,7 @@ from django.template.loader import render_to_string
 
 from inspections.evidence.models import Seal
 from inspections.evidence.page import page_of
-from inspections.records.models import Delivery
+from inspections.records.models import Delivery, LineLot
 from tests.inspections.receiving import DEVICE, decide, document
 
 
@@ -64,4 +64,17 @@ def test_what_was_fetched_is_gone_and_the_same_again_is_the_same(kitchen, phone,
     assert phone.add(first).json()["seal"] == phone.add(first).json()["seal"]
     answer = phone.add(apart(kitchen, signed, event="fetched", count=6))
     assert answer.json()["code"] == "APART-COUNT"
-    assert "only 5 are there" in answer.json()["sentence"]
+    assert "there are only 5" in answer.json()["sentence"]
+
+
+def test_a_recall_finds_where_refused_cartons_stand_and_who_fetched_them(kitchen, phone, signed, client):
+    for event, count in (("stand", 20), ("fetched", 12)):
+        phone.add(apart(kitchen, signed, event=event, count=count))
+    client.force_login(kitchen.manager)
+    row = client.get("/api/lots", {"q": LineLot.objects.first().lot}).json()["rows"][0]
+    at = "2026-11-27T09:00:00+11:00"
+    assert row["set_apart"] == [
+        {"count": 20, "part": "refused", "event": "stand", "where": "chest 2, red tape", "by": "", "at": at},
+        {"count": 12, "part": "refused", "event": "fetched", "where": "", "by": "J. Pell, Ridge Haulage", "at": at},
+    ]
+    assert (row["refused"], row["put_away"], row["not_put_away"]) == (20, [], 0)

@@ -20,10 +20,8 @@ describe("the funnel", () => {
   it("holds every point and cuts only curves", () => {
     const top = topOf([{ name: "A", expected: 4, found: 24, ratio: 6, says: "more" }], limits);
     expect(top).toBeGreaterThan(6);
-    const heights = curve(limits, "alarm_high", 4, 700, 200)
-      .split(" ")
-      .map((at) => Number(at.split(",")[1]));
-    expect(Math.min(...heights)).toBe(0);
+    // of 5, 3, 2 and 1.5 the first lies outside
+    expect(curve(limits, "alarm_high", 4, 700, 200).split(" ")).toHaveLength(3);
   });
   it("says how far all stray, and whether cartons are alike", () => {
     expect(spreadWords({ effect: 1, spread: 4, limits })).toBe(

@@ -42,7 +42,8 @@ export function across(expected: number, limits: FunnelLimit[], width: number): 
 type Side = Exclude<keyof FunnelLimit, "expected">;
 export function curve(limits: FunnelLimit[], side: Side, top: number, width: number, height: number): string {
   return limits
-    .map((at) => `${across(at.expected, limits, width).toFixed(1)},${(height * (1 - Math.min(at[side], top) / top)).toFixed(1)}`)
+    .filter((at) => at[side] <= top)
+    .map((at) => `${across(at.expected, limits, width).toFixed(1)},${(height * (1 - at[side] / top)).toFixed(1)}`)
     .join(" ");
 }
 

@@ -27,6 +27,7 @@ const row: LotRow = {
   signed_by: "Rosa",
   signed_at: "2026-11-24T19:20:00+00:00",
   not_put_away: 4,
+  set_apart: [],
   is_demo: false,
   put_away: [{ count: 14, freezer: "Freezer 2", position: "shelf 2 left", in_at: "2026-11-24T19:39:00+00:00", by: "Tom" }],
 };

@@ -19,6 +19,9 @@ from django.utils import timezone
 
 from inspections.comparison.made_up import YEARS, make_group
 from inspections.comparison.models import LineTally, TallyState
+from inspections.comparison.period import Period
+from inspections.comparison.table_files import write_file
+from inspections.comparison.tables import TABLES, rows_of
 from inspections.comparison.tallies import tally_delivery, wrong_among, wrong_months
 from inspections.people.models import Site
 from inspections.records.models import Delivery, LineLot
@@ -28,6 +31,8 @@ _OPENED = """
 SELECT d.supplier_id, d.site_id, l.specification_version_id, COUNT(*), SUM(CASE WHEN c.is_defective THEN 1 ELSE 0 END)
 FROM records_carton c JOIN records_docketline l ON l.id = c.line_id JOIN records_delivery d ON d.id = l.delivery_id
 WHERE d.arrived_at >= %s GROUP BY 1, 2, 3"""
+_BY_ENGINE = """
+SELECT supplier, site, specification, SUM(opened), SUM(defective) FROM '{path}' GROUP BY 1, 2, 3"""
 _NEWEST = "SELECT id, docket_number FROM records_delivery ORDER BY arrived_at DESC, id DESC LIMIT 50"
 _WORDS = """
 SELECT COUNT(*) FROM records_delivery d JOIN people_site s ON s.id = d.site_id
@@ -81,10 +86,32 @@ class Command(BaseCommand):
                 _, raw_times, raw_busy = _timed(lambda r=raw, v=values: _sql(r, v), 2)
                 plain = f"{median(raw_times):>10.0f}{raw_busy:>9.0f}"
             self.stdout.write(f"{name:<34}{first:>9.0f}{median(times):>9.0f}{_p95(times):>9.0f}{busy:>9.0f}{plain}")
+        self._beside_parquet()
         delivery = Delivery.objects.first()
         _, times, busy = _timed(lambda: _tally_again(delivery), 50)
         self.stdout.write(
             f"{'tallies of a delivery, at signing':<34}{'':>9}{median(times):>9.1f}{_p95(times):>9.1f}{busy:>9.1f}")
+
+    def _beside_parquet(self) -> None:
+        """The same sums by a kept engine over the table of docket lines, as anybody may take it."""
+        table, today = TABLES["docket_lines"], timezone.localdate()
+        period = Period(today - timezone.timedelta(days=366 * YEARS), today + timezone.timedelta(days=1))
+        with tempfile.TemporaryDirectory(prefix="underlid-bench-") as folder:
+            path = Path(folder) / "lines.parquet"
+            begun = time.perf_counter()
+            write_file(table, (row for _, row in rows_of(table, Site.objects.all(), period)), path, "parquet")
+            self.stdout.write(f"docket lines as Parquet: {path.stat().st_size / 1e6:.1f} MB, "
+                              f"written in {time.perf_counter() - begun:.1f} s")
+            try:
+                import duckdb
+            except ImportError:
+                self.stdout.write("DuckDB is not installed here: nothing was measured beside it.")
+                return
+            engine = duckdb.connect()
+            asked = _BY_ENGINE.format(path=path)
+            first, times, busy = _timed(lambda: engine.execute(asked).fetchall(), 9)
+            self.stdout.write(f"{'DuckDB over it, three years':<34}{first:>9.0f}{median(times):>9.0f}"
+                              f"{_p95(times):>9.0f}{busy:>9.0f}")
 
 
 def _pages() -> list[tuple[str, str, str | None, list]]:
@@ -114,14 +141,13 @@ def _pages() -> list[tuple[str, str, str | None, list]]:
 @contextlib.contextmanager
 def _database(postgresql: bool):
     """The environment of an empty database that is thrown away."""
-    from inspections.development.services import NoService
-    from inspections.development.services import postgresql as server
+    from inspections.development.services import NoService, PostgreSQL, brought_up
 
     with contextlib.ExitStack() as stack:
         folder = stack.enter_context(tempfile.TemporaryDirectory(prefix="underlid-bench-"))
         (Path(folder) / "static").mkdir()
         try:
-            address = stack.enter_context(server()) if postgresql else f"sqlite:///{folder}/bench.sqlite3"
+            address = stack.enter_context(brought_up(PostgreSQL)).url if postgresql else f"sqlite:///{folder}/bench.sqlite3"
         except NoService as trouble:
             raise CommandError(f"{trouble}. Nothing was measured. Leave --postgresql out.") from trouble
         yield {**os.environ, "UNDERLID_DATA": folder, "DATABASE_URL": address}
