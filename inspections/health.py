@@ -2,6 +2,7 @@
 import shutil
 import threading
 from dataclasses import dataclass
+from typing import Literal, NotRequired, TypedDict
 
 from django.conf import settings
 from django.db import connection
@@ -10,6 +11,28 @@ from django.db.migrations.executor import MigrationExecutor
 from inspections.deployment.backup import last_backup
 from inspections.deployment.data_folder import LEAST_FREE_BYTES
 from inspections.records import jobs
+
+
+class Live(TypedDict):
+    alive: bool
+
+
+class JobsTold(TypedDict):
+    waiting: int
+    oldest_waiting_s: int
+    parked: int
+    last_finished_s: int | None
+
+
+class HealthAnswer(TypedDict):
+    """Seconds, bytes and ISO 8601; without the database nothing but that."""
+
+    database: Literal["answers", "does not answer"]
+    sentences: list[str]
+    jobs: NotRequired[JobsTold]
+    worker: NotRequired[Literal["stands still", "works", "has no work"]]
+    free_bytes: NotRequired[int]
+    last_backup: NotRequired[str | None]
 
 
 @dataclass(frozen=True)

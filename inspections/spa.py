@@ -10,8 +10,9 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
+from inspections.describe import describe
 from inspections.errors import PROBLEM, Refusal, database_away, is_database_away, is_disk_full
-from inspections.health import Health
+from inspections.health import Health, HealthAnswer, Live
 from inspections.health import health as how_it_stands
 from inspections.tracing import request_id
 
@@ -31,16 +32,19 @@ def app(request: HttpRequest) -> HttpResponse:
     return HttpResponse(body, headers={"Cache-Control": "no-cache"})
 
 
+@describe(Live, is_open=True)
 def live(request: HttpRequest) -> JsonResponse:
     """200 while the program runs at all: whoever gets no answer starts it again."""
     return JsonResponse({"alive": True})
 
 
+@describe(HealthAnswer, 200, 503, is_open=True)
 def ready(request: HttpRequest) -> JsonResponse:
     """200 when requests can be taken, 503 with the reason when not: whoever balances the load goes by it."""
     return _told(lambda found: found.is_ready)
 
 
+@describe(HealthAnswer, 200, 503, is_open=True)
 def health(request: HttpRequest) -> JsonResponse:
     """200 when the database answers, with how worker, disk and backups stand; for whoever watches the server."""
     return _told(lambda found: True)

@@ -2,7 +2,7 @@
 from django.contrib import admin
 from django.urls import include, path, re_path
 
-from inspections import metrics, spa
+from inspections import metrics, openapi, spa
 
 admin.site.site_header = admin.site.site_title = "Underlid: reference data"
 admin.site.index_title = "Suppliers, specifications, people, equipment"
@@ -13,6 +13,7 @@ handler500 = "inspections.spa.trouble"
 
 urlpatterns = [
     path("admin/", admin.site.urls),
+    path("api/openapi.json", openapi.served),
     path("api/", include("inspections.people.urls")),
     path("api/", include("inspections.records.urls")),
     path("api/", include("inspections.comparison.urls")),

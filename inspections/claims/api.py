@@ -4,56 +4,47 @@ from uuid import UUID
 from django.conf import settings
 from django.http import HttpResponse
 from django.utils import timezone
-from rest_framework import serializers
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from inspections.claims import exports, selectors
+from inspections.claims import answers, exports, selectors
 from inspections.claims import standing as stands
 from inspections.claims.messages import send_again
-from inspections.claims.models import MOST_HOURS, Message, SupplierTerms
+from inspections.claims.models import Message, SupplierTerms
 from inspections.claims.served import file_answer
 from inspections.claims.services import Said, change_claim, draft_claim, drop_draft, say
+from inspections.describe import describe
 from inspections.errors import NotFound
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
-from inspections.people.models import Role, check_currency
+from inspections.people.models import Role
 from inspections.records.models import DocketLine, Supplier
+from inspections.strict import read, read_query
 from inspections.user_files import AS_DATA
 
 MANAGERS = (Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
 TYPES = {"csv": "text/csv; charset=utf-8",
          "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"}  # fmt: skip
-
-
-class Asked(serializers.Serializer):
-    """Filters of the list; each stands in the address."""
-
-    state = serializers.ChoiceField(["open", "all", *stands.STATES], required=False, default="open")
-    supplier = serializers.UUIDField(required=False)
-    site = serializers.UUIDField(required=False)
-    over = serializers.ChoiceField(["yes"], required=False)
-    order = serializers.ChoiceField([*selectors.ORDERS], required=False, default="age")
+TABLES = tuple(kind.partition(";")[0] for kind in TYPES.values())
 
 
 class Claims(APIView):
     """``GET`` lists claims; ``POST`` drafts one on a docket line: ``{"line": id}``."""
 
-    class Input(serializers.Serializer):
-        line = serializers.UUIDField()
-
+    @describe(answers.ClaimsAnswer, query=answers.ClaimsQuery)
     def get(self, request: Request) -> Response:
         found = _listed(request)
         now = timezone.now()
         rows = [selectors.claim_row(claim, now) for claim in found[:selectors.MOST_ROWS]]
         return Response({"rows": rows, "count": found.count(), "sends_mail": settings.SENDS_MAIL})
 
+    @describe(answers.ClaimDetail, 201, body=answers.NewClaim)
     def post(self, request: Request) -> Response:
         need_role(request.user, *MANAGERS)
         line = DocketLine.objects.select_related(
             "delivery__site", "delivery__supplier", "specification_version__specification"
-        ).filter(pk=_checked(self.Input, request.data)["line"], delivery__site__in=sites_for(request.user)).first()
+        ).filter(pk=read(answers.NewClaim, request.data).line, delivery__site__in=sites_for(request.user)).first()
         if line is None:
             raise NotFound()
         claim = draft_claim(line=line, person=request.user)
@@ -64,6 +55,7 @@ class Claims(APIView):
 class ClaimsOf(APIView):
     """The claims of one delivery, for its page."""
 
+    @describe(answers.ClaimsOfDelivery)
     def get(self, request: Request, delivery_id: UUID) -> Response:
         need_role(request.user, *MANAGERS)
         found = selectors.claims_at(sites_for(request.user), state="all").filter(delivery=delivery_id)
@@ -73,18 +65,18 @@ class ClaimsOf(APIView):
 class OneClaim(APIView):
     """A claim; ``PUT`` puts other items into a draft, ``DELETE`` gives a draft up."""
 
-    class Input(serializers.Serializer):
-        items = serializers.ListField(child=serializers.DictField(), max_length=40)
-
+    @describe(answers.ClaimDetail)
     def get(self, request: Request, claim_id: UUID) -> Response:
         return Response(selectors.claim_json(_claim(request, claim_id)))
 
+    @describe(answers.ClaimDetail, body=answers.ItemsSent)
     def put(self, request: Request, claim_id: UUID) -> Response:
         claim = _claim(request, claim_id)
-        change_claim(claim=claim, items=_checked(self.Input, request.data)["items"], person=request.user)
+        change_claim(claim=claim, items=read(answers.ItemsSent, request.data).items, person=request.user)
         trail.note(request, "claim_changed", claim.number, site=claim.delivery.site)
         return Response(selectors.claim_json(claim))
 
+    @describe(None, 204)
     def delete(self, request: Request, claim_id: UUID) -> Response:
         claim = _claim(request, claim_id)
         drop_draft(claim=claim, person=request.user)
@@ -95,17 +87,11 @@ class OneClaim(APIView):
 class Entries(APIView):
     """``POST`` says something in the thread: ``{"id", "kind", "text", "amount", "credit_note"}``."""
 
-    class Input(serializers.Serializer):
-        id = serializers.UUIDField()
-        kind = serializers.ChoiceField([*stands.KINDS])
-        text = serializers.CharField(required=False, allow_blank=True, default="", max_length=10_000)
-        amount = serializers.CharField(required=False, allow_null=True, allow_blank=True, default=None, max_length=40)
-        credit_note = serializers.CharField(required=False, allow_blank=True, default="", max_length=60)
-
+    @describe(answers.ClaimDetail, 201, body=answers.EntrySent)
     def post(self, request: Request, claim_id: UUID) -> Response:
-        claim, asked = _claim(request, claim_id), _checked(self.Input, request.data)
-        say(claim=claim, said=Said(side=stands.KITCHEN, by=request.user.name, person=request.user, **asked))
-        trail.note(request, "claim_said", f"{claim.number}: {stands.KINDS[asked['kind']].lower()}",
+        claim, asked = _claim(request, claim_id), read(answers.EntrySent, request.data)
+        say(claim=claim, said=Said(side=stands.KITCHEN, by=request.user.name, person=request.user, **asked.given()))
+        trail.note(request, "claim_said", f"{claim.number}: {stands.KINDS[asked.kind].lower()}",
                    site=claim.delivery.site)
         return Response(selectors.claim_json(_claim(request, claim_id)), status=201)
 
@@ -113,6 +99,7 @@ class Entries(APIView):
 class ClaimFile(APIView):
     """A file of a claim's thread: a picture made from a photo, or the file as it came, to be saved."""
 
+    @describe(bytes, gives=("image/jpeg", "image/webp", "application/octet-stream"))
     def get(self, request: Request, claim_id: UUID, sha256: str, kind: str) -> HttpResponse:
         return file_answer(_claim(request, claim_id), sha256, kind)
 
@@ -120,6 +107,7 @@ class ClaimFile(APIView):
 class Mail(APIView):
     """``POST`` lets a mail go out again that was not sent, or may not have been."""
 
+    @describe(answers.ClaimDetail)
     def post(self, request: Request, claim_id: UUID, mail_id: UUID) -> Response:
         claim = _claim(request, claim_id)
         mail = Message.objects.filter(pk=mail_id, claim=claim).first()
@@ -132,6 +120,7 @@ class Mail(APIView):
 class Table(APIView):
     """The list as a file, with the same filters."""
 
+    @describe(bytes, query=answers.ClaimsQuery, gives=TABLES)
     def get(self, request: Request, ending: str) -> HttpResponse:
         rows = [selectors.claim_row(claim) for claim in _listed(request)]
         content = exports.csv_of(rows) if ending == "csv" else exports.xlsx_of(rows)
@@ -142,6 +131,7 @@ class Table(APIView):
 class Figures(APIView):
     """What the claims on each supplier come to, by currency."""
 
+    @describe(answers.FiguresAnswer, query=answers.ClaimsQuery)
     def get(self, request: Request) -> Response:
         return Response({"rows": selectors.figures(_listed(request, state="all"))})
 
@@ -149,34 +139,25 @@ class Figures(APIView):
 class Terms(APIView):
     """A supplier's terms for claims: currency, hours to give notice, hours to answer."""
 
-    class Input(serializers.Serializer):
-        currency = serializers.CharField(max_length=3, allow_blank=True)
-        notice_hours = serializers.IntegerField(min_value=1, max_value=MOST_HOURS)
-        answer_hours = serializers.IntegerField(min_value=1, max_value=MOST_HOURS)
-
-        def validate_currency(self, value: str) -> str:
-            if value:
-                check_currency(value)
-            return value
-
+    @describe(answers.ClaimTerms)
     def get(self, request: Request, supplier_id: UUID) -> Response:
         need_role(request.user, *MANAGERS)
         return Response(selectors.terms_json(_supplier(supplier_id)))
 
+    @describe(answers.ClaimTerms, body=answers.TermsSent)
     def put(self, request: Request, supplier_id: UUID) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         supplier = _supplier(supplier_id)
-        SupplierTerms.objects.update_or_create(supplier=supplier, defaults=_checked(self.Input, request.data))
+        asked = read(answers.TermsSent, request.data).given()
+        SupplierTerms.objects.update_or_create(supplier=supplier, defaults=asked)
         trail.note(request, "entry_changed", f"claim terms: {supplier}")
         return Response(selectors.terms_json(supplier))
 
 
 def _listed(request: Request, **more):
     need_role(request.user, *MANAGERS)
-    asked = _checked(Asked, request.query_params)
-    is_over = "over" in asked
-    asked = {name: value for name, value in asked.items() if name != "over"} | more
-    return selectors.claims_at(sites_for(request.user), is_over=is_over, **asked)
+    asked = read_query(answers.ClaimsQuery, request.query_params).given() | more
+    return selectors.claims_at(sites_for(request.user), is_over=asked.pop("over") == "yes", **asked)
 
 
 def _claim(request: Request, claim_id: UUID):
@@ -189,9 +170,3 @@ def _supplier(supplier_id: UUID) -> Supplier:
     if supplier is None:
         raise NotFound()
     return supplier
-
-
-def _checked(shape: type[serializers.Serializer], data) -> dict:
-    given = shape(data=data)
-    given.is_valid(raise_exception=True)
-    return dict(given.validated_data)

@@ -5,9 +5,11 @@ from django.db.models import QuerySet
 from django.utils import timezone
 from rest_framework.request import Request
 
+from inspections.comparison.answers import PeriodQuery
 from inspections.comparison.period import Period
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Person, Role, Site
+from inspections.strict import read_query
 
 
 def asked_sites_and_period(request: Request) -> tuple[QuerySet[Site], Period]:
@@ -20,9 +22,9 @@ def asked_sites_and_period(request: Request) -> tuple[QuerySet[Site], Period]:
     """
     # nobody signed in comes past the role
     need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-    person, asked = cast(Person, request.user), request.query_params
-    period = Period.read(asked.get("from", ""), asked.get("to", ""), today=timezone.localdate())
+    person, asked = cast(Person, request.user), read_query(PeriodQuery, request.query_params)
+    period = Period.read(asked.first, asked.last, today=timezone.localdate())
     sites = sites_for(person)
-    if asked.get("site"):
-        sites = sites.filter(pk=need_site(person, asked["site"]).pk)
+    if asked.site:
+        sites = sites.filter(pk=need_site(person, asked.site).pk)
     return sites, period

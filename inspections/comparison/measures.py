@@ -7,7 +7,6 @@ and are told beside these.
 from collections import Counter, defaultdict
 from collections.abc import Mapping
 from typing import Any
-from uuid import UUID
 
 from django.db.models import Q, QuerySet
 
@@ -152,15 +151,3 @@ def _names(by: str, keys) -> dict[Any, str]:
     if by == "species":
         return {code: BY_CODE[code]["name"] if code in BY_CODE else code or "not told" for code in keys}
     return {month: f"{month:%Y-%m}" for month in keys}
-
-
-def asked_for(query: Mapping[str, str]) -> dict[str, Any]:
-    """The one supplier, specification or species that an address asks for.
-
-    Raises
-    ------
-    ValueError
-        An id that is none.
-    """
-    only: dict[str, Any] = {name: UUID(query[name]) for name in ("supplier", "specification") if query.get(name)}
-    return {**only, **({"species": query["species"]} if query.get("species") else {})}

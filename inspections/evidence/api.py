@@ -8,14 +8,17 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from inspections.describe import describe
+from inspections.evidence import answers
 from inspections.evidence.anchors import anchored
-from inspections.evidence.links import USUAL_DAYS, end_link, link_json, make_link
+from inspections.evidence.links import end_link, link_json, make_link
 from inspections.evidence.models import EvidenceLink
 from inspections.evidence.seals import seal_json, seals_of
 from inspections.people import trail
 from inspections.people.access import need_role, signed_in, sites_for
 from inspections.people.models import Role
 from inspections.records.selectors import delivery_at
+from inspections.strict import read
 
 
 class Links(APIView):
@@ -25,18 +28,21 @@ class Links(APIView):
     supplier's mail address, and the latest seal of the delivery: sent along, it is an anchor outside this server.
     """
 
+    @describe(answers.LinksAnswer)
     def get(self, request: Request, delivery_id: UUID) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
         delivery = delivery_at(sites_for(request.user), delivery_id)
         rows = EvidenceLink.objects.filter(delivery=delivery).select_related("created_by")
         return Response({"links": [link_json(link) for link in rows]})
 
+    @describe(answers.NewEvidenceLink, 201, body=answers.LinkAsked)
     def post(self, request: Request, delivery_id: UUID) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-        asked = request.data if isinstance(request.data, dict) else {}
+        asked = read(answers.LinkAsked, request.data)
         delivery = delivery_at(sites_for(request.user), delivery_id)
-        link, token = make_link(delivery=delivery, person=signed_in(request.user), days=asked.get("days", USUAL_DAYS),
-                                to_whom=asked.get("to_whom", ""))
+        link, token = make_link(
+            delivery=delivery, person=signed_in(request.user), days=asked.days, to_whom=asked.to_whom
+        )
         trail.note(request, "link_made", delivery.docket_number or delivery.pk, site=delivery.site)
         at = anchored(f"/e/{token}", delivery.site)
         url = settings.PUBLIC_ADDRESS + at if settings.PUBLIC_ADDRESS else request.build_absolute_uri(at)
@@ -56,6 +62,7 @@ def qr_path(text: str) -> dict[str, Any]:
 class Link(APIView):
     """``DELETE`` ends a link now."""
 
+    @describe(None, 204)
     def delete(self, request: Request, link_id: UUID) -> Response:
         delivery = end_link(link_id=link_id, person=signed_in(request.user)).delivery
         trail.note(request, "link_ended", delivery.docket_number or delivery.pk, site=delivery.site)
@@ -65,6 +72,7 @@ class Link(APIView):
 class Seals(APIView):
     """The seals of a delivery and of its addenda, oldest first, with the public keys to check them."""
 
+    @describe(answers.SealsAnswer)
     def get(self, request: Request, delivery_id: UUID) -> Response:
         seals = seals_of(delivery_at(sites_for(request.user), delivery_id))
         keys = {seal.public_key_id: seal.public_key.pem for seal in seals}

@@ -6,7 +6,9 @@ from django.http import JsonResponse
 from rest_framework.request import Request
 from rest_framework.views import APIView
 
+from inspections.describe import describe
 from inspections.errors import NotFound
+from inspections.evidence.answers import Events as EventsTold
 from inspections.evidence.bundle import bundle_name
 from inspections.evidence.epcis import epcis_document
 from inspections.evidence.models import Seal, SealKind
@@ -19,6 +21,7 @@ from inspections.records.selectors import delivery_at
 class Events(APIView):
     """``GET`` the EPCIS 2.0 document of a sealed delivery, as a file."""
 
+    @describe(EventsTold, gives=("application/ld+json",))
     def get(self, request: Request, delivery_id: UUID) -> JsonResponse:
         found = delivery_at(sites_for(request.user), delivery_id)
         seal = Seal.objects.filter(subject_id=delivery_id, kind=SealKind.DELIVERY).first()

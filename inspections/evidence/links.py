@@ -41,9 +41,9 @@ def make_link(
     """
     need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
     need_site(person, delivery.site_id)
-    if type(days) is not int or not 1 <= days <= MOST_DAYS:
+    if not 1 <= days <= MOST_DAYS:
         raise CannotUse("LINK-DAYS", most=MOST_DAYS)
-    if not isinstance(to_whom, str) or len(to_whom.strip()) > MOST_LETTERS:
+    if len(to_whom.strip()) > MOST_LETTERS:
         raise CannotUse("LINK-WHOM", most=MOST_LETTERS)
     if not Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).exists():
         raise CannotUse("LINK-NO-SEAL")

@@ -8,7 +8,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from inspections.describe import FORM, describe
 from inspections.errors import CannotUse, NotFound, Refusal
+from inspections.evidence import answers
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
 from inspections.evidence.logger_page import drawings_of
@@ -19,19 +21,19 @@ from inspections.records.models import LoggerFile
 from inspections.records.selectors import delivery_at
 from inspections.records.services.logger_file import LARGEST
 
-ANSWERS = ("zone", "unit", "day_order", "column", "left_at")
-
 
 class LoggerFiles(APIView):
     """``GET`` lists a delivery's logger files; ``POST`` adds one: ``file``, and answers where it needs them."""
 
     parser_classes = [MultiPartParser]
 
+    @describe(answers.LoggerFilesAnswer)
     def get(self, request: Request, delivery_id: UUID) -> Response:
         rows = logger_files_of(delivery_at(sites_for(request.user), delivery_id))
         anew = read_anew(rows)
         return Response({"rows": [_drawn(row) | {"is_read_anew": row.pk in anew} for row in rows]})
 
+    @describe(answers.LoggerFile, 200, 201, body=answers.LoggerFileSent, takes=(FORM,))
     def post(self, request: Request, delivery_id: UUID) -> Response:
         delivery = delivery_at(sites_for(request.user), delivery_id)
         file = request.FILES.get("file")
@@ -40,7 +42,7 @@ class LoggerFiles(APIView):
         if file.size > LARGEST:
             raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
         data: Any = request.data
-        told = {name: str(data.get(name) or "") for name in ANSWERS}
+        told = {name: str(data.get(name) or "") for name in answers.LoggerAnswers.__annotations__}
         row, is_new = add_logger_file(
             delivery=delivery, name=file.name or "", content=file.read(), told=told, person=signed_in(request.user)
         )
@@ -52,13 +54,16 @@ class LoggerFiles(APIView):
 class OneLoggerFile(APIView):
     """What one logger file was read to say."""
 
+    @describe(answers.LoggerFile)
     def get(self, request: Request, file_id: UUID) -> Response:
-        return Response(_drawn(_row(request, file_id)))
+        row = _row(request, file_id)
+        return Response(_drawn(row) | {"is_read_anew": row.pk in read_anew(logger_files_of(row.delivery))})
 
 
 class LoggerFileBytes(APIView):
     """A logger file, byte for byte as it came."""
 
+    @describe(bytes, gives=("application/octet-stream",))
     def get(self, request: Request, file_id: UUID) -> FileResponse:
         row = _row(request, file_id)
         trail.note_look(request, "logger_file_taken", row.file_name, site=row.delivery.site)

@@ -9,8 +9,10 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from inspections.describe import describe
 from inspections.errors import NotFound
 from inspections.evidence.addendum_page import moment_words
+from inspections.evidence.answers import Sheet
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.pages import behind_link
 from inspections.evidence.seals import content_of
@@ -35,6 +37,7 @@ def worksheet(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpRe
 class Worksheet(APIView):
     """The worksheet of a delivery as JSON, for the desk."""
 
+    @describe(Sheet)
     def get(self, request: Request, delivery_id: UUID) -> Response:
         found = delivery_at(sites_for(request.user), delivery_id)
         seal = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=found.pk).first()

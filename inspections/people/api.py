@@ -2,19 +2,20 @@
 from django.contrib.auth import authenticate, login, logout
 from django.core.paginator import Paginator
 from django.middleware.csrf import get_token
-from rest_framework import serializers
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.permissions import AllowAny
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from inspections.describe import describe
 from inspections.errors import NotYours, Refusal
-from inspections.people import devices, trail
+from inspections.people import answers, devices, trail
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.known import remember
 from inspections.people.models import Device, Person, Role, Site
 from inspections.people.pins import people_on, set_pin
+from inspections.strict import read, read_query
 
 PAGE = 100
 
@@ -48,12 +49,7 @@ class OpenView(APIView):
 class SessionView(OpenView):
     """The session of this browser or phone."""
 
-    class Input(serializers.Serializer):
-        username = serializers.CharField(max_length=150)
-        password = serializers.CharField(max_length=500, trim_whitespace=False)
-        device_id = serializers.UUIDField(required=False)
-        device_label = serializers.CharField(required=False, max_length=80, allow_blank=True)
-
+    @describe(answers.SessionAnswer, is_open=True)
     def get(self, request: Request) -> Response:
         get_token(request._request)
         person = request.user if request.user.is_authenticated else None
@@ -62,15 +58,16 @@ class SessionView(OpenView):
         told = {"person": person_json(person) if person else None}
         return Response({**told, "revoked": str(refused)} if refused else told)
 
+    @describe(answers.Me, body=answers.SignIn, is_open=True)
     def post(self, request: Request) -> Response:
-        given = _checked(self.Input, request.data)
-        person = authenticate(request._request, username=given["username"], password=given["password"])
+        given = read(answers.SignIn, request.data)
+        person = authenticate(request._request, username=given.username.strip(), password=given.password)
         if person is None:
             raise Refusal("SIGN-IN-WRONG", status=401)
         shared = devices.shared_device(request._request).device
-        device_id = shared.pk if shared else given.get("device_id")
-        return _welcome(request, person, device_id, given.get("device_label", ""))
+        return _welcome(request, person, shared.pk if shared else given.device_id or None, given.device_label)
 
+    @describe(None, 204, is_open=True)
     def delete(self, request: Request) -> Response:
         if request.user.is_authenticated:
             trail.note(request, "signed_out", request.user)
@@ -81,16 +78,14 @@ class SessionView(OpenView):
 class SharedDeviceView(OpenView):
     """The shared device that this browser is: who may take it into their hands; enrolling it by a code."""
 
-    class Input(serializers.Serializer):
-        code = serializers.CharField(max_length=20)
-        device_id = serializers.UUIDField()
-
+    @describe(answers.SharedDevice, is_open=True)
     def get(self, request: Request) -> Response:
         get_token(request._request)
         return Response(_shared_json(devices.shared_device(request._request)))
 
+    @describe(answers.SharedDevice, 201, body=answers.DeviceEnrolment, is_open=True)
     def post(self, request: Request) -> Response:
-        device, key = devices.enrol(**_checked(self.Input, request.data))
+        device, key = devices.enrol(**read(answers.DeviceEnrolment, request.data).given())
         trail.note(request, "device_enrolled", device, site=device.site, person=device.enrolled_by)
         answer = Response(_shared_json(devices.Shared(device)), status=201)
         devices.remember_device(answer, device, key)
@@ -100,20 +95,17 @@ class SharedDeviceView(OpenView):
 class PinSessionView(OpenView):
     """Signing in on a shared device by choosing one's name and typing one's PIN."""
 
-    class Input(serializers.Serializer):
-        person_id = serializers.IntegerField(min_value=1)
-        pin = serializers.CharField(max_length=8)
-
+    @describe(answers.Me, body=answers.PinSignIn, is_open=True)
     def post(self, request: Request) -> Response:
-        given = _checked(self.Input, request.data)
+        given = read(answers.PinSignIn, request.data)
         shared = devices.shared_device(request._request)
         if shared.device is None:
             raise NotYours("DEVICE-NOT-SHARED")
         if refused := devices.refusal_of(shared.device):
             raise refused
-        username = Person.objects.filter(pk=given["person_id"]).values_list("username", flat=True).first()
+        username = Person.objects.filter(pk=given.person_id).values_list("username", flat=True).first()
         person = authenticate(
-            request._request, username=username or "", pin_secret=given["pin"], device=shared.device
+            request._request, username=username or "", pin_secret=given.pin, device=shared.device
         )
         if person is None:
             raise Refusal("PIN-WRONG", status=401)
@@ -123,16 +115,13 @@ class PinSessionView(OpenView):
 class PinView(APIView):
     """One's own PIN; setting it takes the password."""
 
-    class Input(serializers.Serializer):
-        password = serializers.CharField(max_length=500, trim_whitespace=False)
-        pin = serializers.CharField(max_length=8, allow_blank=True)
-
+    @describe(None, 204, body=answers.OwnPin)
     def put(self, request: Request) -> Response:
-        given = _checked(self.Input, request.data)
-        person = authenticate(request._request, username=request.user.username, password=given["password"])
+        given = read(answers.OwnPin, request.data)
+        person = authenticate(request._request, username=request.user.username, password=given.password)
         if person is None:
             raise Refusal("SIGN-IN-WRONG", status=422)
-        set_pin(person=person, pin=given["pin"])
+        set_pin(person=person, pin=given.pin)
         trail.note(request, "pin_set", person)
         return Response(status=204)
 
@@ -140,19 +129,17 @@ class PinView(APIView):
 class DevicesView(APIView):
     """The devices of the sites that one looks after; a code to share one more."""
 
-    class Input(serializers.Serializer):
-        site = serializers.UUIDField()
-        label = serializers.CharField(max_length=80)
-
+    @describe(answers.DevicesAnswer)
     def get(self, request: Request) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
         return Response({"rows": [devices.device_json(row) for row in devices.devices_for(request.user)[:500]]})
 
+    @describe(answers.DeviceCode, 201, body=answers.NewDevice)
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-        given = _checked(self.Input, request.data)
-        code, ends = devices.make_code(person=request.user, site_id=given["site"], label=given["label"])
-        trail.note(request, "device_code_made", given["label"], site=need_site(request.user, given["site"]))
+        given = read(answers.NewDevice, request.data)
+        code, ends = devices.make_code(person=request.user, site_id=given.site, label=given.label)
+        trail.note(request, "device_code_made", given.label, site=need_site(request.user, given.site))
         told = {"code": code, "expires_at": ends.isoformat()}
         return Response(told, status=201, headers={"Cache-Control": "no-store"})
 
@@ -160,12 +147,10 @@ class DevicesView(APIView):
 class DeviceView(APIView):
     """One device: out of use, or in use again."""
 
-    class Input(serializers.Serializer):
-        is_revoked = serializers.BooleanField()
-
+    @describe(answers.DeviceRow, body=answers.DeviceUse)
     def put(self, request: Request, device_id) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-        is_revoked = _checked(self.Input, request.data)["is_revoked"]
+        is_revoked = read(answers.DeviceUse, request.data).is_revoked
         device = devices.switch_device(person=request.user, device_id=device_id, is_revoked=is_revoked)
         trail.note(request, "device_revoked" if is_revoked else "device_restored", device, site=device.site)
         return Response(devices.device_json(device))
@@ -174,21 +159,17 @@ class DeviceView(APIView):
 class TrailView(APIView):
     """Who saw and did what, newest first, a page at a time."""
 
-    class Query(serializers.Serializer):
-        site = serializers.UUIDField(required=False)
-        q = serializers.CharField(required=False, max_length=100, allow_blank=True)
-        page = serializers.IntegerField(required=False, min_value=1, default=1)
-
+    @describe(answers.TrailPage, query=answers.TrailQuery)
     def get(self, request: Request) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
-        asked = _checked(self.Query, request.query_params)
+        asked = read_query(answers.TrailQuery, request.query_params)
         rows = trail.deeds_for(request.user, sites_for(request.user))
-        if asked.get("site"):
-            rows = rows.filter(site=need_site(request.user, asked["site"]))
-        if asked.get("q"):
-            rows = rows.filter(about__icontains=asked["q"]) | rows.filter(person__name__icontains=asked["q"])
+        if asked.site:
+            rows = rows.filter(site=need_site(request.user, asked.site))
+        if asked.q:
+            rows = rows.filter(about__icontains=asked.q) | rows.filter(person__name__icontains=asked.q)
         pages = Paginator(rows, PAGE)
-        page = pages.get_page(asked["page"])
+        page = pages.get_page(asked.page)
         return Response({"rows": [trail.deed_json(row) for row in page], "page": page.number, "pages": pages.num_pages})
 
 
@@ -220,9 +201,3 @@ def _shared_json(shared: devices.Shared) -> dict:
                    "revoked": str(refused) if refused else None},
         "people": [{"id": person.pk, "name": person.name} for person in people],
     }
-
-
-def _checked(shape: type[serializers.Serializer], data) -> dict:
-    given = shape(data=data)
-    given.is_valid(raise_exception=True)
-    return given.validated_data

@@ -2,8 +2,6 @@
 from uuid import UUID
 
 from django.http import FileResponse, HttpResponse
-from rest_framework import serializers
-from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser, MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -11,56 +9,48 @@ from rest_framework.views import APIView
 
 from imaging.card_print import card_pdf
 from inspections.bodies import StrictJSON
+from inspections.describe import describe
 from inspections.errors import CannotUse, NotFound, Refusal
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
-from inspections.records import selectors, storage
+from inspections.records import answers, entries, selectors, storage
 from inspections.records.feature_flags import advice_switch
-from inspections.records.keeping import keep, kept
+from inspections.records.keeping import KINDS, keep, kept
 from inspections.records.lots import lots_found
-from inspections.records.models import Advisory, Photo, PhotoUse, Specification, State
+from inspections.records.models import Advisory, Photo, PhotoUse, Specification
 from inspections.records.photo_answers import UNREADABLE
 from inspections.records.services.imports import import_rows
 from inspections.records.services.photo import NO_PICTURE
 from inspections.records.services.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
+from inspections.strict import read, read_query
 from inspections.user_files import picture_headers
 
 LARGEST_TABLE = 8 * 1024 * 1024
+#: What a photo may be sent as, and a table.
+PICTURES = ("image/jpeg", "image/png", "image/webp", "image/heic", "image/heif", "image/avif")
+TABLES = ("text/csv", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")
 
 
 class DeliveriesView(APIView):
     """Signed deliveries, a page at a time."""
 
-    class Query(serializers.Serializer):
-        site = serializers.UUIDField(required=False)
-        supplier = serializers.UUIDField(required=False)
-        state = serializers.ChoiceField(State.choices, required=False)
-        refused = serializers.ChoiceField(["yes"], required=False)
-        defective = serializers.ChoiceField(["yes"], required=False)
-        q = serializers.CharField(required=False, max_length=100, allow_blank=True)
-        page = serializers.IntegerField(required=False, min_value=1, default=1)
-
-        def get_fields(self):
-            # "from" is a word of the language and cannot be an attribute.
-            return {**super().get_fields(), "from": serializers.DateField(required=False),
-                    "to": serializers.DateField(required=False)}  # fmt: skip
-
+    @describe(answers.DeliveryPage, query=entries.DeliveriesQuery)
     def get(self, request: Request) -> Response:
-        asked = _checked(self.Query, request.query_params)
+        asked = read_query(entries.DeliveriesQuery, request.query_params)
         found = selectors.deliveries_at(
-            sites_for(request.user), site_id=asked.get("site"), supplier_id=asked.get("supplier"),
-            state=asked.get("state", ""), words=asked.get("q", ""), has_refused="refused" in asked,
-            has_defective="defective" in asked,
-            first_day=asked.get("from"), last_day=asked.get("to"),
+            sites_for(request.user), site_id=asked.site, supplier_id=asked.supplier, state=asked.state, words=asked.q,
+            has_refused=asked.refused == "yes", has_defective=asked.defective == "yes",
+            first_day=asked.first_day, last_day=asked.last_day,
         )
-        return Response(selectors.page_of_deliveries(found, asked["page"]))
+        return Response(selectors.page_of_deliveries(found, asked.page))
 
 
 class DeliveryView(APIView):
     """One delivery with everything found."""
 
+    @describe(answers.DeliveryDetail)
     def get(self, request: Request, delivery_id) -> Response:
         delivery = selectors.delivery_at(sites_for(request.user), delivery_id)
         trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
@@ -70,25 +60,21 @@ class DeliveryView(APIView):
 class LotsView(APIView):
     """Where a lot is: docket lines that name it, with where their cartons went."""
 
-    class Query(serializers.Serializer):
-        q = serializers.CharField(max_length=100)
-
+    @describe(answers.LotsAnswer, query=entries.LotsQuery)
     def get(self, request: Request) -> Response:
-        return Response(lots_found(sites_for(request.user), _checked(self.Query, request.query_params)["q"]))
+        return Response(lots_found(sites_for(request.user), read_query(entries.LotsQuery, request.query_params).q))
 
 
 class PhotoView(APIView):
     """A photo as taken, or a picture made from it; ``of`` names the advice that the picture belongs to."""
 
-    class Query(serializers.Serializer):
-        of = serializers.UUIDField(required=False)
-
+    @describe(bytes, query=entries.PhotoQuery, gives=(*PICTURES, NO_PICTURE))
     def get(self, request: Request, sha256: str, size: str) -> FileResponse:
         photo = Photo.objects.filter(pk=sha256).first()
         if photo is None or not selectors.has_photo(sites_for(request.user), sha256):
             raise NotFound()
         if size in ("overlay", "histogram"):
-            return _of_advice(photo, size, _checked(self.Query, request.query_params).get("of"))
+            return _of_advice(photo, size, read_query(entries.PhotoQuery, request.query_params).of)
         if size == "original":
             site = PhotoUse.objects.filter(photo=photo, site__in=sites_for(request.user)).first().site
             trail.note_look(request, "photo_taken", sha256[:12], site=site)
@@ -142,17 +128,11 @@ def _file(name: str, content_type: str, kept: str) -> FileResponse:
 class OrdersView(APIView):
     """Orders by expected day."""
 
-    class Query(serializers.Serializer):
-        site = serializers.UUIDField(required=False)
-
-        def get_fields(self):
-            return {**super().get_fields(), "from": serializers.DateField(required=False),
-                    "to": serializers.DateField(required=False)}  # fmt: skip
-
+    @describe(answers.OrdersAnswer, query=entries.OrdersQuery)
     def get(self, request: Request) -> Response:
-        asked = _checked(self.Query, request.query_params)
+        asked = read_query(entries.OrdersQuery, request.query_params)
         found = selectors.orders_at(
-            sites_for(request.user), site_id=asked.get("site"), first_day=asked.get("from"), last_day=asked.get("to")
+            sites_for(request.user), site_id=asked.site, first_day=asked.first_day, last_day=asked.last_day
         )
         return Response({"rows": [selectors.order_json(order) for order in found[:500]]})
 
@@ -160,29 +140,29 @@ class OrdersView(APIView):
 class LimitsView(APIView):
     """The current limits; a new version of them."""
 
+    @describe(answers.LimitsAnswer)
     def get(self, request: Request) -> Response:
         return Response(selectors.limits_json())
 
+    @describe(answers.LimitsAnswer, 201, body=entries.NewLimits)
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
-        trail.note(request, "limits_published", publish_limits(data=request.data, person=request.user))
+        asked = read(entries.NewLimits, request.data)
+        trail.note(request, "limits_published", publish_limits(data=asked.given(), person=request.user))
         return Response(selectors.limits_json(), status=201)
 
 
 class SpecificationsView(APIView):
     """What is bought; a new version of it."""
 
-    class Input(serializers.Serializer):
-        code = serializers.CharField(max_length=40)
-        name = serializers.CharField(max_length=160)
-        data = serializers.DictField()
-
+    @describe(answers.SpecificationsAnswer)
     def get(self, request: Request) -> Response:
         return Response({"rows": [version.to_json() for version in selectors.newest_versions()]})
 
+    @describe(answers.Specification, 201, body=entries.NewSpecification)
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
-        version = publish_specification(**_checked(self.Input, request.data), person=request.user)
+        version = publish_specification(**read(entries.NewSpecification, request.data).given(), person=request.user)
         trail.note(request, "specification_published", version)
         return Response(version.to_json(), status=201)
 
@@ -190,23 +170,22 @@ class SpecificationsView(APIView):
 class AdviceSwitchView(APIView):
     """Photo advice on or off for one specification."""
 
-    class Input(serializers.Serializer):
-        is_on = serializers.BooleanField()
-
+    @describe(answers.AdviceSwitch, body=entries.AdviceOn)
     def post(self, request: Request, specification_id) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         specification = Specification.objects.filter(pk=specification_id).first()
         if specification is None:
             raise NotFound()
-        asked = _checked(self.Input, request.data)
-        switch_advice(specification=specification, is_on=asked["is_on"], person=request.user)
-        trail.note(request, "advice_switched", f"{specification}, {'on' if asked['is_on'] else 'off'}")
+        is_on = read(entries.AdviceOn, request.data).is_on
+        switch_advice(specification=specification, is_on=is_on, person=request.user)
+        trail.note(request, "advice_switched", f"{specification}, {'on' if is_on else 'off'}")
         return Response(advice_switch(specification))
 
 
 class CardView(APIView):
     """The reference card for photos, to print at actual size."""
 
+    @describe(bytes, gives=("application/pdf",))
     def get(self, request: Request) -> HttpResponse:
         name = 'inline; filename="underlid-reference-card.pdf"'
         return HttpResponse(card_pdf(), content_type="application/pdf", headers={"Content-Disposition": name})
@@ -215,9 +194,11 @@ class CardView(APIView):
 class KeptView(APIView):
     """What is kept by hand, by kind: the list, and one more of it."""
 
+    @describe(by=("kind", {name: (kind.rows_told, None) for name, kind in KINDS.items()}))
     def get(self, request: Request, kind: str) -> Response:
         return Response({"rows": kept(kind, request.user)})
 
+    @describe(None, 201, by=("kind", {name: (kind.told, kind.shape) for name, kind in KINDS.items()}))
     def post(self, request: Request, kind: str) -> Response:
         return _kept(request, kind, None)
 
@@ -225,13 +206,12 @@ class KeptView(APIView):
 class KeptRowView(APIView):
     """One entry of what is kept by hand."""
 
+    @describe(by=("kind", {name: (kind.told, kind.shape) for name, kind in KINDS.items()}))
     def put(self, request: Request, kind: str, row_id: str) -> Response:
         return _kept(request, kind, row_id)
 
 
 def _kept(request: Request, kind: str, row_id: str | None) -> Response:
-    if not isinstance(request.data, dict):
-        raise ParseError()
     row, told, is_new = keep(kind, request.user, row_id, request.data)
     noun = "person" if kind == "people" else "entry"
     trail.note(request, f"{noun}_{'added' if is_new else 'changed'}", f"{kind}: {row}", site=getattr(row, "site", None))
@@ -243,11 +223,9 @@ def _kept(request: Request, kind: str, row_id: str | None) -> Response:
 class ThermometersView(APIView):
     """What is measured with, and how each stands by its last check in ice."""
 
-    class Query(serializers.Serializer):
-        site = serializers.UUIDField(required=False)
-
+    @describe(answers.ThermometersAnswer, query=entries.SiteQuery)
     def get(self, request: Request) -> Response:
-        site_id = _checked(self.Query, request.query_params).get("site")
+        site_id = read_query(entries.SiteQuery, request.query_params).site
         found = thermometers_at(sites_for(request.user), site_id=site_id)
         return Response({"allowed_c": allowed_in_ice_c(), "rows": [thermometer_list_json(row) for row in found]})
 
@@ -272,12 +250,14 @@ class ImportView(APIView):
 
     parser_classes = [TableParser, MultiPartParser, StrictJSON, WorkbookParser]
 
+    @describe(answers.ImportReport, query=entries.ImportQuery, body=bytes, takes=TABLES)
     def post(self, request: Request, kind: str) -> Response:
-        is_dry_run, keep_good = (request.query_params.get(name) in ("1", "yes") for name in ("dry_run", "keep_good"))
+        asked = read_query(entries.ImportQuery, request.query_params)
         report = import_rows(
-            kind=kind, content=_table(request), person=request.user, keep_good=keep_good, is_dry_run=is_dry_run
+            kind=kind, content=_table(request), person=request.user, keep_good=bool(asked.keep_good),
+            is_dry_run=bool(asked.dry_run),
         )
-        if not report.is_written and not is_dry_run:
+        if not report.is_written and not asked.dry_run:
             raise CannotUse("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
         if report.is_written:
             trail.note(request, "table_imported", f"{kind}, {report.added} added, {report.changed} changed")
@@ -294,9 +274,3 @@ def _table(request: Request) -> bytes:
     if len(content) > LARGEST_TABLE:
         raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST_TABLE // 1048576)
     return content
-
-
-def _checked(shape: type[serializers.Serializer], data) -> dict:
-    given = shape(data=data)
-    given.is_valid(raise_exception=True)
-    return given.validated_data

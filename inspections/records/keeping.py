@@ -5,19 +5,22 @@ is ever removed, because deliveries point at it: it is taken out of use.
 """
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any, TypedDict
 
 from django.core.exceptions import ValidationError
 from django.db import models
-from rest_framework.serializers import Serializer
 
 from inspections.errors import CannotUse, NotFound
+from inspections.people import answers as of_people
 from inspections.people import keeping
 from inspections.people.access import need_role, sites_for
 from inspections.people.api import site_json
 from inspections.people.models import Person, Role
-from inspections.records import kept_shapes as shapes
+from inspections.records import answers
+from inspections.records import entries as shapes
 from inspections.records.models import Freezer, Specification, SpecificationVersion, Supplier, Thermometer
 from inspections.records.services.reference import FIELDS, publish_specification
+from inspections.strict import Entries, read
 
 MANAGERS = (Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
 SUPPLIER_FIELDS = ("name", "code", "contact_name", "contact_email", "is_active")
@@ -26,13 +29,19 @@ THERMOMETER_FIELDS = ("name", "accuracy_c", "last_checked_on", "last_check_c", "
 
 @dataclass(frozen=True)
 class Kind:
-    """One kind of entry; ``save`` gives the row and whether it is new, ``one`` a row as the desk shows it."""
+    """One kind of entry; ``save`` gives the row and whether it is new, ``one`` a row as ``told`` describes it."""
 
-    shape: type[Serializer]
+    shape: type[Entries]
+    told: Any
     writers: tuple[str, ...]
     rows: Callable[[Person], models.QuerySet]
     save: Callable[..., tuple[models.Model, bool]]
     one: Callable[[models.Model], dict]
+
+    @property
+    def rows_told(self) -> Any:
+        """The type of a list of these."""
+        return TypedDict(f"{self.told.__name__}s", {"rows": list[self.told]})  # type: ignore[misc]
 
 
 def kept(kind: str, person: Person) -> list[dict]:
@@ -66,7 +75,8 @@ def keep(kind: str, person: Person, row_id: str | None, data: dict) -> tuple[mod
     """
     of = _kind(kind)
     need_role(person, *of.writers)
-    data = {**data, **_checked(of.shape, data)}
+    data = {name: value.strip() if isinstance(value, str) and name != "password" else value
+            for name, value in read(of.shape, data).given().items()}
     try:
         row, is_new = of.save(by=person, row_id=row_id, data=data)
     except ValidationError as trouble:
@@ -74,12 +84,6 @@ def keep(kind: str, person: Person, row_id: str | None, data: dict) -> tuple[mod
         told = trouble.message_dict if fields else {"": trouble.messages}
         raise CannotUse("FIELDS", fields=_in_words(told), extra={"fields": told}) from trouble
     return row, of.one(row), is_new
-
-
-def _checked(shape: type[Serializer], data: dict) -> dict:
-    given = shape(data=data, partial=True)
-    given.is_valid(raise_exception=True)
-    return given.validated_data
 
 
 def _kind(name: str) -> Kind:
@@ -166,15 +170,16 @@ def _specification_json(row: Specification) -> dict:
 
 
 KINDS = {
-    "people": Kind(shapes.OfPerson, MANAGERS, keeping.people_kept_by, keeping.save_person, keeping.account_json),
-    "sites": Kind(shapes.OfSite, (Role.GROUP_OPERATIONS,), sites_for, keeping.save_site, site_json),
-    "suppliers": Kind(shapes.OfSupplier, (Role.GROUP_OPERATIONS,), _suppliers,
+    "people": Kind(shapes.OfPerson, of_people.AccountRow, MANAGERS, keeping.people_kept_by, keeping.save_person,
+                   keeping.account_json),
+    "sites": Kind(shapes.OfSite, of_people.Site, (Role.GROUP_OPERATIONS,), sites_for, keeping.save_site, site_json),
+    "suppliers": Kind(shapes.OfSupplier, answers.SupplierKept, (Role.GROUP_OPERATIONS,), _suppliers,
                       _saver(_suppliers, Supplier, SUPPLIER_FIELDS), _shower(SUPPLIER_FIELDS)),
-    "specifications": Kind(shapes.OfSpecification, (Role.GROUP_OPERATIONS,), _specifications, _save_specification,
-                           _specification_json),
-    "thermometers": Kind(shapes.OfThermometer, MANAGERS, _thermometers,
+    "specifications": Kind(shapes.OfSpecification, answers.SpecificationKept, (Role.GROUP_OPERATIONS,),
+                           _specifications, _save_specification, _specification_json),
+    "thermometers": Kind(shapes.OfThermometer, answers.ThermometerKept, MANAGERS, _thermometers,
                          _saver(_thermometers, Thermometer, THERMOMETER_FIELDS),
                          _shower(THERMOMETER_FIELDS, has_site=True)),
-    "freezers": Kind(shapes.OfFreezer, MANAGERS, _freezers, _saver(_freezers, Freezer, ("name", "in_use")),
-                     _shower(("name", "in_use"), has_site=True)),
+    "freezers": Kind(shapes.OfFreezer, answers.FreezerKept, MANAGERS, _freezers,
+                     _saver(_freezers, Freezer, ("name", "in_use")), _shower(("name", "in_use"), has_site=True)),
 }  # fmt: skip

@@ -11,6 +11,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from inspections.bodies import need_size
+from inspections.describe import Header, describe
 from inspections.errors import CannotUse, Conflict, NotFound, Refusal
 from inspections.evidence.seals import seal_json
 from inspections.people import trail
@@ -19,9 +20,12 @@ from inspections.people.models import Role
 from inspections.records.models import Delivery, Thermometer
 from inspections.records.services.ice_point import file_ice_point
 from inspections.records.services.ids import as_id
+from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
+from inspections.records.shape.later import AnyAddendum, IceCheck
 from inspections.records.thermometers import check_json
-from inspections.sync import reference_bundle, uploads
+from inspections.strict import read_query
+from inspections.sync import answers, reference_bundle, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
 from inspections.sync.handed_in import hand_in
@@ -30,6 +34,21 @@ from inspections.sync.possession import held_by
 from inspections.sync.signing import add, sign, signed_json
 
 TUS = "1.0.0"
+VERSION = Header("Tus-Resumable", "Version of the upload protocol (tus 1.0.0).", needed=True, pattern="^1[.]0[.]0$")
+OFFSET = {"Upload-Offset": "Bytes that are here."}
+BUILDS_ON = (
+    Header("If-Match", "The revision that this one builds on, as the ETag told it.", pattern=r'^"[0-9]{1,9}"$'),
+    Header("If-None-Match", "* for the first revision; one of the two is needed.", pattern="^[*]$"),
+    Header("X-Underlid-Replace", "yes: lay this one over another person's.", pattern="^yes$"),
+    Header("X-Underlid-Device", "What kind of device sends, for others to read."),
+)
+KEY = Header("Idempotency-Key", "8 to 255 printable characters; the same for the same request.", needed=True,
+             pattern="^[!-~]{8,255}$")
+LENGTH = Header("Upload-Length", "Bytes of the photo.", needed=True, pattern="^[0-9]{1,15}$")
+HASH = Header("Upload-Metadata", "Names and Base64 values: sha256 (needed), type, device.", needed=True)
+PIECE_AT = Header("Upload-Offset", "Where the piece begins.", needed=True, pattern="^[0-9]{1,15}$")
+KNOWN = Header("If-None-Match", "The ETag of the last answer.")
+ETAG = {"ETag": "The revision."}
 REVISION = re.compile(r'(?:W/)?"(0|[1-9][0-9]{0,8})"', re.ASCII)
 
 
@@ -60,6 +79,7 @@ class SyncView(APIView):
 
 
 class Reference(SyncView):
+    @describe(answers.Reference, 200, 304, headers=(KNOWN,), told=ETAG)
     def get(self, request: Request) -> Response:
         told = reference_bundle.reference_for(request.user)
         tag = f'"{told["revision"]}"'
@@ -70,6 +90,7 @@ class Reference(SyncView):
 
 
 class Documents(SyncView):
+    @describe(answers.StoredDocument, told=ETAG)
     def get(self, request: Request, document_id: UUID) -> Response:
         found = document_for(request.user, document_id)
         if found is None:
@@ -78,6 +99,7 @@ class Documents(SyncView):
                   "updated_at": found.updated_at.isoformat()}
         return Response(answer, headers={"ETag": f'"{found.revision}"'})
 
+    @describe(answers.Revision, 200, 201, body=InspectionDocument, headers=BUILDS_ON, told=ETAG)
     def put(self, request: Request, document_id: UUID) -> Response:
         sent = read_delivery(request.data)
         _need_own_address(sent.entered.id, document_id)
@@ -91,6 +113,7 @@ class Documents(SyncView):
 
 
 class Signature(SyncView):
+    @describe(answers.Signed, body=answers.SignatureAsked, headers=(KEY,))
     def post(self, request: Request, document_id: UUID) -> Response:
         body = request.data
         sent = read_delivery(body.get("document") if isinstance(body, dict) else None)
@@ -103,6 +126,7 @@ class Signature(SyncView):
 
 
 class Addenda(SyncView):
+    @describe(answers.AddendumFiled, body=AnyAddendum)
     def put(self, request: Request, delivery_id: UUID, addendum_id: UUID) -> Response:
         delivery = _delivery(request, delivery_id)
         sent = read_addendum(request.data)
@@ -111,6 +135,7 @@ class Addenda(SyncView):
 
 
 class IcePointChecks(SyncView):
+    @describe(answers.IceCheckFiled, body=IceCheck)
     def put(self, request: Request, thermometer_id: UUID, check_id: UUID) -> Response:
         thermometer = _thermometer(request, thermometer_id)
         check = read_ice_check(request.data).entered
@@ -123,6 +148,7 @@ class IcePointChecks(SyncView):
 class HandedInEntries(SyncView):
     """A phone's file, one entry a request."""
 
+    @describe(answers.HandedIn, body=answers.HandedInEntry)
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
         done = hand_in(manager=request.user, entry=request.data if isinstance(request.data, dict) else {})
@@ -131,17 +157,16 @@ class HandedInEntries(SyncView):
 
 
 class Advisories(SyncView):
+    @describe(answers.Advisories, query=answers.AdvisoriesQuery)
     def get(self, request: Request) -> Response:
-        try:
-            delivery_id = UUID(request.query_params.get("delivery", ""))
-        except ValueError as trouble:
-            raise NotFound() from trouble
+        delivery_id = read_query(answers.AdvisoriesQuery, request.query_params).delivery
         return Response({"photos": advisories_of(request.user, delivery_id)})
 
 
 class StoredPhotos(SyncView):
     """Whether a photo that the person may use is stored for good; of others nothing is told."""
 
+    @describe(None)
     def head(self, request: Request, sha256: str) -> Response:
         if not held_by(request.user, [sha256]):
             raise NotFound()
@@ -183,6 +208,7 @@ class TusView(SyncView):
 
 
 class Uploads(TusView):
+    @describe(None, 201, headers=(VERSION, LENGTH, HASH), told={"Location": "Address of the upload.", **OFFSET})
     def post(self, request: Request) -> Response:
         told = uploads.metadata(request.headers.get("Upload-Metadata", ""))
         at = uploads.begin(
@@ -194,10 +220,12 @@ class Uploads(TusView):
 
 
 class UploadPieces(TusView):
+    @describe(None, headers=(VERSION,), told={"Upload-Length": "Bytes in all.", **OFFSET})
     def head(self, request: Request, upload_id: UUID) -> Response:
         at = uploads.progress(uploads.upload_of(request.user, upload_id))
         return Response(headers={"Upload-Offset": str(at.offset), "Upload-Length": str(at.upload.length)})
 
+    @describe(None, 204, body=bytes, takes=(Pieces.media_type,), headers=(VERSION, PIECE_AT), told=OFFSET)
     def patch(self, request: Request, upload_id: UUID) -> Response:
         if request.content_type != Pieces.media_type:
             raise CannotUse("UPLOAD-HEADERS", status=415, what="Content-Type")
@@ -206,6 +234,7 @@ class UploadPieces(TusView):
         at = uploads.receive(upload, offset=_number(request, "Upload-Offset"), body=request._request)
         return Response(status=204, headers={"Upload-Offset": str(at.offset)})
 
+    @describe(None, 204, headers=(VERSION,))
     def delete(self, request: Request, upload_id: UUID) -> Response:
         uploads.give_up(uploads.upload_of(request.user, upload_id))
         return Response(status=204)

@@ -5,7 +5,6 @@ be forgotten here; so does a row whose address is gone. The operator's own pages
 own below, which walks them too.
 """
 import json
-from collections.abc import Iterator
 from dataclasses import dataclass
 from uuid import uuid4
 
@@ -14,7 +13,7 @@ from django.contrib import admin
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import transaction
 from django.test import Client
-from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.urls import URLPattern, reverse
 from django.utils import timezone
 
 from inspections.claims.files import read_files
@@ -22,10 +21,12 @@ from inspections.claims.models import Claim, Message
 from inspections.claims.services import Said, draft_claim, say
 from inspections.claims.urls import FILE as CLAIM_FILES
 from inspections.evidence.links import make_link
+from inspections.openapi import addresses
 from inspections.people.models import Device, Person, Role
 from inspections.records.models import Delivery, LoggerFile, Thermometer
 from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.claims.conftest import send_claim
+from tests.inspections.described import need_described
 from tests.inspections.logs import a_log
 from tests.inspections.receiving import Phone, decide, document, make_kitchen, photo_entry, picture, put_away, sha256_of
 
@@ -92,7 +93,7 @@ ROWS = [
     Row("get", PHOTO, "/api/photos/{photo}/thumb", OF_THE_SITE),
     Row("get", "api/orders", "/api/orders", SIGNED_IN),
     Row("get", "api/limits", "/api/limits", SIGNED_IN),
-    Row("post", "api/limits", "/api/limits", put(422, GROUP), '{"name": "x"}'),
+    Row("post", "api/limits", "/api/limits", put(422, GROUP), '{"name": "x", "limits": []}'),
     Row("get", "api/specifications", "/api/specifications", SIGNED_IN),
     Row("post", "api/specifications", "/api/specifications", put(422, GROUP),
         '{"code": "X", "name": "X", "data": {"grade": "x"}}'),
@@ -218,6 +219,7 @@ ROWS = [
     Row("delete", "sync/uploads/<uuid:upload_id>", "/sync/uploads/{upload}", (401, 404, 404, 204, 404, 404, 404, 404),
         headers=tuple(TUS.items())),
     # ---- for everybody
+    Row("get", "api/openapi.json", "/api/openapi.json", ALL),
     Row("get", "health", "/health", ALL),
     Row("get", "health/live", "/health/live", ALL),
     Row("get", "health/ready", "/health/ready", ALL),
@@ -340,6 +342,7 @@ def _status(person: Person | None, things: dict[str, str], row: Row) -> int:
     try:
         with transaction.atomic():
             answer = _ask(client, things, row)
+            need_described(row.method, row.address.format(**things), answer)
             raise _Undone
     except _Undone:
         if answer.status_code == 401:
@@ -378,17 +381,8 @@ def test_the_operators_own_pages_open_for_administrators_alone(people, address):
 
 
 def test_every_method_of_every_address_has_a_row():
-    walked = {(method, route) for route, pattern in _addresses() for method in _methods(pattern)}
+    walked = {(method, route) for route, pattern in addresses() for method in _methods(pattern)}
     assert walked == {(row.method, row.route) for row in ROWS}
-
-
-def _addresses(resolver: URLResolver | None = None, before: str = "") -> Iterator[tuple[str, URLPattern]]:
-    for part in (resolver or get_resolver()).url_patterns:
-        route = before + str(part.pattern)
-        if isinstance(part, URLPattern):
-            yield route, part
-        elif route != "admin/":
-            yield from _addresses(part, route)
 
 
 def _methods(pattern: URLPattern) -> list[str]:

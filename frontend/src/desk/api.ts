@@ -1,5 +1,5 @@
 /** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
-import type { AdviceSwitch, AgreementAnswer } from "./agreement/shapes";
+import type { AdviceSwitch, AgreementAnswer } from "../trade/types";
 import type { ClaimDetail, ClaimFigures, ClaimKind, ClaimList, ClaimRow, ClaimTerms } from "./claims/shapes";
 import type { Addendum } from "../trade/types";
 import type { Row } from "./keep/kinds";
@@ -7,7 +7,7 @@ import type {
   Comparison,
   DeedRow,
   DeliveryDetail,
-  DeliveryRow,
+  DeliveryPage,
   DeviceRow,
   EvidenceLink,
   ImportKind,
@@ -19,13 +19,12 @@ import type {
   Measures,
   NewEvidenceLink,
   OrderRow,
-  Page,
   Seal,
+  Sheet,
   SupplierParts,
   TableWords,
   ThermometerHere,
-} from "./shapes";
-import type { Sheet } from "./deliveries/worksheet";
+} from "../trade/types";
 
 /** The server could not be reached, or its answer broke off. */
 export class Unreachable extends Error {}
@@ -57,7 +56,7 @@ export interface DeliveryFilter {
   to?: string;
   page?: string;
 }
-export const deliveries = (filter: DeliveryFilter) => ask<Page<DeliveryRow>>("GET", `/api/deliveries${queried({ ...filter })}`);
+export const deliveries = (filter: DeliveryFilter) => ask<DeliveryPage>("GET", `/api/deliveries${queried({ ...filter })}`);
 export const lots = (q: string) => ask<LotsAnswer>("GET", `/api/lots${queried({ q })}`);
 export const delivery = (id: string) => ask<DeliveryDetail>("GET", `/api/deliveries/${encodeURIComponent(id)}`);
 export const photoUrl = (sha256: string, size: "thumb" | "screen" | "original" | "overlay" | "histogram") =>

@@ -7,10 +7,10 @@ import DeliveryPage from "./deliveries/DeliveryPage.svelte";
 import Imports from "./imports/Imports.svelte";
 import Limits from "./limits/Limits.svelte";
 import { place } from "./place.svelte";
-import type { Me } from "./shapes";
+import type { Me } from "../trade/types";
 import Thermometers from "./thermometers/Thermometers.svelte";
 
-const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Sydney" };
+const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Sydney", currency: "AUD", market: "ANZ" as const };
 const me: Me = { id: 1, name: "Ada", role: "group_operations", sites: [site, { ...site, id: "s2", name: "Hill" }] };
 const basis = { source: "CXC 8-1976 §4", known: "read", cv: "CV-5-20", words: "No package warmer than -12 °C." };
 const reason = {

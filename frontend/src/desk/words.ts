@@ -1,6 +1,6 @@
 /** How the desk says numbers, times and the words of the trade. Rounding happens here, for the eye only. */
 import { WORDS, shown, shownMeasure, typeset, word } from "../trade/wording";
-import type { Outcome, Role, Suggested } from "./shapes";
+import type { DecisionKind, Role, Suggestion } from "../trade/types";
 
 /** A measured value with its unit, rounded as the docket wording rounds it. */
 export function measure(value: number | null | undefined, unit: string | null | undefined): string {
@@ -82,11 +82,11 @@ export function isoDay(at: Date): string {
   return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
 }
 
-export function outcomeWord(outcome: Suggested | null | undefined): string {
+export function outcomeWord(outcome: Suggestion | null | undefined): string {
   return outcome ? word("suggestion", outcome) : "Not decided";
 }
 /** A mark to go beside the word, never without it. */
-export const OUTCOME_MARK: Record<Suggested, string> = {
+export const OUTCOME_MARK: Record<Suggestion, string> = {
   accept: "✓",
   accept_with_allowance: "±",
   hold: "‖",
@@ -95,7 +95,7 @@ export const OUTCOME_MARK: Record<Suggested, string> = {
 };
 
 /** Of several lines, the decision that needs a person most. */
-export function heaviest(outcomes: readonly Outcome[]): Outcome | null {
+export function heaviest(outcomes: readonly DecisionKind[]): DecisionKind | null {
   return (["reject", "hold", "accept_with_allowance", "accept"] as const).find((o) => outcomes.includes(o)) ?? null;
 }
 

@@ -1,6 +1,7 @@
 /** The advisory's answers, as far as they have come; kept on the phone with their delivery. */
 import { changeDelivery, deliveryById } from "../store/documents";
-import { fetchAdvice, type Advice } from "../sync/reference";
+import { fetchAdvice } from "../sync/reference";
+import type { Advice } from "../trade/types";
 
 type Answers = Record<string, Advice | null>;
 const ASK_EVERY_MS = 4_000;

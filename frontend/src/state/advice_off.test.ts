@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Inspection, Specification } from "../store/document";
-import type { Advice } from "../sync/reference";
+import type { Advice } from "../trade/types";
 import { isAdviceOff, linesWithoutAdvice } from "./advice_off";
 
 const version = (id: string, number: number, advisory: boolean, of = "whiteleg") =>

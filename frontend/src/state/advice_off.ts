@@ -1,6 +1,6 @@
 /** Which lines get no photo advice, since it is switched off for their specification. No DOM. */
 import type { Inspection, Line, Specification } from "../store/document";
-import type { Advice } from "../sync/reference";
+import type { Advice } from "../trade/types";
 
 const PRAWNS = ["top", "under_liner", "sample", "defect"];
 

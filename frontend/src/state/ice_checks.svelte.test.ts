@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from "vitest";
 import { oldestFirst } from "../store/outbox";
-import type { ThermometerRow } from "../sync/reference";
+import type { ThermometerRow } from "../trade/types";
 import { emptyPhone, delivery, restart } from "../testing/cast";
 import { thermometerSnapshot } from "../trade";
 import { FiledChecks, filedChecks } from "./ice_checks.svelte";
@@ -15,6 +15,8 @@ const row = (edit: Partial<ThermometerRow> = {}): ThermometerRow => ({
   id: "probe-1",
   site_id: "site-1",
   name: "Probe A",
+  accuracy_c: 0.5,
+  in_use: true,
   last_checked_on: "2026-09-12",
   last_check_c: 0.1,
   check_due_on: "2026-10-12",

@@ -10,11 +10,9 @@ import {
   signIn,
   signInByPin,
   signOut,
-  type Me,
-  type Reference,
-  type SharedDevice,
 } from "../sync/reference";
 import { NoAnswer, Refused } from "../sync/wire";
+import type { Me, Reference, SharedDevice } from "../trade/types";
 
 export class Session {
   #me = $state.raw<Me | null>(null);

@@ -2,7 +2,7 @@
 import { uuidv7 } from "uuidv7";
 import type { Carton, Inspection, Label, Line, Specification, Vehicle } from "../store/document";
 import { EMPTY_NOTES, saveDocument } from "../store/documents";
-import type { ExpectedOrder, Me, Reference } from "../sync/reference";
+import type { ExpectedOrder, Me, Reference } from "../trade/types";
 import { unanswered } from "./plain_checks";
 import { isoWithOffset } from "./clock.svelte";
 
@@ -21,7 +21,7 @@ export function newDocument({ me, reference, device, siteId, order }: Start): In
     site_id: siteId,
     supplier_id: order?.supplier_id ?? "",
     order_id: order?.id ?? null,
-    limits_id: reference.current_limits_id,
+    limits_id: reference.current_limits_id ?? "",
     docket_number: "",
     arrived_at: isoWithOffset(new Date()),
     receiver: { person_id: me.id, name: me.name },

@@ -2,7 +2,7 @@
 import { uuidv7 } from "uuidv7";
 import { keepAddendum } from "../store/documents";
 import { keepPhoto } from "../store/photos";
-import type { LotRow, Me } from "../sync/reference";
+import type { LotAtHand, Me } from "../trade/types";
 import { WORDS } from "../trade/wording";
 import type { ThawedBody } from "../trade/types";
 import { scanLabel } from "./scanning";
@@ -11,7 +11,7 @@ import type { Shot } from "./photos.svelte";
 const plain = (text: string): string => text.toUpperCase().replace(/[^\p{L}\p{N}]/gu, "");
 
 /** Lots of a site that hold what was typed or scanned; all of them where nothing was. A scan that is no label is a lot. */
-export function lotsFound(lots: readonly LotRow[], siteId: string | undefined, wanted: string): LotRow[] {
+export function lotsFound(lots: readonly LotAtHand[], siteId: string | undefined, wanted: string): LotAtHand[] {
   const lot = plain(scanLabel(wanted).label.lot || wanted);
   const own = lots.filter(({ site_id }) => site_id === siteId);
   return lot === "" ? own : own.filter((row) => plain(row.lot).includes(lot) || plain(row.docket_number).includes(lot));
@@ -26,7 +26,7 @@ export const FAULTS = asChoices<ThawedBody["fault"]>(told.faults);
 export const HOW_MANY = asChoices<ThawedBody["how_many"]>(told.how_many);
 
 /** The photo's bytes first, then what names them. */
-export async function keepThawed(row: LotRow, said: Said, shots: readonly Shot[], by: { me: Me; device: string }): Promise<void> {
+export async function keepThawed(row: LotAtHand, said: Said, shots: readonly Shot[], by: { me: Me; device: string }): Promise<void> {
   for (const { sha256, bytes, picture, thumb } of shots) await keepPhoto({ sha256, bytes, type: picture.type }, row.delivery_id, thumb);
   await keepAddendum({
     id: uuidv7(),

@@ -1,5 +1,5 @@
 import { expect, test, vi } from "vitest";
-import type { ThermometerRow } from "../sync/reference";
+import type { ThermometerRow } from "../trade/types";
 import { delivery } from "../testing/cast";
 import { session } from "./session.svelte";
 import { newCarton } from "./start_document";
@@ -9,6 +9,9 @@ const row = (edit: Partial<ThermometerRow>): ThermometerRow => ({
   id: "1",
   site_id: "s",
   name: "Probe A",
+  accuracy_c: 0.5,
+  in_use: true,
+  last_checked_at: null,
   last_checked_on: "2026-11-12",
   last_check_c: 0.1,
   check_due_on: "2026-11-28",

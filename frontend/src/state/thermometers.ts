@@ -1,7 +1,7 @@
 /** The site's thermometers as the receiver meets them: which one, and how its last check in ice stands. */
 import type { Inspection } from "../store/document";
 import type { IceCheck } from "../store/ice_checks";
-import type { ThermometerRow } from "../sync/reference";
+import type { ThermometerRow } from "../trade/types";
 import { shownMeasure, typeset } from "../trade";
 import { toCelsius, Unusable } from "../trade/quantities";
 import { icePointAllowedC, thermometerOn, type Thermometer } from "../trade/thermometer";

@@ -12,7 +12,7 @@ const MOST_WORDS = 25;
 const MOST_MISSING = 3;
 type Unworded = Omit<LineVerdict, "wording">;
 
-function quantities(verdict: Unworded, line: LineFacts): [string, Record<string, number> | null] {
+function quantities(verdict: Unworded, line: LineFacts): [string, LineVerdict["suggested_split"]] {
   if (line.decision === null) return [verdict.suggestion, verdict.suggested_split];
   const { kind, accepted, refused, held } = line.decision;
   return [kind, { accepted, refused, held }];
@@ -31,9 +31,9 @@ function outcome(verdict: Unworded, line: LineFacts): string {
     return filled(DOCKET["not_yet"]!, { missing });
   }
   if (split === null) return DOCKET["uncounted"]!;
-  const parts = ["accepted", "refused", "held"]
-    .filter((part) => split[part]! > 0)
-    .map((part) => filled(DOCKET[part]!, { cartons: counted(split[part]!, "carton") }));
+  const parts = (["accepted", "refused", "held"] as const)
+    .filter((part) => split[part] > 0)
+    .map((part) => filled(DOCKET[part]!, { cartons: counted(split[part], "carton") }));
   return parts.join(", ") || DOCKET["nothing"]!;
 }
 

@@ -1,8 +1,9 @@
 /**
  * What a phone sends, made from the server's schema (inspections/records/shape) by
- * `python -m fixtures.document_types`; a test holds the two together. Do not edit.
+ * `python -m fixtures.api_types`; a test holds the two together. Do not edit.
  */
-import type { LineVerdict, Refusal } from "./types";
+import type { LineVerdict } from "./answer_types";
+import type { Refusal } from "./types";
 
 export type Answer = "agree" | "disagree" | "unsure";
 export type DecisionKind = "accept" | "accept_with_allowance" | "hold" | "reject";

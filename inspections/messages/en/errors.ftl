@@ -262,7 +262,6 @@ CLAIM-FILE-KIND = “{ $name }” is neither a photo that can be shown (JPEG, PN
 CLAIM-FILE-PICTURE = “{ $name }” is damaged or has more pixels than can be shown. Nothing was sent, and the claim is as it was. Send the photo as the camera made it.
 
 ## comparison.api
-MEASURES-BY = “{ $entry }” is not something that measures can be grouped by. Nothing was changed. Choose one of: { $known }.
 
 ## sync.api, sync.handed_in
 APP-TOO-OLD = This app is older than the server can understand. Nothing is lost: what is waiting stays on the phone. Update the app; then everything will be sent automatically.

@@ -3,7 +3,7 @@ from copy import deepcopy
 
 import pytest
 
-from fixtures import document_types
+from fixtures import api_types
 from inspections.errors import CannotUse
 from inspections.records.judging import judge
 from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
@@ -134,5 +134,6 @@ def test_another_shape_of_a_put_away_is_refused_with_its_place(whole, path, valu
 
 
 def test_the_types_of_the_phone_are_those_of_the_schema():
-    """The type checker holds its screens to them. Made anew by ``python -m fixtures.document_types``."""
-    assert document_types.FILE.read_text(encoding="utf-8") == document_types.typescript()
+    """The type checker holds its screens to them. Made anew by ``python -m fixtures.api_types``."""
+    assert api_types.DOCUMENTS.read_text(encoding="utf-8") == api_types.of_documents()
+    assert api_types.ANSWERS.read_text(encoding="utf-8") == api_types.of_answers()

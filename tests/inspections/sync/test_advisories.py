@@ -74,7 +74,7 @@ def test_only_for_the_site_and_only_for_a_delivery(kitchen, phone):
     phone.put(draft)
     at = f"/sync/advisories?delivery={draft['id']}"
     assert Phone(kitchen.stranger).client.get(at).status_code == 403
-    assert phone.client.get("/sync/advisories?delivery=nonsense").status_code == 404
+    assert phone.client.get("/sync/advisories?delivery=nonsense").status_code == 400
     assert phone.client.get("/sync/advisories?delivery=018f0000-0000-7000-8000-00000000ffff").status_code == 404
 
 

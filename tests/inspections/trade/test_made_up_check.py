@@ -16,7 +16,7 @@ SEEN = """
 import json, sys
 from uuid import uuid4
 import msgspec
-from fixtures.document_types import typescript
+from fixtures.api_types import of_documents
 from inspections.evidence.carton_page import carton_page
 from inspections.evidence.worksheet import worksheet_of
 from inspections.records.shape.delivery import InspectionDocument
@@ -65,7 +65,7 @@ print(json.dumps({
     "older": seen({"slumped": "most"}, limits=older)["suggestion"],
     "peeled": seen({"pieces": {"black_spot": 0}}, specification=peeled)["checks"],
     "order": list(ORDER), "acts_on": [FINDINGS[code]["acts_on"] for code in ("SLUMPED-MOST", "CRACKED")],
-    "types": typescript(), "kept": kept(), "stranger": kept(slumpt="most"),
+    "types": of_documents(), "kept": kept(), "stranger": kept(slumpt="most"),
     "made_up": sorted({carton.get("slumped") or "" for case in cases(60, 1) if isinstance(case["document"], dict)
                        for line in case["document"].get("lines") or [] if isinstance(line, dict)
                        for carton in line.get("cartons") or [] if isinstance(carton, dict)}, key=str),

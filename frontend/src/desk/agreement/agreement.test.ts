@@ -1,13 +1,18 @@
 import { flushSync, mount, unmount } from "svelte";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import type { Me } from "../shapes";
+import type { Me } from "../../trade/types";
 import Agreement from "./Agreement.svelte";
 
 const sites = [
   { id: "s1", name: "Harbour", code: "HARB" },
   { id: "s2", name: "Hill", code: "HILL" },
 ];
-const group: Me = { id: 1, name: "Ada", role: "group_operations", sites };
+const group: Me = {
+  id: 1,
+  name: "Ada",
+  role: "group_operations",
+  sites: sites.map((site) => ({ ...site, timezone: "UTC", currency: "EUR", market: "EU" })),
+};
 const share = (count: number, of: number) => ({
   count,
   of,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Counts, CutOff, Share } from "./shapes";
+import type { Counts, CutOff, Share } from "../../trade/types";
 import { answersWords, apart, learntWords, plainly, readFirst, worth } from "./worth";
 
 const threshold = { cartons: 20, deliveries: 5 };

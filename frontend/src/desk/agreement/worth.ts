@@ -1,8 +1,8 @@
 /** What may be said of the photo advice, in plain sentences. No DOM. */
 import { counted, decimal, tradeWord } from "../words";
-import type { AgreementAnswer, Counts, CutOff, LearntAnswer, Said, Share } from "./shapes";
+import type { AgreementAnswer, Counts, CutOff, LearntAnswer, SaidCounts, Share } from "../../trade/types";
 
-export const SAID: [Said, string][] = [
+export const SAID: [keyof SaidCounts, string][] = [
   ["darkening_seen", "Darkening seen"],
   ["none_seen", "None seen"],
   ["cannot_tell", "Cannot tell"],

@@ -1,5 +1,5 @@
 /** What the server tells of claims. Amounts come as words too, rounded and with their currency: nothing is reckoned here. */
-import type { Named } from "../shapes";
+import type { Named } from "../../trade/types";
 
 export interface Amount {
   value: string;

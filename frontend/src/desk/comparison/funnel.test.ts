@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { FunnelLimit, SupplierRow } from "../shapes";
+import type { FunnelLimit, SupplierRow } from "../../trade/types";
 import { across, curve, rankWords, ranked, spreadWords, topOf } from "./funnel";
 
 const limits: FunnelLimit[] = [1, 4, 16, 64].map((expected) => ({

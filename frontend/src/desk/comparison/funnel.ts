@@ -1,5 +1,5 @@
 /** Geometry and words of the funnel and of the ranks. No DOM. */
-import type { Comparison, Funnel, FunnelLimit, SupplierRow } from "../shapes";
+import type { Comparison, Funnel, FunnelLimit, SupplierRow } from "../../trade/types";
 import { decimal } from "../words";
 
 export interface FunnelPoint {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Measured } from "../shapes";
+import type { Measured } from "../../trade/types";
 import { columnsFor, shareText } from "./measures";
 
 const none = { count: 0, of: 0, share: null, low: null, high: null };

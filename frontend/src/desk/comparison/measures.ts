@@ -1,5 +1,5 @@
 /** Measures as columns: what each is called, and how it is written. No DOM. */
-import type { Measured, MeasuredBy, MeasuredShare } from "../shapes";
+import type { Measured, MeasuredBy, MeasuredShare } from "../../trade/types";
 import { decimal, measure, percent, percentRange } from "../words";
 
 export const BY_WORDS: Record<MeasuredBy, string> = {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { LimitedCount, OverTime, TimePoint } from "../shapes";
+import type { LimitedCount, OverTime, TimePoint } from "../../trade/types";
 import { bandPath, cumulative, downTo, saysOverTime, spanName, weekly } from "./over_time";
 
 const limited = (defective: number, opened: number, [low, high]: [number, number]): LimitedCount => ({

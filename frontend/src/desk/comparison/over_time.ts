@@ -1,5 +1,5 @@
 /** Words and geometry of counts over time, one by one and added up. No DOM. */
-import type { OverTime, Shift, TimePoint } from "../shapes";
+import type { OverTime, Shift, TimePoint } from "../../trade/types";
 import { counted, percent } from "../words";
 
 /** A drawing of counts as shares: each point, and the step of its limits, in units of the drawing. */

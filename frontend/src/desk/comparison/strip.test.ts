@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { Comparison, Luck, SupplierRow } from "../shapes";
+import type { Comparison, Luck, SupplierRow } from "../../trade/types";
 import { aloneWords, besideOthers, differenceWords, intervalOf, refusedWords, scaleEnd, standing, ticksTo } from "./strip";
 
 const threshold = { cartons: 20, deliveries: 5 };
 // Supplier B of the worked example CV-9-32: 15 of 200; the other two found 6/180, 4/100 and 2/120 in the same goods.
 const B = {
-  supplier: { id: "b", name: "Bright Cove" },
+  supplier: { id: "b", name: "Bright Cove", code: "BCV" },
   deliveries: 40,
   deliveries_opened: 40,
   delivered_cartons: 900,

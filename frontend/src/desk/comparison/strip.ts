@@ -1,5 +1,5 @@
 /** Words and geometry of the comparison. No DOM. */
-import type { BesideOthers, Comparison, Luck, Rate, RefusedRun, SupplierRow } from "../shapes";
+import type { BesideOthers, Comparison, Luck, Rate, RefusedRun, SupplierRow } from "../../trade/types";
 import { counted, day, decimal, percent, times } from "../words";
 
 export interface Interval {

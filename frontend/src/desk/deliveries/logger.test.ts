@@ -1,6 +1,6 @@
 import { flushSync, mount, unmount } from "svelte";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import type { LoggerFile } from "../shapes";
+import type { LoggerFile } from "../../trade/types";
 import Logger from "./Logger.svelte";
 import { clockWords, sourceWords } from "./logger";
 

@@ -1,7 +1,7 @@
 /** Words about a logger file that the server leaves to the screen. */
 import { sourceWords as sourceOf } from "../../trade/reasons";
 import { WORDS, filled } from "../../trade/wording";
-import type { Basis } from "../shapes";
+import type { Basis } from "../../trade/types";
 
 /** Where limits or figures come from, each source once. */
 export function sourceWords(bases: readonly Basis[]): string {

@@ -1,9 +1,17 @@
 import { describe, expect, it } from "vitest";
-import type { NewEvidenceLink } from "../shapes";
+import type { NewEvidenceLink } from "../../trade/types";
 import { messageFor } from "./sending";
 
 const link: NewEvidenceLink = {
   id: "1",
+  delivery_id: "d1",
+  created_by: "Ines Castel",
+  created_at: "2026-10-03T06:00:00Z",
+  revoked_at: null,
+  to_whom: "",
+  openings: 0,
+  first_opened_at: null,
+  last_opened_at: null,
   expires_at: "2026-12-02T06:00:00Z",
   url: "https://receiving.example/e/abc_-",
   qr: { size: 1, path: "" },

@@ -1,5 +1,5 @@
 /** The words that a link travels with. The seal in them stays in the supplier's own mailbox: an anchor outside the server. */
-import type { NewEvidenceLink } from "../shapes";
+import type { NewEvidenceLink } from "../../trade/types";
 import { moment } from "../words";
 
 interface Message {

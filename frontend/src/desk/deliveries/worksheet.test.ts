@@ -1,9 +1,15 @@
 import { flushSync, mount, unmount } from "svelte";
 import { afterEach, expect, test, vi } from "vitest";
 import Worksheet from "./Worksheet.svelte";
-import type { CheckRow, Sheet } from "./worksheet";
+import type { CheckRow, Sheet } from "../../trade/types";
 
 const cold: CheckRow = {
+  check: "temp.reject",
+  code: "TEMP-REJECT",
+  edition: "",
+  effect: "hazard",
+  source: "",
+  words: "",
   name: "product temperature, refusal",
   number: "-9.5",
   unit: "°C",
@@ -33,6 +39,7 @@ const sheet: Sheet = {
           checks: { made: [cold], open: ["smell"] },
           notes: [],
           is_defective: true,
+          is_beyond_chance: true,
           because: ["product temperature, refusal"],
         },
       ],
@@ -105,7 +112,7 @@ test("it is asked for when it is opened, and shows entry, sum, check, tally, ste
     "Defective, because of: product temperature, refusal.",
     "1 with a fault, 1 of them bad (1 beyond chance); the plan accepts at most 0",
     "any other critical finding: reject?",
-    "Suggested: Reject",
+    "Suggestion: Reject",
     "another edition",
     "Decided: Hold",
     "for the inspector",

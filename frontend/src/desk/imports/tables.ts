@@ -1,5 +1,5 @@
 /** What can be imported, by whom, and a filled-in first line to start from. */
-import type { ImportKind, Role } from "../shapes";
+import type { ImportKind, Role } from "../../trade/types";
 
 export interface Table {
   kind: ImportKind;

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { Me } from "../shapes";
+import type { Me } from "../../trade/types";
 import { KINDS, entriesOf, told, type KindName } from "./kinds";
 
 const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "UTC" };

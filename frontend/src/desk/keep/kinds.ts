@@ -1,7 +1,7 @@
 /** What is kept by hand: for each kind its fields, who may change it, and how one is named in the list. */
 import species from "@trade-data/species.json";
 import { WORDS } from "../../trade/wording";
-import type { Me } from "../shapes";
+import type { Me } from "../../trade/types";
 import { ROLE_WORDS } from "../words";
 
 export type KindName = "people" | "sites" | "suppliers" | "specifications" | "thermometers" | "freezers";

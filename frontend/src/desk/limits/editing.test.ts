@@ -1,6 +1,6 @@
 import shipped from "@trade-data/limits.json";
 import { describe, expect, it } from "vitest";
-import type { LimitSet } from "../shapes";
+import type { LimitSet } from "../../trade/types";
 import { edited, entriesOf, grouped, inWords, limitName, needsSource } from "./editing";
 
 const set = shipped as unknown as LimitSet;

@@ -1,5 +1,5 @@
 /** Changing limits: entries as typed, what they come to, and what would be published. No DOM. */
-import type { Limit, LimitSet } from "../shapes";
+import type { Limit, LimitSet } from "../../trade/types";
 import { parseDecimal } from "../../trade/quantities";
 import { CHECKS, outcomesOf } from "../../trade/registry";
 import { tradeWord } from "../words";

@@ -1,15 +1,15 @@
 import { flushSync, mount, unmount } from "svelte";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { place } from "../place.svelte";
-import type { LotRow } from "../shapes";
+import type { LotRow } from "../../trade/types";
 import Lots from "./Lots.svelte";
 import { sumsOf } from "./sums";
 
 const row: LotRow = {
   lot: "L2608",
   is_on_docket: false,
-  site: { id: "s1", name: "Harbour" },
-  supplier: { id: "p1", name: "Bright Cove" },
+  site: { id: "s1", name: "Harbour", code: "HARB" },
+  supplier: { id: "p1", name: "Bright Cove", code: "BCV" },
   delivery_id: "d1",
   docket_number: "DN-5530",
   line: 2,

@@ -1,5 +1,5 @@
 /** What a recall sheet says on top. A line that two lots of the search stand on is counted once. */
-import type { LotRow } from "../shapes";
+import type { LotRow } from "../../trade/types";
 
 export interface LotSums {
   lines: number;

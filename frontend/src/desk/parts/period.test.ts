@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import Agreement from "../agreement/Agreement.svelte";
 import Comparison from "../comparison/Comparison.svelte";
 import { place } from "../place.svelte";
-import type { Me } from "../shapes";
+import type { Me } from "../../trade/types";
 import { firstDay, lastDay, monthsBack } from "./period.svelte";
 
 describe("months", () => {
@@ -26,7 +26,7 @@ describe("months", () => {
   });
 });
 
-const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Sydney" };
+const site = { id: "s1", name: "Harbour", code: "HARB", timezone: "Australia/Sydney", currency: "AUD", market: "ANZ" as const };
 const group: Me = { id: 1, name: "Ada", role: "group_operations", sites: [site, { ...site, id: "s2", name: "Hill" }] };
 const asked: string[] = [];
 let shown: ReturnType<typeof mount> | null = null;
