@@ -110,7 +110,7 @@ def test_a_browser_killed_in_the_middle_of_a_photo_goes_on_from_there(phone, ser
     begun = offsets(page)
     Walk(page).sign_in()
     page.goto(f"{phone.address}/waiting")
-    page.get_by_text("All on the server.").wait_for(timeout=60_000)
+    page.get_by_text("All on the server.").wait_for(timeout=90_000)
     assert is_stored(served, large_photo)
     assert 0 not in begun[1:]                    # one piece at most is offered again, and refused
 

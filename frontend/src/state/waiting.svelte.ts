@@ -14,6 +14,7 @@ export { roomLeft } from "../store/kept";
 
 export class Waiting {
   #entries = $state.raw<OutboxEntry[]>([]);
+  #isRead = $state(false);
   #sending = $state(false);
   #outcome = $state<Outcome>("all_sent");
   #listeners = new Set<() => void>();
@@ -26,6 +27,10 @@ export class Waiting {
 
   get entries(): OutboxEntry[] {
     return this.#entries;
+  }
+  /** What waits has been read from the disk; before that nothing can be said of it. */
+  get isRead(): boolean {
+    return this.#isRead;
   }
   get count(): number {
     return this.#entries.length;
@@ -57,6 +62,7 @@ export class Waiting {
 
   async look(): Promise<void> {
     this.#entries = await oldestFirst();
+    this.#isRead = true;
     for (const listener of this.#listeners) listener();
   }
 
