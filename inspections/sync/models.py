@@ -30,7 +30,8 @@ class Document(models.Model):
 
     class Meta:
         ordering = ["-updated_at"]
-        indexes = [models.Index(fields=["site", "state"])]
+        # The second is for the docket of each new document; the constraint's own index knows only some of the rows.
+        indexes = [models.Index(fields=["site", "state"]), models.Index(fields=["site", "supplier", "docket_key"])]
         constraints = [
             # Two phones that start on one docket in the same moment: the database lets one of them be first.
             models.UniqueConstraint(
