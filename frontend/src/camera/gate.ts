@@ -1,4 +1,5 @@
 // Mirror of imaging/gate.py: same steps, same whole numbers, on a greyscale of at most 640 pixels.
+import { t } from "../messages";
 // The browser scales and turns the picture; from the grey levels on both give the very same answer.
 
 export const GATE_SIDE = 640; // px, longest side of the greyscale
@@ -15,12 +16,12 @@ const STRUCTURE = 24; // grey levels between the darkest and brightest pixel of 
 export type GateVerdict = "usable" | "blurred" | "dark" | "glared" | "small" | "empty";
 
 export const ADVICE: Record<GateVerdict, string> = {
-  usable: "The photo can be used.",
-  blurred: "The photo is blurred. Hold still and take it again.",
-  dark: "The photo is too dark. Use more light and take it again.",
-  glared: "Too much of the photo is glare. Tilt away from the lamp and take it again.",
-  small: "The photo is too small. Go closer and use the camera's normal setting.",
-  empty: "Nothing can be made out in the photo. Point it at the prawns and take it again.",
+  usable: t("dock-gate-usable"),
+  blurred: t("dock-gate-blurred"),
+  dark: t("dock-gate-dark"),
+  glared: t("dock-gate-glared"),
+  small: t("dock-gate-small"),
+  empty: t("dock-gate-empty"),
 };
 
 export interface GateReading {

@@ -5,6 +5,7 @@
  * take the phone down; both are seen here. Formats: JPEG (ITU-T T.81, B.2.2), PNG (W3C, 11.2.2),
  * WebP (RFC 9649), HEIC (ISO/IEC 23008-12, "ispe").
  */
+import { t } from "../messages";
 export const MAX_BYTES = 40_000_000;
 export const MAX_PIXELS = 66_000_000;
 
@@ -25,22 +26,19 @@ export class NotAPhoto extends Error {
   }
 }
 
-const SAFE = "Your other entries are kept.";
-export const DAMAGED = `This photo is cut off or damaged. ${SAFE} Take it again.`;
+const SAFE = t("dock-picture-your-other-entries");
+export const DAMAGED = t("dock-picture-photo-cut-off", { safe: SAFE });
 
 /** Read type and size; throws NotAPhoto with the sentence to show. */
 export function readPicture(bytes: ArrayBuffer): Picture {
-  if (bytes.byteLength === 0) throw new NotAPhoto("PHOTO-EMPTY", `This file is empty. ${SAFE} Take the photo again.`);
+  if (bytes.byteLength === 0) throw new NotAPhoto("PHOTO-EMPTY", t("dock-picture-file-empty-take", { safe: SAFE }));
   if (bytes.byteLength > MAX_BYTES) {
-    throw new NotAPhoto("PHOTO-TOO-LARGE", `This file is larger than 40 MB. ${SAFE} Take it with the camera's normal setting.`);
+    throw new NotAPhoto("PHOTO-TOO-LARGE", t("dock-picture-file-larger-than", { safe: SAFE }));
   }
   const picture = measured(new DataView(bytes));
   if (picture.width * picture.height > MAX_PIXELS) {
     const millions = Math.round((picture.width * picture.height) / 1e6);
-    throw new NotAPhoto(
-      "PHOTO-TOO-MANY-PIXELS",
-      `This picture has ${millions} million pixels, and 66 million is the most that can be read. ${SAFE} Take it with the camera's normal setting.`,
-    );
+    throw new NotAPhoto("PHOTO-TOO-MANY-PIXELS", t("dock-picture-picture-has-million", { millions, safe: SAFE }));
   }
   return picture;
 }
@@ -54,7 +52,7 @@ function measured(view: DataView): Picture {
     if (!(error instanceof RangeError)) throw error;
     throw new NotAPhoto("PHOTO-DAMAGED", DAMAGED);
   }
-  throw new NotAPhoto("PHOTO-NOT-A-PICTURE", `This file is not a photo, whatever its name says. ${SAFE} Choose a photo or take one.`);
+  throw new NotAPhoto("PHOTO-NOT-A-PICTURE", t("dock-picture-file-not-photo", { safe: SAFE }));
 }
 
 const text = (view: DataView, at: number, length: number): string => {

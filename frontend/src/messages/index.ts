@@ -6,8 +6,8 @@ import { FluentBundle, FluentNumber, FluentResource } from "@fluent/bundle";
 import dock from "@messages/dock.ftl?raw";
 import { bracketed, marked } from "./pseudo";
 
-/** Text as it is shown, or a whole number, which chooses the plural form. */
-export type Values = Record<string, string | number>;
+/** Text as it is shown, or a whole number, which chooses the plural form; null is a value that is missing. */
+export type Values = Record<string, string | number | null | undefined>;
 
 export class Catalogue {
   readonly #bundle: FluentBundle;
@@ -35,10 +35,11 @@ export class Catalogue {
 }
 
 function given(values: Values): Record<string, string | FluentNumber> {
-  const entries = Object.entries(values);
-  return Object.fromEntries(
-    entries.map(([name, value]) => [name, typeof value === "number" ? new FluentNumber(value, { useGrouping: false }) : value]),
-  );
+  const made: Record<string, string | FluentNumber> = {};
+  for (const [name, value] of Object.entries(values)) {
+    if (value != null) made[name] = typeof value === "number" ? new FluentNumber(value, { useGrouping: false }) : value;
+  }
+  return made;
 }
 
 function missing(instead: string, trouble: string): string {

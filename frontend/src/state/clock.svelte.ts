@@ -1,4 +1,5 @@
 /** The time now, ticking, so that ages and the out-of-cold clock move by themselves. */
+import { t } from "../messages";
 export class Clock {
   #now = $state(Date.now());
   #timer: ReturnType<typeof setInterval> | undefined;
@@ -33,10 +34,10 @@ export function coldClock(outAt: string, now: number): ColdClock {
 /** "under 1 min", "4 min", "3 h", "2 days". */
 export function ageInWords(since: string | number, now: number): string {
   const minutes = Math.floor((now - (typeof since === "number" ? since : Date.parse(since))) / 60_000);
-  if (minutes < 1) return "under 1 min";
-  if (minutes < 60) return `${minutes} min`;
+  if (minutes < 1) return t("dock-clock-under-1-min");
+  if (minutes < 60) return t("dock-clock-min", { minutes });
   if (minutes < 48 * 60) return `${Math.floor(minutes / 60)} h`;
-  return `${Math.floor(minutes / 1440)} days`;
+  return t("dock-clock-days", { days: Math.floor(minutes / 1440) });
 }
 
 const CLOCKS_APART_MS = 10 * 60_000;
@@ -45,8 +46,7 @@ const CLOCKS_APART_MS = 10 * 60_000;
 export function clockSentence(offsetMs: number): string | null {
   const apart = Math.abs(offsetMs);
   if (apart < CLOCKS_APART_MS) return null;
-  const way = offsetMs < 0 ? "ahead of" : "behind";
-  return `This phone's clock is ${ageInWords(0, apart)} ${way} the server's. The times on this record come from it, and the record will say so. If you can, set the clock right before you sign. Nothing is lost either way.`;
+  return t(offsetMs < 0 ? "dock-clock-ahead" : "dock-clock-behind", { apart: ageInWords(0, apart) });
 }
 
 const folded = (name: string) => name.normalize("NFKC").toLowerCase().split(/\s+/).filter(Boolean).join(" ");
@@ -54,7 +54,7 @@ const folded = (name: string) => name.normalize("NFKC").toLowerCase().split(/\s+
 /** What to say where another name is signed than that of the person signed in. */
 export function otherNameSentence(printed: string, signedIn: string): string | null {
   if (!printed.trim() || !signedIn || folded(printed) === folded(signedIn)) return null;
-  return `${signedIn} is signed in on this phone. You can sign as ${printed.trim()}; the record will show both names.`;
+  return t("dock-clock-signed-in-on", { signed_in: signedIn, printed: printed.trim() });
 }
 
 /** ISO 8601 with this device's offset kept, as the record wants it. */

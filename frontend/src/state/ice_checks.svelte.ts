@@ -1,4 +1,5 @@
 /** Checks in ice filed on this phone: they count at once, before and after the server has them. */
+import { t } from "../messages";
 import { uuidv7 } from "uuidv7";
 import type { Reading } from "../store/document";
 import { discardIceCheck, keepIceCheck, keptIceChecks, type IceCheck, type IceChecks } from "../store/ice_checks";
@@ -6,7 +7,7 @@ import { isoWithOffset } from "./clock.svelte";
 import { session } from "./session.svelte";
 import { waiting } from "./waiting.svelte";
 
-export const NOT_KEPT = "This phone could not keep the check. Nothing was filed. Free some space, then file it again.";
+export const NOT_KEPT = t("dock-ice-checks-phone-could-not");
 
 export class FiledChecks {
   #newest = $state.raw<IceChecks>({});

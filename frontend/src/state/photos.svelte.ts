@@ -1,4 +1,5 @@
 /** From a file to a kept photo: looked at, hashed, kept as taken, and noted in the record. */
+import { t } from "../messages";
 import { uuidv7 } from "uuidv7";
 import { ADVICE } from "../camera/gate";
 import type { Looked } from "../camera/look";
@@ -36,7 +37,7 @@ export async function addPhoto(walk: Walk, shot: Shot, { purpose, lineId, positi
   // given back at once: of thirty photos the page would hold dozens until it next clears its memory
   shot.bytes.transfer?.(0);
   await walk.change({
-    said: "Photo kept",
+    said: t("dock-photos-said"),
     document: (draft) => {
       const line = draft.lines.find((candidate) => candidate.id === lineId);
       let carton = line && position !== null ? cartonAt(line, position) : null;

@@ -1,4 +1,5 @@
 /** The published procedures, taken apart for the phone: one card at a time, with what is read off at each. */
+import { t } from "../messages";
 import table from "@trade-data/procedures.json";
 import type { Carton, Inspection, ProbeMethod, Reading } from "../store/document";
 import { shown } from "../trade";
@@ -24,7 +25,6 @@ export type Measured = "gross" | "sieve" | "on_sieve" | "tare" | "pieces" | "lar
 
 interface Plan {
   procedure: string;
-  title: string;
   /** Steps of the published procedure that this purpose has no use for. */
   without: string[];
   /** What is read off at a step. */
@@ -32,18 +32,18 @@ interface Plan {
 }
 const ON_THE_SIEVE: Plan["asks"] = { "weigh-sieve": ["sieve"], "weigh-drained": ["on_sieve"] };
 const OF_A_PACK: Plan["asks"] = { "weigh-pack": ["gross"], ...ON_THE_SIEVE, "weigh-packing": ["tare"] };
-const plain = (procedure: string, title: string, asks: Plan["asks"] = {}): Plan => ({ procedure, title, without: [], asks });
+const plain = (procedure: string, asks: Plan["asks"] = {}): Plan => ({ procedure, without: [], asks });
 
 const PLANS: Record<Purpose, Plan> = {
-  sample: { ...plain("deglaze_single", "The counted sample, without glaze", ON_THE_SIEVE), without: ["weigh-pack", "weigh-packing"] },
-  pack: plain("deglaze_single", "A whole pack, single-frozen", OF_A_PACK),
-  block: plain("deglaze_block", "A whole frozen block", OF_A_PACK),
-  count: plain("count", "Take and count a sample", { count: ["pieces"], tenths: ["largest", "smallest"] }),
-  between_packs: plain("probe_between_packs", "Between packs"),
-  core: plain("probe_core", "Core, only on doubt"),
-  surface: plain("probe_surface", "Surface, a first look"),
-  ice_point: plain("ice_point", "Check the thermometer in ice", { read: ["ice"] }),
-  thaw: plain("thaw", "Thaw a few, to look and smell"),
+  sample: { ...plain("deglaze_single", ON_THE_SIEVE), without: ["weigh-pack", "weigh-packing"] },
+  pack: plain("deglaze_single", OF_A_PACK),
+  block: plain("deglaze_block", OF_A_PACK),
+  count: plain("count", { count: ["pieces"], tenths: ["largest", "smallest"] }),
+  between_packs: plain("probe_between_packs"),
+  core: plain("probe_core"),
+  surface: plain("probe_surface"),
+  ice_point: plain("ice_point", { read: ["ice"] }),
+  thaw: plain("thaw"),
 };
 /** The procedure that a step of the address names, where this delivery has its line. */
 export function procedureAt(stepKey: string, body: Inspection): { purpose: Purpose; lineId: string; position: number } | null {
@@ -52,7 +52,7 @@ export function procedureAt(stepKey: string, body: Inspection): { purpose: Purpo
   return start === "by-steps" && purpose && isPurpose(purpose) && line ? { purpose, lineId: line.id, position: Number(position) } : null;
 }
 export const isPurpose = (word: string): word is Purpose => Object.hasOwn(PLANS, word);
-export const titleOf = (purpose: Purpose): string => PLANS[purpose].title;
+export const titleOf = (purpose: Purpose): string => t(`dock-procedure-${purpose}`);
 export const basisOf = (purpose: Purpose): Procedure["basis"] => PROCEDURES[PLANS[purpose].procedure]!.basis;
 export const methodOf = (purpose: Purpose): ProbeMethod | null =>
   purpose === "between_packs" || purpose === "core" || purpose === "surface" ? purpose : null;
@@ -122,6 +122,11 @@ function enterCount(carton: Carton, readings: Readings): void {
 /** The difference goes into the record, so the two weights behind it are noted as they were read. */
 function noteTheSieve(carton: Carton, { sieve, on_sieve }: Readings): void {
   if (!sieve || !on_sieve) return;
-  const words = `Sieve with prawns ${on_sieve.entered} ${on_sieve.unit}, sieve ${sieve.entered} ${sieve.unit}.`;
+  const words = t("dock-procedures-sieve-with-prawns", {
+    entered: on_sieve.entered,
+    unit: on_sieve.unit,
+    entered2: sieve.entered,
+    unit2: sieve.unit,
+  });
   if (!carton.note.includes(words)) carton.note = [carton.note, words].filter(Boolean).join(" ");
 }

@@ -4,6 +4,7 @@
  * What is kept is the moment at which the time is up, not a running count: a killed browser, an empty
  * battery or a sleeping page shows the right rest, or how long it is over, when it comes back.
  */
+import { t } from "../messages";
 import { uuidv7 } from "uuidv7";
 import { keep, kept } from "../store/kept";
 import { endSignal } from "./end_signal";
@@ -142,9 +143,7 @@ export class Runs {
       .then(() => keep(STORE_KEY, all))
       .then(
         () => void (this.#failure = null),
-        () =>
-          void (this.#failure =
-            "This phone could not keep where you are in the procedure. It goes on while this page stays open. Free some space."),
+        () => void (this.#failure = t("dock-runs-phone-could-not")),
       );
     return this.#queue;
   }

@@ -11,9 +11,9 @@ test("a carton's code fills lot, weight and best-before day", () => {
 test("a misread code takes nothing over and says what to do", () => {
   const { label, sentence } = scanLabel("]d2011952123400017210ABC", 2026);
   expect(label.lot).toBeUndefined();
-  expect(sentence).toContain("Nothing was taken over");
+  expect(sentence).toContain("Nothing was taken from it");
 });
 
 test("any other text is kept as text", () => {
-  expect(scanLabel("hello", 2026)).toMatchObject({ label: { scan: "hello" }, sentence: expect.stringContaining("Type lot and date") });
+  expect(scanLabel("hello", 2026)).toMatchObject({ label: { scan: "hello" }, sentence: expect.stringContaining("Type the lot and date") });
 });

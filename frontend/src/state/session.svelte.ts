@@ -1,4 +1,5 @@
 /** Who is signed in and what this phone knows, also on a cold start without a signal. */
+import { t } from "../messages";
 import type { LimitSet, Specification } from "../store/document";
 import { askToPersist, deviceId, keep, kept } from "../store/kept";
 import {
@@ -146,7 +147,7 @@ export class Session {
   }
 
   supplierName(id: string): string {
-    return this.#reference?.suppliers.find((supplier) => supplier.id === id)?.name ?? "Supplier not on this phone";
+    return this.#reference?.suppliers.find((supplier) => supplier.id === id)?.name ?? t("dock-session-supplier-not-on");
   }
   specification(id: string): Specification | null {
     return this.#reference?.specifications.find((specification) => specification.id === id) ?? null;
@@ -162,8 +163,8 @@ export const session = new Session();
 /** Why a sign-in did not work, as a sentence. */
 export function signInSentence(error: unknown): string {
   if (error instanceof NoAnswer) {
-    return "The server could not be reached. What is on this phone is safe. Check the signal and try again.";
+    return t("dock-session-server-could-not");
   }
   if (error instanceof Refused) return error.sentence;
-  return "Signing in did not work. What is on this phone is safe. Try again.";
+  return t("dock-session-signing-in-did");
 }

@@ -1,4 +1,5 @@
 /** What a weighed sample says of the size ordered, said while it is being weighed and again at deciding. */
+import { t } from "../messages";
 import type { Carton, Reading, Specification } from "../store/document";
 import { shownMeasure } from "../trade";
 import { countSample, judgeCount } from "../trade/counts";
@@ -15,12 +16,12 @@ export interface SizeSays {
   isUnsure: boolean;
 }
 
-const WITH_GLAZE: SizeSays = {
+const withGlaze = (): SizeSays => ({
   tone: "warn",
-  words: "Weighed with its glaze: the size cannot be told. Weigh it without.",
-  short: "With its glaze no size can be told.",
+  words: t("dock-size-says-words"),
+  short: t("dock-size-says-short"),
   isUnsure: false,
-};
+});
 
 /** Null where there is no size to meet, or nothing that can be counted yet. */
 export function sizeSays(
@@ -32,7 +33,7 @@ export function sizeSays(
   try {
     const grade = specification ? parseGrade(specification.grade, customaryPer(specification.presentation)) : null;
     if (grade === null || grade.kind === "broken") return null;
-    return weightIs === "glazed" ? WITH_GLAZE : saysOf({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade);
+    return weightIs === "glazed" ? withGlaze() : saysOf({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade);
   } catch (problem) {
     if (problem instanceof Unusable) return null; // half typed: the pad itself says what is wrong
     throw problem;
@@ -50,16 +51,21 @@ function saysOf(sample: Sample, grade: Grade): SizeSays | null {
     short: `${found}: ${words}`,
     isUnsure: false,
   });
-  if (answer.kind === "within") return said("good", `size ${grade.text}, as ordered.`);
+  if (answer.kind === "within") return said("good", t("dock-size-says-size-as-ordered", { text: grade.text }));
   const nearest = nearestGrade(count.value, grade.per).text;
-  if (answer.kind === "beyond") return said("bad", `not ${grade.text}. Nearest size ${nearest}.`);
+  if (answer.kind === "beyond") return said("bad", t("dock-size-says-not-nearest-size", { text: grade.text, nearest }));
   if (answer.kind !== "cannot_tell" || answer.reasons[0] !== "COUNT-UNSURE") return null;
-  const words = `${found}: too close to the edge of ${grade.text} to tell from ${sample.pieces} pieces. ${moreWords(answer.facts.weigh_more)}`;
-  return { tone: "warn", words, short: `${found}: too close to ${grade.text} to tell.`, isUnsure: true };
+  const words = t("dock-size-says-too-close-edge", {
+    found,
+    text: grade.text,
+    pieces: sample.pieces,
+    more_words: moreWords(answer.facts.weigh_more),
+  });
+  return { tone: "warn", words, short: t("dock-size-says-short-too-close-tell", { found, text: grade.text }), isUnsure: true };
 }
 
 const moreWords = (more: unknown): string =>
-  typeof more === "number" ? `About ${more} more would tell.` : "Only weighing the whole pack would tell.";
+  typeof more === "number" ? t("dock-size-says-about-more-would", { more }) : t("dock-size-says-only-weighing-whole");
 
 /** The same for a carton as it stands in the record. */
 export function sizeOfCarton(carton: Carton, specification: Specification | null): SizeSays | null {

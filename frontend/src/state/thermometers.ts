@@ -1,4 +1,5 @@
 /** The site's thermometers as the receiver meets them: which one, and how its last check in ice stands. */
+import { t } from "../messages";
 import type { Inspection } from "../store/document";
 import type { IceCheck } from "../store/ice_checks";
 import type { ThermometerRow } from "../trade/types";
@@ -83,14 +84,14 @@ function checkOf(row: ThermometerRow, day: string, allowedC: number): Thermomete
 }
 
 function wordsOf(row: ThermometerRow, state: Thermometer["state"], dueOn: string | null, day: string): string {
-  if (state === "unchecked") return "no check in ice on record";
+  if (state === "unchecked") return t("dock-thermometers-no-check-in");
   const checked = shortDay(row.last_checked_on!);
-  if (state === "failed") return `failed in ice on ${checked}: read ${typeset(shownMeasure(row.last_check_c!, "C"))}`;
-  if (state === "overdue") return `check overdue since ${shortDay(dueOn!)}`;
+  if (state === "failed") return t("dock-thermometers-failed-in-ice", { checked, typeset: typeset(shownMeasure(row.last_check_c!, "C")) });
+  if (state === "overdue") return t("dock-thermometers-check-overdue-since", { short_day: shortDay(dueOn!) });
   const days = Math.round((Date.parse(dueOn!) - Date.parse(day)) / DAY_MS);
-  return `checked ${checked}, due ${days === 0 ? "today" : days === 1 ? "tomorrow" : `in ${days} days`}`;
+  return t("dock-thermometers-checked", { checked, days });
 }
 
-const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 /** "12 Nov"; months in words, because 4/5 is two days. */
-const shortDay = (iso: string): string => `${Number(iso.slice(8, 10))} ${MONTHS[Number(iso.slice(5, 7)) - 1] ?? ""}`;
+const shortDay = (iso: string): string =>
+  `${Number(iso.slice(8, 10))} ${t("dock-thermometers-months").split("\n")[Number(iso.slice(5, 7)) - 1] ?? ""}`;

@@ -1,4 +1,5 @@
 /** One delivery being received: the document, its judgement, and every change saved at once. */
+import { t } from "../messages";
 import { uuidv7 } from "uuidv7";
 import type { Addendum, Carton, Inspection, Judgement, Line, Specification } from "../store/document";
 import { EMPTY_NOTES, closeForSigning, deliveryById, keepAddendum, reopenDraft, saveDocument, saveNotes } from "../store/documents";
@@ -225,10 +226,10 @@ function withoutStaleWords(before: Inspection, after: Inspection): Inspection {
 
 function failureSentence(error: unknown): string {
   if (error instanceof DOMException && error.name === "QuotaExceededError") {
-    return "This phone is full. The last entry is on the screen but not kept. Free some space, then tap “Keep again”.";
+    return t("dock-walk-phone-full-last");
   }
   if (error instanceof Error && error.name === "SignedAlready") {
-    return "This delivery is signed. What was signed is safe. Write a correction instead.";
+    return t("dock-walk-delivery-signed-what");
   }
-  return "The last entry could not be kept on this phone. It is still on the screen. Tap “Keep again”; if it stays, note it on paper.";
+  return t("dock-walk-last-entry-could");
 }

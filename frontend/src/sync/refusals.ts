@@ -1,4 +1,5 @@
 /** What the server's answers mean to the receiver: a choice between versions, or a problem in a sentence. */
+import { t } from "../messages";
 import type { Inspection } from "../store/document";
 import type { Conflict, Problem } from "../store/schema";
 import type { Refused } from "./wire";
@@ -35,18 +36,12 @@ export function notTheServer(): NotOurs {
 class NotOurs extends Error {}
 
 export function photoGone(): Problem {
-  return problem(
-    "PHOTO-GONE",
-    "A photo of this delivery is no longer on this phone. All other entries are kept. Take the photo again, or tell your manager.",
-  );
+  return problem("PHOTO-GONE", t("dock-refusals-photo-delivery-no"));
 }
 
 export function unexpected(error: unknown): Problem {
   if (error instanceof NotOurs) {
-    return problem(
-      "NO-RECEIPT",
-      "Something answered in place of the server, perhaps the sign-in page of this network. Everything is kept on this phone. Check the network.",
-    );
+    return problem("NO-RECEIPT", t("dock-refusals-something-answered-in"));
   }
-  return problem("NOT-SENT", "This could not be sent just now. It is kept on this phone and will be sent again by itself.");
+  return problem("NOT-SENT", t("dock-refusals-could-not-be"));
 }

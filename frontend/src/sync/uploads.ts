@@ -1,4 +1,5 @@
 /** Photos go in resumable chunks (tus 1.0) under their SHA-256, and are asked after when done. */
+import { t } from "../messages";
 import { deviceId } from "../store/kept";
 import { NoAnswer, PROTOCOL, Refused, csrfToken, type Request } from "./wire";
 
@@ -54,7 +55,7 @@ function asOurs(error: Error & { originalResponse?: { getStatus(): number; getBo
   const status = response?.getStatus() ?? 0;
   if (!response || status === 0) return new NoAnswer("upload", { cause: error });
   const said = parsed(response.getBody());
-  const sentence = said.sentence ?? "The server did not take a photo. It is kept on this phone and will be sent again.";
+  const sentence = said.sentence ?? t("dock-uploads-server-did-not");
   return new Refused(status, said.code ?? `HTTP-${status}`, sentence, said.facts ?? {}, said, null);
 }
 

@@ -1,4 +1,5 @@
 /** The one door to the network: every request of the app goes through `request`. */
+import { t } from "../messages";
 import { uuidv7 } from "uuidv7";
 import type { Problem } from "../store/schema";
 
@@ -109,8 +110,8 @@ function refusal(response: Response, body: unknown): Refused {
 
 /** For answers that carry no sentence of their own, such as those of a proxy in between. */
 function sentenceFor(status: number): string {
-  if (status >= 500) return "The server had trouble. Everything is kept on this phone. It will be sent again by itself.";
-  return `The server did not take this (answer ${status}). It is kept on this phone. Tell your manager if it stays.`;
+  if (status >= 500) return t("dock-wire-server-had-trouble");
+  return t("dock-wire-server-did-not", { status });
 }
 
 export function csrfToken(): string {

@@ -90,7 +90,7 @@ describe("photo advice on the phone", () => {
     };
     const text = show({ isDraft: false });
     expect(text).toContain("3 of 17 pieces look darkened, 2 of them at the head");
-    expect(text).toContain("17 pieces counted in the photo, about 92 mm long. A hint: the weighed count holds.");
+    expect(text).toContain("17 pieces counted in the photo, about 92 mm long. This is only a hint: the weighed count stands.");
     expect(text).toContain("Look at the framed places");
     expect(document.querySelectorAll('img[alt="The darkest places, framed"]')).toHaveLength(2);
   });
@@ -100,7 +100,7 @@ describe("photo advice on the phone", () => {
   });
   it("asks for the receiver's own finding before it shows anything", () => {
     known.answers = { a: { answer: "finding_first", reasons: [], overlay: null } };
-    expect(show({})).toContain("Enter what you saw of black spot first; the advice comes after it.");
+    expect(show({})).toContain("Enter the black spot you saw first; the advice comes after that.");
   });
   it("says nothing of it where it is on", () => {
     known.specifications = [version("w1", "Whiteleg", 1, true), version("t1", "Tiger", 1, true)];

@@ -1,4 +1,5 @@
 /** The words of the plain checks, from the sentences that both runtimes read. */
+import { t } from "../../messages";
 import { isSound, type Answer } from "../../state/plain_checks";
 import type { Check } from "../../trade/registry";
 import { answerWord, WORDS, word } from "../../trade/wording";
@@ -28,7 +29,7 @@ export function choicesShown(check: Check): Choice<string>[] {
 
 /** An answer in a few words. */
 export function answerShown(check: Check, answer: Answer | null): string {
-  if (answer === null) return "not checked";
+  if (answer === null) return t("dock-checks-not-checked");
   if (typeof answer === "number") return String(answer);
   const told = (Array.isArray(answer) ? answer : [answer]).map((value) => answerWord(check.name, value));
   return told.join(", ") || "none";
@@ -40,7 +41,7 @@ export function faultsShown(checks: readonly Check[], answers: Record<string, An
   const pieces = faults.filter((check) => check.type === "pieces").reduce((sum, check) => sum + Number(answers[check.name]), 0);
   const rest = faults.filter((check) => check.type !== "pieces");
   const told = rest.map((check) => `${word("not_checked", check.answers)}: ${answerShown(check, answers[check.name]!)}`);
-  return [...(pieces > 0 ? [`${pieces} found`] : []), ...told].join(", ") || "all sound";
+  return [...(pieces > 0 ? [t("dock-checks-found", { pieces })] : []), ...told].join(", ") || t("dock-checks-all-sound");
 }
 
 /** The list that is confirmed in one tap: the pieces in one line, every other row in its own. */
@@ -48,5 +49,8 @@ export function soundLines(checks: readonly Check[]): { label: string; words: st
   const line = (check: Check) => ({ label: wordsOf(check).label, words: wordsOf(check).sound ?? "" });
   const pieces = checks.filter((check) => check.type === "pieces").map((check) => wordsOf(check).sound);
   const counted = pieces.filter(Boolean).join(", ");
-  return [...(counted === "" ? [] : [{ label: "Pieces", words: counted }]), ...checks.filter((check) => check.type !== "pieces").map(line)];
+  return [
+    ...(counted === "" ? [] : [{ label: t("dock-checks-label"), words: counted }]),
+    ...checks.filter((check) => check.type !== "pieces").map(line),
+  ];
 }

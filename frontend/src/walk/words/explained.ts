@@ -1,4 +1,5 @@
 /** What the judgements explain of a result that is no reason: numbers in words, sum, limit, sources. */
+import { t } from "../../messages";
 import type { LimitSet, Line, Reading, Specification } from "../../store/document";
 import { shown, shownMeasure, word } from "../../trade";
 import { explainCount } from "../../trade/counts";
@@ -16,17 +17,17 @@ export interface Explained {
 }
 /** Words and unit of each number; one that is not listed is not shown. */
 const NUMBERS: Record<string, [words: string, unit: string]> = {
-  pieces: ["prawns weighed", "number"],
-  deglazed_g: ["weight without glaze", "g"],
+  pieces: [t("dock-explained-prawns-weighed"), "number"],
+  deglazed_g: [t("dock-explained-weight-without-glaze"), "g"],
   count: ["count", "count"],
-  low: ["lowest possible, 95 %", "count"],
-  high: ["highest possible, 95 %", "count"],
-  spread: ["spread of piece weights", "share"],
-  lot: ["cartons delivered", "number"],
-  planned: ["cartons that the plan opens", "number"],
-  bad_if_one_in_five: ["bad cartons, if 1 in 5 were", "number"],
-  miss_chance: ["chance to open none of them", "share"],
-  upper_bad: ["bad cartons that a clean sample can still miss, 5 % chance", "number"],
+  low: [t("dock-explained-lowest-possible-95"), "count"],
+  high: [t("dock-explained-highest-possible-95"), "count"],
+  spread: [t("dock-explained-spread-piece-weights"), "share"],
+  lot: [t("dock-explained-cartons-delivered"), "number"],
+  planned: [t("dock-explained-cartons-that-plan"), "number"],
+  bad_if_one_in_five: [t("dock-explained-bad-cartons-if"), "number"],
+  miss_chance: [t("dock-explained-chance-open-none"), "share"],
+  upper_bad: [t("dock-explained-bad-cartons-that"), "number"],
 };
 
 function numbersOf(numbers: Record<string, unknown>, countUnit = ""): Explained["numbers"] {
@@ -52,13 +53,22 @@ export function explainedSize(pieces: number, weight: Reading, weightIs: Sample[
   const grade = parseGrade(specification.grade, customaryPer(specification.presentation));
   const facts = explainCount({ pieces, weight_g: toGrams(weight), weight_is: weightIs }, grade);
   const unit = gradeUnit(grade);
-  const edges = [grade.low !== null && `from ${grade.low}`, grade.high !== null && `to ${grade.high}`].filter(Boolean).join(" ");
-  return explained(facts, `Size ${grade.text}: ${edges}${shownMeasure(0, unit).replace(/^[0-9.]+/, "")}.`, unit);
+  const kind = grade.low === null ? "up_to" : grade.high === null ? "from" : "between";
+  return explained(
+    facts,
+    t("dock-explained-size", {
+      kind,
+      size: grade.text,
+      low: String(grade.low),
+      high: String(grade.high),
+      unit: shownMeasure(0, unit).replace(/^[0-9.]+/, ""),
+    }),
+    unit,
+  );
 }
 
 /** Why so many cartons are opened, and what a clean sample of them would leave possible. */
 export function explainedDraw(lot: number, opened: number, line: Line, limits: LimitSet): Explained {
   const plan = planFor(line.sampling?.plan ?? limits.default_plan, lot);
-  const bad = plan.acceptance === 0 ? "no bad carton" : plan.acceptance === 1 ? "1 bad carton" : `${plan.acceptance} bad cartons`;
-  return explained(explainSample(plan, opened, 0), `The plan accepts with at most ${bad} among those opened.`);
+  return explained(explainSample(plan, opened, 0), t("dock-explained-plan", { bad: plan.acceptance }));
 }

@@ -1,13 +1,14 @@
 /** Words of the list of deliveries. */
+import { t } from "../../messages";
 import { dayOfPhone } from "../../state/clock.svelte";
 import { session } from "../../state/session.svelte";
 import { dayShown } from "./readings";
 
-export const supplierShown = (id: string): string => (id ? session.supplierName(id) : "Supplier not chosen yet");
+export const supplierShown = (id: string): string => (id ? session.supplierName(id) : t("dock-home-supplier-not-chosen"));
 
 /** "today", "was due 24.11.2026", "26.11.2026", by this phone's own day. */
 export function dayWord(iso: string, now: number): string {
   const today = dayOfPhone(now);
-  if (iso === today) return "today";
-  return iso < today ? `was due ${dayShown(iso)}` : dayShown(iso);
+  if (iso === today) return t("dock-home-today");
+  return iso < today ? t("dock-home-was-due", { day_shown: dayShown(iso) }) : dayShown(iso);
 }

@@ -1,4 +1,5 @@
 /** Names of species, presentations and particulars from the shared data. */
+import { t } from "../../messages";
 import particulars from "@trade-data/particulars.json";
 import wording from "@trade-data/wording_en.json";
 import { entryShown } from "./readings";
@@ -24,10 +25,10 @@ export function requiredParticulars(specification: Specification): Particular[] 
   return [...required, ...caught] as Particular[];
 }
 
-export const readingShown = (reading: Reading | null | undefined): string => (reading ? entryShown(reading) : "not checked");
+export const readingShown = (reading: Reading | null | undefined): string => (reading ? entryShown(reading) : t("dock-names-not-checked"));
 export function netShown(specification: Specification): string {
-  return `${specification.carton_net_g / 1000} kg`;
+  return t("dock-names-kg", { value: specification.carton_net_g / 1000 });
 }
 export function ordinaryName(specification: Specification | null): string {
-  return specification?.name ?? "Specification not on this phone";
+  return specification?.name ?? t("dock-names-specification-not-on");
 }

@@ -1,4 +1,5 @@
 /** Words of the procedures: what is read off, which question it serves, which caution goes with it. */
+import { t } from "../../messages";
 import type { Measured, Purpose, Readings } from "../../state/procedures";
 import type { StepKind } from "../../state/steps";
 import type { Reading, Unit } from "../../store/document";
@@ -18,17 +19,17 @@ interface Asked {
   without: string;
 }
 const WEIGHTS: Unit[] = ["g", "kg", "lb"];
-const weight = (label: string, without = "Not weighed"): Asked => ({ label, units: WEIGHTS, without });
+const weight = (label: string, without = t("dock-procedures-not-weighed")): Asked => ({ label, units: WEIGHTS, without });
 
 export const ASKED: Record<Measured, Asked> = {
-  gross: weight("Gross weight"),
-  sieve: weight("Wet sieve", "Scale set to zero with the sieve"),
-  on_sieve: weight("On the sieve, drained"),
-  tare: weight("Empty packing"),
-  pieces: { label: "Pieces in the sample", units: ["pieces"], unitWord: "pieces", without: "Not counted" },
-  largest: weight("Largest tenth, together"),
-  smallest: weight("Smallest tenth, together"),
-  ice: { label: "Reading in ice", units: ["C", "F"], without: "No reading" },
+  gross: weight(t("dock-procedures-gross-weight")),
+  sieve: weight(t("dock-procedures-wet-sieve"), t("dock-procedures-scale-set-zero")),
+  on_sieve: weight(t("dock-procedures-on-sieve-drained")),
+  tare: weight(t("dock-procedures-empty-packing")),
+  pieces: { label: t("dock-procedures-label"), units: ["pieces"], unitWord: "pieces", without: t("dock-procedures-without") },
+  largest: weight(t("dock-procedures-largest-tenth-together")),
+  smallest: weight(t("dock-procedures-smallest-tenth-together")),
+  ice: { label: t("dock-procedures-label-reading-in-ice"), units: ["C", "F"], without: t("dock-procedures-without-no-reading") },
 };
 
 /** The question that a procedure serves, to which it returns. */
@@ -56,15 +57,15 @@ export const CAUTION_OF: Record<Purpose, CautionId> = {
 };
 /** What is going on while the time runs, in a word. */
 export const TIMED_WORD: Record<Purpose, string> = {
-  sample: "Draining",
-  pack: "Draining",
-  block: "Draining",
-  count: "Sample",
-  between_packs: "Probe",
-  core: "Probe",
-  surface: "Probe",
-  ice_point: "Ice-point check",
-  thaw: "Thawing",
+  sample: t("dock-procedures-sample"),
+  pack: t("dock-procedures-sample"),
+  block: t("dock-procedures-sample"),
+  count: t("dock-procedures-count"),
+  between_packs: t("dock-procedures-between-packs"),
+  core: t("dock-procedures-between-packs"),
+  surface: t("dock-procedures-between-packs"),
+  ice_point: t("dock-procedures-ice-point"),
+  thaw: t("dock-procedures-thaw"),
 };
 
 /** A sentence when what was read off cannot be, null when it can. */

@@ -1,4 +1,5 @@
 /** Whether an entry can be what it claims to be, said at the moment of entry with the shared sentences. */
+import { t } from "../../messages";
 import wording from "@trade-data/wording_en.json";
 import type { Reading, Unit } from "../../store/document";
 import { Unusable, toCelsius, toGrams, toPieces } from "../../trade/quantities";
@@ -7,7 +8,7 @@ import { typeset } from "../../trade/wording";
 const SENTENCES = wording.unusable as Record<string, string>;
 
 export function sentenceFor(code: string, facts: Record<string, unknown>): string {
-  const template = SENTENCES[code] ?? "This entry cannot be used as it is. The rest is kept. Enter it again.";
+  const template = SENTENCES[code] ?? t("dock-readings-entry-cannot-be");
   return typeset(template.replace(/\{(\w+)\}/g, (_all, name: string) => String(facts[name] ?? "")));
 }
 
@@ -43,14 +44,14 @@ export function checkSampleWeight(entered: string, unit: Unit, pieces: number): 
   const each = toGrams({ entered, unit }) / pieces;
   if (each >= LIGHTEST_PIECE_G && each <= HEAVIEST_PIECE_G) return null;
   const shown = each < 1 ? each.toFixed(2) : String(Math.round(each));
-  return `${pieces} pieces in ${entered} ${unit} would be ${shown} g each, and no prawn is. The rest is kept. Check the weight, its unit and the number of pieces.`;
+  return t("dock-readings-pieces-in-would", { pieces, entered, unit, shown });
 }
 
 /** Cartons: a whole number from 0 to 100 000. */
 export function checkCartons(entered: string): string | null {
   if (/^[0-9]{1,5}$/.test(entered)) return null;
-  if (entered === "") return "Nothing was entered here. The rest is kept. Count the cartons and enter the number.";
-  return `“${entered}” is no whole number of cartons. The rest is kept. Enter digits only.`;
+  if (entered === "") return t("dock-readings-nothing-was-entered");
+  return t("dock-readings-no-whole-number", { entered });
 }
 
 const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];

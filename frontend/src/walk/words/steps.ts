@@ -1,4 +1,5 @@
 /** What each step is called in the list, and its answer in a few words. */
+import { t } from "../../messages";
 import type { Walk } from "../../state/walk.svelte";
 import type { Step, StepKind } from "../../state/steps";
 import { answersOf, checksOfStep } from "../../state/plain_checks";
@@ -8,27 +9,27 @@ import { dayShown } from "./readings";
 import { readingShown } from "./names";
 
 export const STEP_TITLES: Record<StepKind, string> = {
-  docket: "Docket number",
-  lines: "Lines on the docket",
-  count: "Cartons counted",
-  air: "Vehicle air",
-  load: "State of the load",
-  draw: "Which cartons to open",
-  label: "Label",
-  lid: "Liner and frost",
-  temperature: "Temperature",
-  pieces: "Pieces in the sample",
-  weigh: "Sample weight",
-  faults: "Pieces, smell, foreign matter",
-  marks: "Species marks",
-  photos: "Photos and more checks",
-  decide: "Verdict",
-  wording: "Words for the docket",
-  sign: "Signatures",
+  docket: t("dock-steps-docket"),
+  lines: t("dock-steps-lines"),
+  count: t("dock-steps-count"),
+  air: t("dock-steps-air"),
+  load: t("dock-steps-load"),
+  draw: t("dock-steps-draw"),
+  label: t("dock-steps-label"),
+  lid: t("dock-steps-lid"),
+  temperature: t("dock-steps-temperature"),
+  pieces: t("dock-steps-pieces"),
+  weigh: t("dock-steps-weigh"),
+  faults: t("dock-steps-faults"),
+  marks: t("dock-steps-marks"),
+  photos: t("dock-steps-photos"),
+  decide: t("dock-steps-decide"),
+  wording: t("dock-steps-wording"),
+  sign: t("dock-steps-sign"),
 };
 
 export function answerOf(walk: Walk, step: Step): string {
-  if (step.state === "skipped" && step.kind !== "photos") return step.kind === "lines" ? "done" : "left: not checked";
+  if (step.state === "skipped" && step.kind !== "photos") return step.kind === "lines" ? t("dock-steps-done") : t("dock-steps-left");
   if (step.state === "open") return "";
   const { body } = walk;
   const line = step.lineId ? walk.line(step.lineId) : null;
@@ -39,7 +40,7 @@ export function answerOf(walk: Walk, step: Step): string {
     case "lines":
       return `${body.lines.length}`;
     case "count":
-      return `${line!.cartons_counted} of ${line!.cartons_on_docket}`;
+      return t("dock-steps-counted", { counted: line!.cartons_counted, docket: line!.cartons_on_docket });
     case "air":
       return readingShown(body.vehicle.air);
     case "load":
@@ -47,36 +48,36 @@ export function answerOf(walk: Walk, step: Step): string {
         .map((check) => answerShown(check, body.vehicle.load))
         .join(", ");
     case "draw":
-      return `Cartons ${[...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ")}`;
+      return t("dock-steps-drawn", { positions: [...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ") });
     case "label":
       return (
-        [carton!.label!.lot, carton!.label!.best_before && `best before ${dayShown(carton!.label!.best_before)}`]
+        [carton!.label!.lot, carton!.label!.best_before && t("dock-steps-best-before", { day_shown: dayShown(carton!.label!.best_before) })]
           .filter(Boolean)
-          .join(", ") || "read"
+          .join(", ") || t("dock-steps-read")
       );
     case "lid":
     case "faults": {
       const checks = checksOfStep(step.kind, walk.specification(line!));
       const told = faultsShown(checks, answersOf(carton, checks));
-      return step.kind === "faults" && carton!.odour === null ? `${told}, not smelled` : told;
+      return step.kind === "faults" && carton!.odour === null ? t("dock-steps-not-smelled", { told }) : told;
     }
     case "temperature":
       return readingShown(carton!.temperature!.product);
     case "pieces":
-      return `${carton!.looked_at} pieces`;
+      return t("dock-steps-looked-at", { count: carton!.looked_at });
     case "weigh":
-      return `${readingShown(carton!.sample!.weight)} ${carton!.sample!.weight_is === "glazed" ? "with" : "without"} glaze`;
+      return t("dock-steps-weighed", { weight: readingShown(carton!.sample!.weight), kind: carton!.sample!.weight_is ?? "" });
     case "marks":
       return MARKS_SAID[carton!.marks!.answer];
     case "photos": {
       const count = body.photos.filter((photo) => photo.carton_id === carton?.id).length;
-      return count === 1 ? "1 photo" : `${count} photos`;
+      return t("dock-steps-1-photo-photos", { count });
     }
     case "decide":
       return SUGGESTIONS[line!.decision!.kind].label;
     case "wording":
-      return "written";
+      return t("dock-steps-written");
     case "sign":
-      return "signed";
+      return t("dock-steps-signed");
   }
 }
