@@ -27,11 +27,11 @@ class Ground:
 
 GROUNDS = {
     "refused": Ground("Refused cartons", ("cartons", "net_kg", "price"),
-                      "{cartons} cartons × {net_kg} kg × {price} per kg"),
+                      "{cartons} × {net_kg} kg × {price} per kg"),
     "short_cartons": Ground("Cartons on the docket that did not come", ("cartons", "net_kg", "price"),
-                            "{cartons} cartons × {net_kg} kg × {price} per kg"),
+                            "{cartons} × {net_kg} kg × {price} per kg"),
     "short_weight": Ground("Short net weight", ("cartons", "units", "declared_g", "found_g", "price"),
-                           "{cartons} cartons × {units} units × ({declared_g} g declared − {found_g} g found) ÷ 1000 "
+                           "{cartons} × {units} × ({declared_g} g declared − {found_g} g found) ÷ 1000 "
                            "× {price} per kg"),
     "short_units": Ground("Short net weight of single units", ("kg", "price"), "{kg} kg short × {price} per kg"),
     "label_weight": Ground("Less net weight on the label than ordered", ("kg", "price"),
@@ -49,6 +49,7 @@ INPUT_NAMES = {
     "price_delivered": "price per kg of the grade that came", "percent": "percent taken off", "amount": "amount",
 }
 _PRICES = ("price", "price_delivered", "amount")
+_COUNTED = {"cartons": "carton", "units": "unit"}
 
 
 def figure(value: object, name: str) -> Decimal:
@@ -88,7 +89,7 @@ def unrounded(ground: str, figures: Mapping[str, Decimal]) -> Decimal | None:
     --------
     >>> unrounded("short_weight", {"cartons": Decimal(40), "units": Decimal(1), "declared_g": Decimal(10000),
     ...                            "found_g": Decimal(9620), "price": Decimal("14.50")})        # CV-4-09
-    Decimal('220.4000')
+    Decimal('220.400')
     """
     form = GROUNDS.get(ground)
     if form is None:
@@ -118,6 +119,8 @@ def sum_words(ground: str, figures: Mapping[str, Decimal], currency: str) -> str
 
     >>> sum_words("refused", {"cartons": Decimal(3), "net_kg": Decimal(10), "price": Decimal("14.5")}, "AUD")
     '3 cartons × 10 kg × AUD 14.50 per kg = AUD 435.00'
+    >>> sum_words("refused", {"cartons": Decimal(1), "net_kg": Decimal(10), "price": Decimal("14.5")}, "AUD")
+    '1 carton × 10 kg × AUD 14.50 per kg = AUD 145.00'
     """
     amount = unrounded(ground, figures)
     shown = {name: _shown(name, figures.get(name), currency) for name in GROUNDS[ground].inputs}
@@ -139,6 +142,9 @@ def plain(number: Decimal) -> str:
 def _shown(name: str, number: Decimal | None, currency: str) -> str:
     if number is None:
         return f"({INPUT_NAMES[name]}: not known)"
+    if name in _COUNTED:
+        noun = _COUNTED[name] if number == 1 else f"{_COUNTED[name]}s"
+        return f"{plain(number)} {noun}"
     if name not in _PRICES:
         return plain(number)
     # A price is printed with every figure that it is reckoned with, and never shorter than its currency's decimals.

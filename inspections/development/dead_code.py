@@ -31,7 +31,6 @@ KEPT = {
     "operating_characteristic": "for the two-stage plan",
     "clopper_pearson": "for intervals on the desk of limits that are tried out",
     "claim_amount": "claims are reckoned in Decimal (claims/amounts); vectors hold both languages to CV-4-09 by it",
-    "judge_storage_air": "for a put-away that judges the freezer's air",
     "score_by_prevalence": "the phone shows the mirror; this is the authority",
     "explain_count": "the phone shows the mirror; this is the authority",
     "explain_sample": "the phone shows the mirror; this is the authority",

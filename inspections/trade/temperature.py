@@ -20,12 +20,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from .answer import Beyond, Within, against_limit
 from .carton_facts import CartonFacts, ThermometerFacts
 from .entries import day_text
 from .findings import BEYOND, CANNOT_TELL, WITHIN, Finding, Judged
 from .limits import Limit, Limits
-from .thermometer import NUMBERS, Thermometer, check_celsius, thermometer_on
+from .thermometer import Thermometer, thermometer_on
 
 BETWEEN_PACKS = "between_packs"
 # Warmest first: the first bound that a reading is past gives the finding.
@@ -219,13 +218,3 @@ def unknown_thermometers(cartons: tuple[CartonFacts, ...], limits: Limits) -> li
         return []
     facts = {"unknown": unknown, "readings": len(readings)}
     return [Finding("TEMP-PROBE-UNKNOWN", limits["thermometer.unknown"], facts=facts)]
-
-
-def judge_storage_air(air_c: float, max_c: float = NUMBERS["storage_air_c"]) -> Within | Beyond:
-    """Freezer air against the house limit of -20 °C, end point in (CV-5-22, common practice).
-
-    >>> judge_storage_air(-20.0).kind, judge_storage_air(-19.9).kind
-    ('within', 'beyond')
-    """
-    check_celsius(air_c)
-    return against_limit(air_c, "C", max_c, "at_most")

@@ -9,7 +9,6 @@ import { wilson } from "../trade/intervals";
 import * as quantities from "../trade/quantities";
 import * as sampling from "../trade/sampling";
 import * as shortage from "../trade/shortage";
-import { judgeStorageAir } from "../trade/temperature";
 import * as thermometer from "../trade/thermometer";
 import { spreadOf, tenthOf, uniformityRatio } from "../trade/uniformity";
 
@@ -74,7 +73,6 @@ export const CALLS: Record<string, Call> = {
   first_words: firstWords,
   layer_sizes: layerSizes,
   draw_positions: drawPositions,
-  judge_storage_air: judgeStorageAir,
   judge_ice_point: thermometer.judgeIcePoint,
   ice_point_allowed_c: thermometer.icePointAllowedC,
   thermometer_on: thermometer.thermometerOn,

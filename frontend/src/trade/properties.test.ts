@@ -268,7 +268,6 @@ describe("nothing but the documented error", () => {
     ["maximum_allowable_variation", number],
     ["judge_average_eu", number, fc.array(number, { maxLength: 5 })],
     ["judge_average_us", number, fc.array(number, { maxLength: 5 })],
-    ["judge_storage_air", number],
     ["judge_ice_point", number],
     ["ice_point_allowed_c", fc.option(number)],
     ["thermometer_on", fc.string(), fc.option(fc.string()), fc.option(number), fc.option(fc.string())],

@@ -1,12 +1,11 @@
 // Mirror of inspections/trade/temperature.py, where the rules are explained in words.
 
-import { againstLimit, type Beyond, type Within } from "./answer";
 import type { CartonFacts, ThermometerFacts } from "./carton_facts";
 import { dayText } from "./entries";
 import { finding, Judged, type Finding } from "./findings";
 import { isFineFor, type Limits } from "./limits";
 import type { Facts } from "./quantities";
-import { checkCelsius, NUMBERS, thermometerOn, type Thermometer } from "./thermometer";
+import { thermometerOn, type Thermometer } from "./thermometer";
 import type { Check, Limit, ThermometerSnapshot } from "./types";
 
 export const BETWEEN_PACKS = "between_packs";
@@ -195,9 +194,4 @@ export function unknownThermometers(cartons: readonly CartonFacts[], limits: Lim
   if (unknown === 0) return [];
   const facts = { unknown, readings: readings.length };
   return [finding("TEMP-PROBE-UNKNOWN", limits.get("thermometer.unknown"), { facts })];
-}
-
-export function judgeStorageAir(airC: number, maxC: number = NUMBERS.storage_air_c): Within | Beyond {
-  checkCelsius(airC);
-  return againstLimit(airC, "C", maxC, "at_most");
 }

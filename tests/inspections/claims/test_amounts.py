@@ -48,7 +48,7 @@ def test_every_ground_has_a_worked_example_or_shares_the_sum_of_one():
 
 def test_the_printed_sum_is_the_one_reckoned_with():
     told = sum_words("short_weight", WORKED[0][1], "AUD")
-    assert told == ("40 cartons × 1 units × (10000 g declared − 9620 g found) ÷ 1000 × AUD 14.50 per kg = AUD 220.40")
+    assert told == ("40 cartons × 1 unit × (10000 g declared − 9620 g found) ÷ 1000 × AUD 14.50 per kg = AUD 220.40")
 
 
 def test_a_figure_that_is_not_known_is_named_and_gives_no_amount():

@@ -13,7 +13,6 @@ from inspections.trade import (
     quantities,
     sampling,
     shortage,
-    temperature,
     thermometer,
     uniformity,
 )
@@ -88,7 +87,6 @@ CALLS: dict[str, Any] = {
     ],
     "layer_sizes": drawing.layer_sizes,
     "draw_positions": drawing.draw_positions,
-    "judge_storage_air": temperature.judge_storage_air,
     **{
         name: getattr(thermometer, name) for name in ("judge_ice_point", "ice_point_allowed_c", "thermometer_on")
     },

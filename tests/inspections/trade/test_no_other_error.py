@@ -36,7 +36,6 @@ CALLS = {
     "judge_average_eu": (NUMBER, FEW),
     "judge_average_us": (NUMBER, FEW),
     "claim_amount": (st.integers(0, 5000), NUMBER, NUMBER, NUMBER),
-    "judge_storage_air": (NUMBER,),
     "judge_ice_point": (NUMBER,),
     "ice_point_allowed_c": (st.none() | NUMBER,),
     "thermometer_on": (st.text(), st.none() | st.text(), st.none() | NUMBER, st.none() | st.text()),

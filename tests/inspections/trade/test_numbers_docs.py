@@ -18,7 +18,7 @@ MODULES = (
     "sampling",
     "chances",
     "drawing",
-    "temperature",
+    "freezer",
     "thermometer",
     "exposure",
     "loggers",

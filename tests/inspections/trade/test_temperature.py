@@ -19,8 +19,9 @@ from inspections.trade.exposure import (
     minutes_above,
     storage_life_months,
 )
+from inspections.trade.freezer import judge_freezer
+from inspections.trade.limits import DEFAULT_LIMITS, limits_from_json
 from inspections.trade.quantities import UnusableReading
-from inspections.trade.temperature import judge_storage_air
 from inspections.trade.thermometer import judge_ice_point, thermometer_on
 from tests.published import published
 
@@ -31,7 +32,8 @@ WORKED = [[-12.0, 4.0], [-18.0, 6.0], [-24.0, 12.0]]
 
 @published("CV-5-22", source="common practice, no source", known="common practice")
 def test_freezer_air_holds_the_house_limit__CV_5_22():
-    assert [judge_storage_air(c).kind for c in (-20.0, -19.9)] == ["within", "beyond"]
+    limits = limits_from_json(DEFAULT_LIMITS)
+    assert [judge_freezer(c, limits)["state"] for c in (-20.0, -19.9)] == ["cold", "near"]
 
 
 @published("CV-5-56", source="common practice, no source", known="common practice")
@@ -70,9 +72,9 @@ def test_a_check_holds_thirty_days(checked, days):
 @pytest.mark.parametrize(
     ("call", "args", "code"),
     [
-        (judge_storage_air, (-90.1,), "TEMP-01"),
-        (judge_storage_air, (60.1,), "TEMP-02"),
-        (judge_storage_air, (float("nan"),), "TEMP-02"),
+        (judge_ice_point, (-90.1,), "TEMP-01"),
+        (judge_ice_point, (60.1,), "TEMP-02"),
+        (judge_ice_point, (float("nan"),), "TEMP-02"),
         (thermometer_on, ("2026-02-30", "2026-01-01", 0.0), "DATE-01"),
         (thermometer_on, ("25.11.2026", None, None), "DATE-01"),
         (mean_kinetic_c, ([],), "EXPO-01"),
