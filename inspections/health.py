@@ -18,6 +18,7 @@ class Live(TypedDict):
 
 
 class JobsTold(TypedDict):
+    open: int
     waiting: int
     oldest_waiting_s: int
     parked: int

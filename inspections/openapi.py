@@ -141,7 +141,7 @@ def _each(path: str, one: Described) -> Iterator[tuple[str, Described]]:
 
 def _path(route: str) -> str:
     """A route as OpenAPI writes a path."""
-    named = re.sub(r"\(\?P<(\w+)>(?:\[[^\]]*\]\{\d+\}|[^)]*)\)", r"{\1}", route)
+    named = re.sub(r"\(\?P<(\w+)>(?:\[[^\]]*\]|[^)])*\)", r"{\1}", route)
     return "/" + re.sub(r"<(?:\w+:)?(\w+)>", r"{\1}", named).replace("^", "").replace("\\", "").rstrip("$")
 
 

@@ -68,9 +68,9 @@ def read(kind: type[T], data: Any) -> T:
 
 
 def read_query(kind: type[T], query: Mapping[str, str]) -> T:
-    """A query as entries of that kind; an empty value is none, names that are not known are passed over."""
+    """A query as entries of that kind; names that are not known are passed over."""
     fields = {field.encode_name for field in msgspec.structs.fields(kind)}
-    return _read(kind, {name: value.strip() for name, value in query.items() if name in fields and value.strip()},
+    return _read(kind, {name: value.strip() for name, value in query.items() if name in fields},
                  strict=False)
 
 

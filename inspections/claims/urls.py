@@ -4,7 +4,8 @@ from django.urls import path, re_path
 from inspections.claims import api, pages
 from inspections.claims.served import KINDS
 
-FILE = rf"(?P<claim_id>[0-9a-f-]{{36}})/files/(?P<sha256>[0-9a-f]{{64}})/(?P<kind>{KINDS})$"
+ID = "[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
+FILE = rf"(?P<claim_id>{ID})/files/(?P<sha256>[0-9a-f]{{64}})/(?P<kind>{KINDS})$"
 urlpatterns = [
     path("e/<str:token>/claims/<uuid:claim_id>", pages.claim, name="claim"),
     re_path(rf"^e/(?P<token>[^/]+)/claims/{FILE}", pages.file, name="claim-file"),

@@ -45,7 +45,8 @@ BUILDS_ON = (
 KEY = Header("Idempotency-Key", "8 to 255 printable characters; the same for the same request.", needed=True,
              pattern="^[!-~]{8,255}$")
 LENGTH = Header("Upload-Length", "Bytes of the photo.", needed=True, pattern="^[0-9]{1,15}$")
-HASH = Header("Upload-Metadata", "Names and Base64 values: sha256 (needed), type, device.", needed=True)
+HASH = Header("Upload-Metadata", "Names and Base64 values: sha256 (needed), type, device.", needed=True,
+              pattern="^sha256 [A-Za-z0-9+/]{86}==$")
 PIECE_AT = Header("Upload-Offset", "Where the piece begins.", needed=True, pattern="^[0-9]{1,15}$")
 KNOWN = Header("If-None-Match", "The ETag of the last answer.")
 ETAG = {"ETag": "The revision."}

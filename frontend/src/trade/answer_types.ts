@@ -1824,6 +1824,7 @@ export interface HealthAnswer {
 export interface JobsTold {
   last_finished_s: number | null;
   oldest_waiting_s: number;
+  open: number;
   parked: number;
   waiting: number;
 }

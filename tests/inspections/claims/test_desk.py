@@ -119,3 +119,9 @@ def test_a_claim_is_drafted_changed_sent_and_answered_at_the_desk(desk, refused)
     assert len(sent[1].json()["thread"]) == 1
     assert desk.delete(at).status_code == 409
     assert desk.get(f"/api/deliveries/{refused.pk}/claims").json()["rows"][0]["state"] == "sent"
+
+
+def test_a_claim_s_file_is_asked_for_by_an_id_or_is_not_found(desk):
+    # 36 characters that are no UUID (RFC 9562) once were a fault of the server.
+    answer = desk.get(f"/api/claims/{'0a-' * 12}/files/{'0' * 64}/original")
+    assert (answer.status_code, answer.json()["code"]) == (404, "NOT-FOUND")
