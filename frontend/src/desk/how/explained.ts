@@ -11,6 +11,7 @@ export interface Explained {
 export const EXPLAINED: Record<string, string> = {
   product: "temperature",
   vehicle_air_c: "temperature",
+  freezer_air_c: "temperature",
   refreezing: "temperature",
   frost: "temperature",
   looked_at: "condition",
