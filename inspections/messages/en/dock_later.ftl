@@ -374,9 +374,9 @@ dock-count-unit-word = cartons
 dock-keep = Keep
 dock-count-title-how-many-cartons = How many cartons did you count?
 dock-count-docket-says = The docket says
-dock-count-says-another = It says another number
+dock-count-says-another = Change
 dock-count-lot-on-docket = Lot on the docket, if given
-dock-count-count-before-signing = Count before signing. Set broken, wet or frosted cartons aside.
+dock-count-count-before-signing = Set broken, wet or frosted cartons aside.
 dock-count-label-cartons-counted = Cartons counted
 
 ## Decide.svelte
