@@ -75,7 +75,7 @@ def main(arguments: list[str]) -> int:
         notes = Path(folder) / "left-out.txt"
         os.environ["UNDERLID_LEFT_OUT_FILE"] = str(notes)
         account.run("Python tests (SQLite, broker of files)",
-                    lambda: _pytest(["-n", "2", "-m", "not browser", "tests"], _small_form()) == 0)
+                    lambda: _pytest(["-n", "2", "--dist", "worksteal", "-m", "not browser", "tests"], _small_form()) == 0)
         _production_form(account)
         _browser(account)
         if notes.exists():

@@ -6,7 +6,7 @@ import pytest
 from inspections.development import forms, services
 from inspections.development.fault_run import Outcome, Plan, fault_run
 
-SMALL = Plan(devices=3, inspections=6, photos=2, kills=4, minutes=5)
+SMALL = Plan(devices=3, inspections=9, photos=2, kills=2, minutes=5)
 
 
 def free_port() -> int:

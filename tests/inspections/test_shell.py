@@ -45,7 +45,7 @@ def test_a_wrong_address_gets_a_sentence(client, path, json):
 def test_health_tells_how_worker_disk_and_backups_stand(client):
     told = client.get("/health").json()
     assert (told["database"], told["worker"], told["last_backup"]) == ("answers", "has no work", None)
-    assert told["jobs"] == {"waiting": 0, "oldest_waiting_s": 0, "parked": 0, "last_finished_s": None}
+    assert told["jobs"] == {"open": 0, "waiting": 0, "oldest_waiting_s": 0, "parked": 0, "last_finished_s": None}
     assert told["free_bytes"] > 0
     assert client.get("/health/ready").status_code == 200
 

@@ -1,5 +1,6 @@
 """Limits and plans tried on what was signed: nothing is changed, and what would have been otherwise is named."""
 import json
+from copy import deepcopy
 from io import StringIO
 
 import pytest
@@ -38,7 +39,7 @@ def test_the_same_limits_change_nothing(signed):
 def test_a_stricter_limit_changes_what_it_touches_and_says_which(signed, tmp_path):
     # Product at -19.5 between packs: past -30 °C, all of it is too warm.
     file = tmp_path / "cold.json"
-    limits = stricter("product_c.reject", -30.0)
+    limits = deepcopy(stricter("product_c.reject", -30.0))
     for one in limits["limits"]:
         if one["code"] in ("product_c.tolerance", "product_c.within"):
             one["bound"] = -40.0
