@@ -24,6 +24,10 @@ BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 NEAR_THE_DATABASE = ("people", "records", "sync", "evidence", "comparison")
 
 
+#: The last slow tests go to whichever core is idle.
+BOTH_CORES = ("-n", "2", "--dist", "worksteal")
+
+
 @dataclass
 class Account:
     """What ran, what failed, what was left out."""
@@ -75,7 +79,7 @@ def main(arguments: list[str]) -> int:
         notes = Path(folder) / "left-out.txt"
         os.environ["UNDERLID_LEFT_OUT_FILE"] = str(notes)
         account.run("Python tests (SQLite, broker of files)",
-                    lambda: _pytest(["-n", "2", "--dist", "worksteal", "-m", "not browser", "tests"], _small_form()) == 0)
+                    lambda: _pytest([*BOTH_CORES, "-m", "not browser", "tests"], _small_form()) == 0)
         _production_form(account)
         _browser(account)
         if notes.exists():
