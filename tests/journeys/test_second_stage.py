@@ -14,7 +14,7 @@ def begun(phone, docket: str, order: str) -> Walk:
     walk = Walk(phone.open())
     walk.sign_in()
     walk.docket(order, docket)
-    walk.vehicle(["20"])
+    walk.vehicle(["20"], far=True)
     assert walk.begin_cartons() == 3
     return walk
 

@@ -60,11 +60,13 @@ class Walk:
         self.page.get_by_test_id("docket-number").fill(number)
         self.tap("next")
 
-    def vehicle(self, counted: list[str], air: str = "-20") -> None:
-        """The air reading, cartons counted for each line, the load."""
+    def vehicle(self, counted: list[str], air: str = "-20", *, far: bool = False) -> None:
+        """The air reading, cartons counted for each line, the load; `far` counts are asked for again."""
         self.enter(air)
         for count in counted:
             self.enter(count)
+            if far:
+                self.tap("count-right")
         self.tap("choice-sound")
 
     def begin_cartons(self) -> int:
