@@ -110,7 +110,8 @@ def test_every_printed_sum_adds_up(sheets):
                 pair = paper_oracle.left_and_right(one["sum"])
                 assert "{" not in one["sum"], one
                 if pair is not None:
-                    assert pair[0] == pytest.approx(pair[1], abs=2e-3, rel=2e-3), one
+                    # four decimals of a made-up unit of less than a gram leave 0.006 of a per cent
+                    assert pair[0] == pytest.approx(pair[1], abs=7e-3, rel=2e-3), one
                     worked[one["name"]] += 1
     assert sum(worked.values()) > 2000
     assert {"count", "net weight of one unit", "under the declared", "mean net weight", "glaze", "uniformity",

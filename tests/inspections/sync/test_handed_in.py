@@ -54,7 +54,7 @@ def test_brought_twice_and_sent_by_the_phone_after_all_it_is_there_once(kitchen,
     final = final_of(kitchen)
     first = [bring(desk, "document", final, base=0), bring(desk, "signature", final, key="of-the-phone-1")]
     again = [bring(desk, "document", final, base=0), bring(desk, "signature", final, key="of-the-phone-1")]
-    assert [one.content for one in again] == [one.content for one in first]
+    assert [one.json() for one in again] == [one.json() for one in first]
     phone.put(final)
     by_phone = phone.client.post(f"/sync/documents/{final['id']}/signature", json.dumps({"document": final}),
                                  content_type="application/json", headers={"Idempotency-Key": "of-the-phone-1"})
