@@ -1,4 +1,4 @@
-"""Things to test with, made from a counter so that every run makes the same ones.
+"""Things to test with, made from a counter so that every run makes the same ones, but for their ids.
 
 ``document`` builds without a database row where the ids are given; ``decided`` asks the server's judgement
 and decides every line as suggested, which is what a receiver in a hurry does.
@@ -6,6 +6,7 @@ and decides every line as suggested, which is what a receiver in a hurry does.
 import hashlib
 import io
 import itertools
+import os
 from copy import deepcopy
 
 from PIL import Image
@@ -46,8 +47,8 @@ SHOWS = [
 
 
 def fresh_id() -> str:
-    """A UUID that no other call of this run gives."""
-    return made_id("test", next(_numbers))
+    """A UUID that no other call of this run gives, nor another process on the same database."""
+    return made_id("test", os.getpid(), next(_numbers))
 
 
 def a_site(code: str, **more) -> Site:
