@@ -21,7 +21,7 @@ from inspections.development import dead_code, services
 BASE = Path(__file__).resolve().parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 #: What touches the database or the broker, and so runs again on PostgreSQL and Redis.
-NEAR_THE_DATABASE = ("people", "records", "sync", "evidence", "comparison")
+NEAR_THE_DATABASE = ("people", "records", "sync", "evidence", "comparison", "claims")
 
 
 #: The last slow tests go to whichever core is idle.
