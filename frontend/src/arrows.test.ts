@@ -39,11 +39,10 @@ test("the reader of imports sees them", () => {
   expect([...used]).toEqual(expect.arrayContaining(["state", "walk", "camera"]));
 });
 
-test("only sync, the desk's own door and the service worker speak to the network, only store opens the database", () => {
+test("only sync and the service worker speak to the network, only store opens the database", () => {
   for (const file of files(ROOT)) {
     const [path, text] = [relative(ROOT, file), readFileSync(file, "utf8")];
-    if (!path.startsWith("sync/") && !["desk/api.ts", "offline/sw.ts"].includes(path))
-      expect(/(?<![\w.])fetch\(/.test(text), path).toBe(false);
+    if (!path.startsWith("sync/") && path !== "offline/sw.ts") expect(/(?<![\w.])fetch\(/.test(text), path).toBe(false);
     if (!path.startsWith("store/") && !path.startsWith("testing/")) expect(/openDB|indexedDB/.test(text), path).toBe(false);
   }
 });

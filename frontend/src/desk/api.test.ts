@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { NoAnswer } from "../sync/wire";
 import * as api from "./api";
 import { Loaded, asTrouble } from "./loaded.svelte";
 
@@ -71,7 +72,7 @@ describe("something loaded", () => {
     const loaded = new Loaded<string>();
     await loaded.load(async () => "known");
     await loaded.load(async () => {
-      throw new api.Unreachable("gone");
+      throw new NoAnswer("gone");
     });
     expect(loaded.value).toBe("known");
     expect(loaded.trouble?.kind).toBe("unreachable");

@@ -1,4 +1,5 @@
-/** The desk's one door to the server. What comes back is told as it is; a refusal keeps the server's sentence. */
+/** What the desk asks of the server. */
+import { request } from "../sync/wire";
 import type { AdviceSwitch, AgreementAnswer } from "../trade/types";
 import type { ClaimDetail, ClaimFigures, ClaimKind, ClaimList, ClaimRow, ClaimTerms } from "./claims/shapes";
 import type { Addendum } from "../trade/types";
@@ -25,21 +26,6 @@ import type {
   TableWords,
   ThermometerHere,
 } from "../trade/types";
-
-/** The server could not be reached, or its answer broke off. */
-export class Unreachable extends Error {}
-
-/** The server said no, in its own sentence. */
-export class SaidNo extends Error {
-  constructor(
-    readonly status: number,
-    readonly code: string,
-    readonly sentence: string,
-    readonly body: Record<string, unknown>,
-  ) {
-    super(code);
-  }
-}
 
 const PATIENCE_MS = 30_000;
 
@@ -144,54 +130,5 @@ function queried(asked: Record<string, string | undefined>): string {
 }
 
 async function ask<T>(method: "GET" | "POST" | "PUT" | "DELETE", path: string, body?: unknown): Promise<T> {
-  const response = await send(method, path, body);
-  const told = await read(response);
-  if (response.ok) return told as T;
-  throw refusal(response.status, told);
-}
-
-async function send(method: string, path: string, body: unknown): Promise<Response> {
-  const headers: Record<string, string> = { Accept: "application/json" };
-  const isFile = body instanceof Blob;
-  // A form names its own content type, with the mark that parts it.
-  const isForm = body instanceof FormData;
-  if (body !== undefined && !isForm) headers["Content-Type"] = isFile ? body.type || "text/csv" : "application/json";
-  if (method !== "GET") headers["X-CSRFToken"] = csrfToken();
-  try {
-    return await fetch(path, {
-      method,
-      headers,
-      body: body === undefined ? null : isFile || isForm ? body : JSON.stringify(body),
-      credentials: "same-origin",
-      cache: "no-store",
-      signal: AbortSignal.timeout(PATIENCE_MS),
-    });
-  } catch (cause) {
-    throw new Unreachable(path, { cause });
-  }
-}
-
-async function read(response: Response): Promise<unknown> {
-  try {
-    const text = await response.text();
-    const isJson = (response.headers.get("Content-Type") ?? "").includes("json");
-    return isJson && text ? JSON.parse(text) : {};
-  } catch (cause) {
-    throw new Unreachable(response.url, { cause });
-  }
-}
-
-function refusal(status: number, told: unknown): SaidNo {
-  const body = (typeof told === "object" && told !== null ? told : {}) as Record<string, unknown>;
-  const sentence = typeof body.sentence === "string" ? body.sentence : unspoken(status);
-  return new SaidNo(status, typeof body.code === "string" ? body.code : `HTTP-${status}`, sentence, body);
-}
-
-/** For an answer that brings no sentence: that of a proxy in between, say. */
-function unspoken(status: number): string {
-  return `The server could not do this (answer ${status}). What was saved before is safe. Try again in a minute.`;
-}
-
-function csrfToken(): string {
-  return /(?:^|; )csrftoken=([^;]+)/.exec(document.cookie)?.[1] ?? "";
+  return (await request<T>(path, { method, body, timeoutMs: PATIENCE_MS })).body;
 }

@@ -1,5 +1,5 @@
 /** Something asked of the server: on its way, here, refused, or out of reach. Late answers to old questions are dropped. */
-import { SaidNo, Unreachable } from "./api";
+import { NoAnswer, Refused } from "../sync/wire";
 
 export type Trouble =
   | { kind: "unreachable"; sentence: string }
@@ -7,13 +7,13 @@ export type Trouble =
   | { kind: "refused"; code: string; sentence: string };
 
 export function asTrouble(error: unknown): Trouble {
-  if (error instanceof SaidNo) {
+  if (error instanceof Refused) {
     if (error.status === 401 || error.code === "SIGN-IN-FIRST") {
       return { kind: "signed_out", sentence: "You are signed out. Nothing is lost. Sign in to go on." };
     }
     return { kind: "refused", code: error.code, sentence: error.sentence };
   }
-  if (error instanceof Unreachable) {
+  if (error instanceof NoAnswer) {
     return {
       kind: "unreachable",
       sentence: "The server cannot be reached from here. Nothing is lost. Check the network, then try again.",

@@ -6,7 +6,7 @@ import Deliveries from "./deliveries/Deliveries.svelte";
 import DeliveryPage from "./deliveries/DeliveryPage.svelte";
 import Imports from "./imports/Imports.svelte";
 import Limits from "./limits/Limits.svelte";
-import { place } from "./place.svelte";
+import { route } from "../state/route.svelte";
 import type { Me } from "../trade/types";
 import Thermometers from "./thermometers/Thermometers.svelte";
 
@@ -285,11 +285,11 @@ describe("the list of deliveries", () => {
   });
   it("shows nothing else under “refused or held”, even if it is sent", async () => {
     history.replaceState(null, "", "/desk?refused=yes");
-    const stop = place.follow();
+    const stop = route.start();
     const text = await show(Deliveries, { me, suppliers: [] }, answers);
     expect(text).toContain("DN-5530");
     expect(text).not.toContain("DN-9");
-    place.ask({ refused: "" });
+    route.ask({ refused: "" });
     stop();
   });
   it("says so in words when nothing has come yet", async () => {

@@ -38,6 +38,7 @@ export interface Answer<T> {
 
 export interface Asked {
   method?: "GET" | "HEAD" | "PUT" | "POST" | "DELETE";
+  /** A file or a form goes as it is, all else as JSON. */
   body?: unknown;
   headers?: Record<string, string>;
   timeoutMs?: number;
@@ -62,19 +63,26 @@ export const request: Request = async <T>(path: string, asked: Asked = {}): Prom
   if (response.ok || response.status === 304) {
     return { status: response.status, etag: response.headers.get("ETag"), date: response.headers.get("Date"), body: body as T };
   }
-  throw refusal(response, body);
+  throw refusal(response, body, path);
 };
 
 async function send(path: string, asked: Asked): Promise<Response> {
   const method = asked.method ?? "GET";
   const headers: Record<string, string> = { Accept: "application/json", "X-Request-ID": uuidv7(), ...PROTOCOL, ...asked.headers };
-  if (asked.body !== undefined) headers["Content-Type"] = "application/json";
+  // A form names its own content type, with the mark that parts it.
+  const type = asked.body instanceof Blob ? asked.body.type || "text/csv" : "application/json";
+  if (asked.body !== undefined && !(asked.body instanceof FormData)) headers["Content-Type"] = type;
   if (method !== "GET" && method !== "HEAD") headers["X-CSRFToken"] = csrfToken();
   try {
     return await fetch(path, {
       method,
       headers,
-      body: asked.body === undefined ? null : JSON.stringify(asked.body),
+      body:
+        asked.body === undefined
+          ? null
+          : asked.body instanceof Blob || asked.body instanceof FormData
+            ? asked.body
+            : JSON.stringify(asked.body),
       credentials: "same-origin",
       cache: "no-store",
       signal: AbortSignal.timeout(asked.timeoutMs ?? 20_000),
@@ -95,13 +103,13 @@ async function read(response: Response): Promise<unknown> {
   }
 }
 
-function refusal(response: Response, body: unknown): Refused {
+function refusal(response: Response, body: unknown, path: string): Refused {
   const said = (typeof body === "object" && body !== null ? body : {}) as Record<string, unknown>;
   const retry = Number(response.headers.get("Retry-After") ?? NaN);
   return new Refused(
     response.status,
     typeof said.code === "string" ? said.code : `HTTP-${response.status}`,
-    typeof said.sentence === "string" ? said.sentence : sentenceFor(response.status),
+    typeof said.sentence === "string" ? said.sentence : sentenceFor(response.status, path),
     (said.facts as Record<string, unknown> | undefined) ?? {},
     said,
     Number.isFinite(retry) ? retry : null,
@@ -109,7 +117,9 @@ function refusal(response: Response, body: unknown): Refused {
 }
 
 /** For answers that carry no sentence of their own, such as those of a proxy in between. */
-function sentenceFor(status: number): string {
+function sentenceFor(status: number, path: string): string {
+  // only what goes the phone's way waits on it and goes again by itself
+  if (!path.startsWith("/sync/")) return t("dock-wire-server-could-not", { status });
   if (status >= 500) return t("dock-wire-server-had-trouble");
   return t("dock-wire-server-did-not", { status });
 }

@@ -110,6 +110,7 @@ dock-uploads-server-did-not = The server did not accept a photo. It is kept on t
 
 ## wire.ts
 dock-wire-server-had-trouble = The server had a problem. Everything is kept on this phone and will be sent again automatically.
+dock-wire-server-could-not = The server could not do this (answer { $status }). What was saved before is safe. Try again in a minute.
 dock-wire-server-did-not = The server did not accept this (answer { $status }). It is kept on this phone. If it keeps happening, tell your manager.
 
 ## SignIn.svelte

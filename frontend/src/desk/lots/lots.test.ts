@@ -1,6 +1,6 @@
 import { flushSync, mount, unmount } from "svelte";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { place } from "../place.svelte";
+import { route } from "../../state/route.svelte";
 import type { LotRow } from "../../trade/types";
 import Lots from "./Lots.svelte";
 import { sumsOf } from "./sums";
@@ -44,7 +44,7 @@ async function show(address: string, answer: unknown): Promise<string> {
     }),
   );
   history.replaceState(null, "", address);
-  stop = place.follow();
+  stop = route.start();
   shown = mount(Lots, { target: document.body });
   for (let turn = 0; turn < 4; turn++) {
     await new Promise((resolve) => setTimeout(resolve));

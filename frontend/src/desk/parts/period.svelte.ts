@@ -1,5 +1,5 @@
 /** The days and the site that a screen is asked for; the choice stands in the address. */
-import { place } from "../place.svelte";
+import { route } from "../../state/route.svelte";
 import { day } from "../words";
 
 /** Whole months, both days in. */
@@ -41,9 +41,9 @@ export class AskedPeriod {
   readonly months = monthsBack(new Date(), SHOWN);
 
   // Derived, so that a screen asks the server anew when one of them changes and not at any other change of the address.
-  readonly from = $derived(whole(place.query.get("from"), firstDay) ?? this.months[0]!.from);
-  readonly to = $derived(whole(place.query.get("to"), lastDay) ?? this.months[0]!.to);
-  readonly site = $derived(place.query.get("site") ?? "");
+  readonly from = $derived(whole(route.query.get("from"), firstDay) ?? this.months[0]!.from);
+  readonly to = $derived(whole(route.query.get("to"), lastDay) ?? this.months[0]!.to);
+  readonly site = $derived(route.query.get("site") ?? "");
 
   /** As the server wants it: whole days, both in. */
   get query(): { from: string; to: string; site: string } {

@@ -2,7 +2,7 @@ import { flushSync, mount, unmount, type Component } from "svelte";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import Agreement from "../agreement/Agreement.svelte";
 import Comparison from "../comparison/Comparison.svelte";
-import { place } from "../place.svelte";
+import { route } from "../../state/route.svelte";
 import type { Me } from "../../trade/types";
 import { firstDay, lastDay, monthsBack } from "./period.svelte";
 
@@ -64,7 +64,7 @@ beforeEach(() => {
     }),
   );
 });
-let stop = place.follow();
+let stop = route.start();
 afterEach(async () => {
   if (shown) await unmount(shown);
   shown = null;
@@ -73,7 +73,7 @@ afterEach(async () => {
   vi.unstubAllGlobals();
   history.replaceState(null, "", "/desk");
   stop();
-  stop = place.follow();
+  stop = route.start();
 });
 
 describe.each([
@@ -110,7 +110,7 @@ describe.each([
   });
   it("is not asked for anew when something else in the address changes", async () => {
     await show(screen, `/desk/${name}`, group);
-    place.ask({ view: "crude" });
+    route.ask({ view: "crude" });
     await settle();
     expect(asked).toHaveLength(1);
   });
