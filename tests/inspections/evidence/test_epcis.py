@@ -2,7 +2,9 @@
 import copy
 import json
 from datetime import datetime
+from pathlib import Path
 
+import jsonschema_rs
 import pytest
 from django.test import Client
 
@@ -13,8 +15,9 @@ from inspections.records.models import Delivery
 from tests.inspections.receiving import decide, document
 from tests.published import HOUSE, published
 
-from .epcis_rules import DISPOSITIONS, PAPERS, PARTIES, STEPS, problems
-
+#: EPCIS 2.0's own JSON schema (``epcis_schema/README.md``), with times and addresses held to their formats.
+SCHEMA = jsonschema_rs.Draft7Validator(
+    json.loads((Path(__file__).parent / "epcis_schema" / "epcis_2_0.json").read_text("utf-8")), validate_formats=True)
 EXAMPLE = json.loads((HOUSE / "fixtures" / "published" / "epcis_receiving.json").read_text("utf-8"))["document"]
 SCAN = "]C1011952123400017131020010001528030010PRN-24A"
 
@@ -27,12 +30,18 @@ def sealed(kitchen, phone):
         change(draft)
         assert phone.sign(decide(draft, **decided)).status_code == 200
         seal = Seal.objects.get(kind=SealKind.DELIVERY)
-        return epcis_document(content_of(seal), base="https://desk.example", recorded_at=seal.sealed_at)
+        told = epcis_document(content_of(seal), base="https://desk.example", recorded_at=seal.sealed_at)
+        assert problems(told) == []
+        return told
     return make
 
 
 def events(told: dict) -> list[dict]:
     return told["epcisBody"]["eventList"]
+
+
+def problems(document: dict) -> list[str]:
+    return [error.message for error in SCHEMA.iter_errors(document)]
 
 
 def without(name: str) -> dict:
@@ -50,12 +59,12 @@ def with_(**fields) -> dict:
 @published("CV-8.7-01", source="EPCIS 2.0 JSON schema", known="computed")
 def test_the_invented_example_passes_and_each_thing_left_out_is_one_error():
     assert problems(EXAMPLE) == []
-    assert problems(without("action")) == ["event without action"]
-    assert problems(without("eventTimeZoneOffset")) == ["event without eventTimeZoneOffset"]
+    assert problems(without("action")) == ['"action" is a required property']
+    assert problems(without("eventTimeZoneOffset")) == ['"eventTimeZoneOffset" is a required property']
     bare = copy.deepcopy(EXAMPLE)
     for name in ("epcList", "quantityList", "sensorElementList"):
         del events(bare)[0][name]
-    assert problems(bare) == ["event says nothing of what"]
+    assert problems(bare)
 
 
 @published("CV-8-130", source="EPCIS 2.0 examples", known="read")
@@ -76,8 +85,9 @@ def test_what_was_received_is_observed_and_no_master_data_is_claimed(sealed):
     assert (receiving["bizStep"], accepting["bizStep"]) == ("receiving", "accepting")
     assert {event["action"] for event in (receiving, accepting)} == {"OBSERVE"}
     assert "ilmd" not in receiving
-    assert problems(with_(ilmd={"ex:lot": "1"})) == ["ilmd without ADD"]
-    assert {"receiving", "arriving", "accepting", "inspecting", "unloading", "sampling", "storing", "holding"} <= STEPS
+    assert problems(with_(ilmd={"ex:lot": "1"}))
+    for step in ("receiving", "arriving", "accepting", "inspecting", "unloading", "sampling", "storing", "holding"):
+        assert problems(with_(bizStep=step)) == []
 
 
 @published("CV-8-135", source="EPCIS 2.0 JSON schema", known="read")
@@ -90,7 +100,7 @@ def test_each_decision_has_its_step_and_its_disposition(sealed, kind, step, disp
     decided = events(sealed(kind=kind, reason="as agreed on the telephone"))[1]
     assert (decided["bizStep"], decided["disposition"], decided["rd:decision"]) == (step, disposition, kind)
     assert decided["quantityList"][0]["quantity"] == 20
-    assert disposition in DISPOSITIONS
+    assert problems(with_(disposition=disposition)) == []
 
 
 @published("CV-8-136", source="EPCIS 2.0 JSON schema", known="read")
@@ -104,7 +114,7 @@ def test_what_is_not_as_the_papers_say_is_set_as_a_lasting_mark(sealed):
     receiving = events(sealed(change))[0]
     assert receiving["persistentDisposition"] == {"set": ["mismatch_class", "mismatch_quantity"]}
     assert receiving["quantityList"][0]["quantity"] == 18
-    assert problems(with_(persistentDisposition={"was": []})) == ["persistentDisposition holds set and unset only"]
+    assert problems(with_(persistentDisposition={"was": []}))
 
 
 def test_nothing_wrong_sets_no_mark(sealed):
@@ -120,8 +130,7 @@ def test_papers_and_parties_have_their_types(sealed, kitchen):
     assert receiving["sourceList"] == [
         {"type": "possessing_party", "source": f"https://desk.example/suppliers/{kitchen.supplier.pk}"}]
     assert receiving["destinationList"][0]["type"] == "location"
-    assert {paper["type"] for paper in receiving["bizTransactionList"]} <= PAPERS
-    assert {"owning_party", "possessing_party", "location"} == PARTIES
+    assert problems(with_(bizTransactionList=[{"type": "letter", "bizTransaction": "urn:x:y"}]))
 
 
 @published("CV-8-139 to 141", source="EPCIS 2.0 JSON schema, by validation", known="computed")
@@ -129,16 +138,17 @@ def test_offsets_units_and_words_are_those_of_the_lists(sealed):
     receiving = events(sealed())[0]
     assert (receiving["eventTime"], receiving["eventTimeZoneOffset"]) == ("2026-11-25T06:10:00+11:00", "+11:00")
     assert problems(with_(eventTimeZoneOffset="+14:00")) == []
-    assert problems(with_(eventTimeZoneOffset="+15:00")) == ["no such time-zone offset"]
+    assert problems(with_(eventTimeZoneOffset="+15:00"))
     assert problems(with_(quantityList=[{"epcClass": "urn:x:y", "quantity": 1, "uom": "KGM"}])) == []
-    assert problems(with_(quantityList=[{"epcClass": "urn:x:y", "quantity": 1, "uom": "kg"}])) == ["kg is no unit code"]
+    assert problems(with_(quantityList=[{"epcClass": "urn:x:y", "quantity": 1, "uom": "kg"}]))
     reports = [part["sensorReport"][0] for part in receiving["sensorElementList"]]
     assert {report["uom"] for report in reports} == {"CEL"}
     assert reports[0]["value"] == -19.4
     assert (reports[-1]["minValue"], reports[-1]["maxValue"], reports[-1]["meanValue"]) == (-19.4, -19.4, -19.4)
-    # the schema lets these two pass; the word list and the prefix rule do not
-    assert problems(with_(bizStep="receive")) == ["receive is no word of the list"]
-    assert problems(with_(decision="accepted")) == ["decision carries no declared prefix"]
+    # without a check of formats the schema lets these pass: a word that is none of its own has to be an address
+    assert problems(with_(bizStep="receive"))
+    assert problems(with_(decision="accepted"))
+    assert problems(with_(eventTime="yesterday"))
 
 
 @published("CV-8-142", source="EPCIS 2.0 examples", known="read")
