@@ -68,13 +68,13 @@ def test_what_was_fetched_is_gone_and_the_same_again_is_the_same(kitchen, phone,
 
 
 def test_a_recall_finds_where_refused_cartons_stand_and_who_fetched_them(kitchen, phone, signed, client):
-    for event, count in (("stand", 20), ("fetched", 12)):
-        phone.add(apart(kitchen, signed, event=event, count=count))
+    at, later = "2026-11-27T09:00:00+11:00", "2026-11-27T14:20:00+11:00"
+    phone.add(apart(kitchen, signed, event="stand", count=20))
+    phone.add(apart(kitchen, signed, event="fetched", count=12, happened_at=later) | {"at": later})
     client.force_login(kitchen.manager)
     row = client.get("/api/lots", {"q": LineLot.objects.first().lot}).json()["rows"][0]
-    at = "2026-11-27T09:00:00+11:00"
     assert row["set_apart"] == [
         {"count": 20, "part": "refused", "event": "stand", "where": "chest 2, red tape", "by": "", "at": at},
-        {"count": 12, "part": "refused", "event": "fetched", "where": "", "by": "J. Pell, Ridge Haulage", "at": at},
+        {"count": 12, "part": "refused", "event": "fetched", "where": "", "by": "J. Pell, Ridge Haulage", "at": later},
     ]
     assert (row["refused"], row["put_away"], row["not_put_away"]) == (20, [], 0)
