@@ -13,6 +13,10 @@ os.environ["UNDERLID_DATA"] = _data
 # WhiteNoise warns of a missing folder, and a warning is an error here.
 (Path(_data) / "static").mkdir()
 os.environ["DJANGO_SETTINGS_MODULE"] = "inspections.settings"
+# Parallel workers each purge and count hints, so each has a database of its own on the test command's Redis.
+_worker = os.environ.get("PYTEST_XDIST_WORKER", "").removeprefix("gw")
+if _worker and os.environ.get("REDIS_URL", "").startswith("redis+socket:"):
+    os.environ["REDIS_URL"] = f"{os.environ['REDIS_URL'].partition('?')[0]}?virtual_host={_worker}"
 # Browser tests drive a live server from a thread; Django's ORM must allow that.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 

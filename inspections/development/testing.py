@@ -12,6 +12,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -95,8 +96,16 @@ def _frontend() -> bool:
         print(trouble)
         return False
     env = frontend.node_environment()
-    return all(_call(["npm", "run", "--silent", script], cwd=frontend.FRONTEND, env=env)
-               for script in ("lint", "check", "reached", "test"))
+
+    def script(name: str) -> subprocess.CompletedProcess:
+        return subprocess.run(["npm", "run", "--silent", name], cwd=frontend.FRONTEND, env=env,
+                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace")
+
+    with ThreadPoolExecutor() as both_cores:
+        done = list(both_cores.map(script, ("test", "lint", "check", "reached")))
+    for one in done:
+        print(one.stdout, flush=True)
+    return all(one.returncode == 0 for one in done)
 
 
 def _build() -> bool:
@@ -125,7 +134,7 @@ def _production_form(account: Account) -> None:
             account.leave_out(f"{name}: {trouble}")
             return
         # The fault run starts both forms by itself, and ran before.
-        words = ["-m", "not browser", *folders, "--deselect", "tests/faults/test_fault_run.py"]
+        words = [*BOTH_CORES, "-m", "not browser", *folders, "--deselect", "tests/faults/test_fault_run.py"]
         account.run(name, lambda: _pytest(words, os.environ | given) == 0)
 
 
@@ -139,7 +148,9 @@ def _browser(account: Account) -> None:
         account.leave_out(f"browser journeys: no Chromium here (looked for {', '.join(BROWSERS)})")
         return
     given = _small_form() | {"UNDERLID_BROWSER": browser}
-    account.run("journeys in Chromium", lambda: _pytest(["-m", "browser", "tests"], given) == 0)
+    # A file's journeys share one server, and some lean on the one before.
+    words = ["-n", "2", "--dist", "loadfile", "-m", "browser", "tests"]
+    account.run("journeys in Chromium", lambda: _pytest(words, given) == 0)
 
 
 def browser_path() -> str | None:
