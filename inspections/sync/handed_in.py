@@ -1,7 +1,8 @@
 """What waits on a phone that cannot send any more, brought in from its file by a manager.
 
-Each entry is done as the person who made it, so that names, seals and repeats come out as if the phone had sent it:
-brought in twice, or sent by the phone after all, it counts once. That it came by a file stands on the trail.
+A document and its signature are taken as of the person who made them, so that repeats come out as if the phone had
+sent them: brought in twice, or sent by the phone after all, it counts once. A file can be written by anybody, so each
+seal says who really brought it, and so does the trail.
 """
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -16,7 +17,6 @@ from inspections.records.services.ice_point import file_ice_point
 from inspections.records.services.ids import as_id
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
-from inspections.records.shape.later import CheckedBy
 from inspections.records.shape.parts import Receiver
 from inspections.records.thermometers import check_json
 from inspections.sync.document import put_document
@@ -76,7 +76,8 @@ def _signature(manager: Person, body: dict, entry: dict) -> HandedIn:
         raise CannotUse("FILE-ENTRY", what="its key")
     # as the phone would ask for it, so that the phone's own later try gets this answer
     answer = once(
-        person=maker, key=key, request={"document": body}, deed=lambda: signed_json(sign(sent=sent, person=maker))
+        person=maker, key=key, request={"document": body},
+        deed=lambda: signed_json(sign(sent=sent, person=maker, brought_by=manager)),
     )
     return HandedIn(answer, site, f"docket {sent.entered.docket_number}, signed")
 
@@ -85,7 +86,7 @@ def _addendum(manager: Person, body: dict, _entry: dict) -> HandedIn:
     sent = read_addendum(body)
     delivery = _own(Delivery, sent.entered.delivery_id)
     site = need_site(manager, delivery.site_id)
-    sealed = add(delivery=delivery, sent=sent, person=_maker(manager, sent.entered.person, site))
+    sealed = add(delivery=delivery, sent=sent, person=manager)
     what = body["kind"].replace("_", " ")
     return HandedIn({"seal": seal_json(sealed)}, site, f"docket {delivery.docket_number}, {what}")
 
@@ -94,7 +95,7 @@ def _check(manager: Person, body: dict, _entry: dict) -> HandedIn:
     check = read_ice_check(body).entered
     thermometer = _own(Thermometer, check.thermometer_id)
     site = need_site(manager, thermometer.site_id)
-    row = file_ice_point(thermometer=thermometer, check=check, person=_maker(manager, check.person, site))
+    row = file_ice_point(thermometer=thermometer, check=check, person=manager)
     return HandedIn({"check": check_json(row)}, site, f"check of {thermometer.name}")
 
 
@@ -110,10 +111,9 @@ def _photos_brought(manager: Person, entered: InspectionDocument) -> tuple[Site,
     return site, _maker(manager, entered.receiver, site)
 
 
-def _maker(manager: Person, told: Receiver | CheckedBy | None, site: Site) -> Person:
+def _maker(manager: Person, told: Receiver, site: Site) -> Person:
     """Who made the entry; the manager in place of somebody who is not of the site any more."""
-    person_id = told.person_id if told else None
-    named = None if person_id is None else Person.objects.filter(pk=person_id).first()
+    named = Person.objects.filter(pk=told.person_id).first()
     return named if named is not None and sites_for(named).filter(pk=site.pk).exists() else manager
 
 

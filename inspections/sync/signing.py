@@ -35,7 +35,10 @@ from inspections.sync.models import Document, DocumentState
 from inspections.sync.possession import bring
 
 
-def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime | None = None) -> Seal:
+def sign(
+    *, sent: Sent[InspectionDocument], person: Person, signed_at: datetime | None = None,
+    brought_by: Person | None = None,
+) -> Seal:
     """Sign and seal a delivery.
 
     Parameters
@@ -46,6 +49,8 @@ def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime 
         Must see the site.
     signed_at : datetime, optional
         Now; the demo scenario gives the day it tells of.
+    brought_by : Person, optional
+        Who brought it in from the phone's file; sealed with it.
 
     Raises
     ------
@@ -69,7 +74,7 @@ def sign(*, sent: Sent[InspectionDocument], person: Person, signed_at: datetime 
         # The loser of two parallel twins meets the winner's seal on its second round.
         try:
             with transaction.atomic():
-                return _sign(change, sent, signed_at)
+                return _sign(change, sent, signed_at, brought_by)
         except IntegrityError:
             continue
     raise Conflict("IDS-TAKEN", what="A line or carton")
@@ -113,13 +118,16 @@ def _add(delivery: Delivery, sent: Sent, person: Person) -> Seal:
         return seal(site=delivery.site, kind=SealKind.ADDENDUM, subject_id=row.pk, content=content, sealed_at=sealed_at)
 
 
-def _sign(change: Change, sent: Sent[InspectionDocument], signed_at: datetime | None) -> Seal:
+def _sign(
+    change: Change, sent: Sent[InspectionDocument], signed_at: datetime | None, brought_by: Person | None
+) -> Seal:
     document = document_for(change.person, change.entered.id, lock=True, asked=change.site)
     if document is not None and document.state == DocumentState.SIGNED:
         if document.body_sha256 != change.sha256:
             raise already_signed(document)
         return _seal_of(document.pk)
-    delivery = sign_delivery(sent=sent, site=change.site, person=change.person, signed_at=signed_at)
+    delivery = sign_delivery(
+        sent=sent, site=change.site, person=change.person, signed_at=signed_at, brought_by=brought_by)
     tally_delivery(delivery)
     _close(document, change)
     return seal(

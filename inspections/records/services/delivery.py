@@ -21,7 +21,8 @@ from inspections.trade.facts import DeliveryFacts
 
 
 def sign_delivery(
-    *, sent: Sent[InspectionDocument], site: Site, person: Person, signed_at: datetime | None = None
+    *, sent: Sent[InspectionDocument], site: Site, person: Person, signed_at: datetime | None = None,
+    brought_by: Person | None = None,
 ) -> Delivery:
     """Make the record of a delivery from its final document.
 
@@ -35,6 +36,8 @@ def sign_delivery(
         Who sends it.
     signed_at : datetime, optional
         Now, unless the demo says otherwise.
+    brought_by : Person, optional
+        Who brought it in from the phone's file in place of the phone.
 
     Raises
     ------
@@ -57,7 +60,7 @@ def sign_delivery(
         need_own_ids(sent.body)
         found = judged(sent.body)
         need_decisions(sent.entered, found.judgement)
-        delivery = _write_delivery(sent, found, site, person, signed_at or timezone.now())
+        delivery = _write_delivery(sent, found, site, person, signed_at or timezone.now(), brought_by)
         _write_lines(delivery, found)
         if not are_in_place(sent.body):
             use_photos(document=sent.body)
@@ -70,7 +73,9 @@ def _same(known: Delivery, document: dict) -> Delivery:
     return known
 
 
-def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signed_at: datetime) -> Delivery:
+def _write_delivery(
+    sent: Sent, found: Judged, site: Site, person: Person, signed_at: datetime, brought_by: Person | None
+) -> Delivery:
     entered = sent.entered
     delivery = Delivery(
         id=entered.id, site=site, supplier_id=entered.supplier_id, order_id=entered.order_id,
@@ -78,7 +83,8 @@ def _write_delivery(sent: Sent, found: Judged, site: Site, person: Person, signe
         receiver=person, device_id=entered.device_id, limit_set=found.limits, document=sent.body,
         judgement=found.judgement, difference=difference(sent.body, found.judgement), signed_at=signed_at,
         receiver_signed_at=receiver_signed_at(sent.body),
-        noticed=noticed_at_signing(entered, person=person, site=site, signed_at=signed_at),
+        noticed=noticed_at_signing(
+            entered, person=person, site=site, signed_at=signed_at, brought_by=brought_by),
         separate_from=entered.separate_from, is_demo=site.is_demo,
         **listed_by(sent.body, found.judgement),
     )

@@ -1,4 +1,4 @@
-"""What is odd about a signing and is no reason to refuse it: moments that cannot be, and another name.
+"""What is odd about a signing and is no reason to refuse it: moments that cannot be, another name, another's hand.
 
 A phone's clock may be wrong and a phone may be handed on. By the time that the server sees the record the
 driver is gone and the goods are in the freezer, so the record is taken as it was signed; what does not go
@@ -17,7 +17,9 @@ from inspections.records.shape.delivery import InspectionDocument
 APART, WAITED = timedelta(minutes=10), timedelta(days=7)
 
 
-def noticed_at_signing(entered: InspectionDocument, *, person: Person, site: Site, signed_at: datetime) -> list[dict]:
+def noticed_at_signing(
+    entered: InspectionDocument, *, person: Person, site: Site, signed_at: datetime, brought_by: Person | None = None
+) -> list[dict]:
     """What does not go together, in the order of the walk.
 
     Parameters
@@ -30,14 +32,22 @@ def noticed_at_signing(entered: InspectionDocument, *, person: Person, site: Sit
         Its clock is the one that the sentences tell.
     signed_at : datetime
         Now, by the server's clock.
+    brought_by : Person, optional
+        Who brought the record in from the phone's file; the seal must not say that the phone itself sent it.
 
     Returns
     -------
     list of dict
-        ``{"code", "text"}``: ARRIVED-AHEAD, ARRIVED-LONG-AGO, SIGNED-AHEAD, SIGNED-BEFORE-ARRIVAL, OTHER-NAME.
+        ``{"code", "text"}``: ARRIVED-AHEAD, ARRIVED-LONG-AGO, SIGNED-AHEAD, SIGNED-BEFORE-ARRIVAL, OTHER-NAME,
+        BROUGHT-BY-FILE.
         The tolerances (10 minutes, 7 days) are common practice, no source.
     """
-    found = _noticed(entered, person, ZoneInfo(site.timezone), signed_at)
+    found = list(_noticed(entered, person, ZoneInfo(site.timezone), signed_at))
+    if brought_by is not None:
+        found.append(("BROUGHT-BY-FILE", (
+            f"The phone did not send this record: {brought_by.name or brought_by.username} brought it in from the "
+            "phone’s file."
+        )))
     return [{"code": code, "text": text} for code, text in found]
 
 

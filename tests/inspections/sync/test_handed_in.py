@@ -38,8 +38,12 @@ def test_a_whole_delivery_comes_in_by_the_person_who_received_it(kitchen, desk):
     assert bring(desk, "addendum", later).json()["seal"]["number"] == 2
     delivery = Delivery.objects.get()
     assert (str(delivery.pk), delivery.receiver) == (final["id"], kitchen.receiver)
-    assert delivery.noticed == []  # no other name than that of the person who signed
-    assert json.loads(bytes(Seal.objects.first().content))["document"] == final
+    # no other name than that of the person who signed, but not by the phone
+    assert [one["code"] for one in delivery.noticed] == ["BROUGHT-BY-FILE"]
+    assert kitchen.manager.name in delivery.noticed[0]["text"]
+    first, second = (json.loads(bytes(seal.content)) for seal in Seal.objects.order_by("number"))
+    assert (first["document"], first["noticed"]) == (final, delivery.noticed)
+    assert second["sent_by"] == kitchen.manager.pk
     assert {row.person for row in DocumentRevision.objects.all()} == {kitchen.receiver}
 
 
@@ -66,7 +70,7 @@ def test_a_check_in_ice_keeps_who_did_it(kitchen, desk):
     probe = Thermometer.objects.create(site=kitchen.site, name="Probe 2")
     check = a_check(probe, person={"person_id": kitchen.receiver.pk, "name": kitchen.receiver.name})
     told = bring(desk, "check", check).json()["check"]
-    assert (told["done_by"], told["sent_by"]) == (kitchen.receiver.name, kitchen.receiver.name)
+    assert (told["done_by"], told["sent_by"]) == (kitchen.receiver.name, kitchen.manager.name)
 
 
 def test_who_has_left_the_site_is_stood_in_for_by_the_manager(kitchen, desk):
