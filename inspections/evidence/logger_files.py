@@ -24,7 +24,7 @@ def add_logger_file(
     Parameters
     ----------
     told : mapping of str to str
-        Answers, see ``records.acts.logger_file.read_logger_file``.
+        Answers, see ``records.services.logger_file.read_logger_file``.
     at : datetime, optional
         Now, unless the demo says otherwise.
 

@@ -58,7 +58,7 @@ def sign(
         409 PHOTOS-MISSING with the hashes, DOC-SIGNED with the seal when other entries were signed under
         this id, DOCKET-OPEN-ELSEWHERE, IDS-TAKEN.
     CannotUse
-        422: what cannot be signed, in a sentence (see ``records.acts.signable``).
+        422: what cannot be signed, in a sentence (see ``records.services.signable``).
     NotYours
         The site is not the person's.
 
