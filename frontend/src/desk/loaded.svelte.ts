@@ -1,4 +1,5 @@
 /** Something asked of the server: on its way, here, refused, or out of reach. Late answers to old questions are dropped. */
+import { t } from "../messages/desk";
 import { NoAnswer, Refused } from "../sync/wire";
 
 export type Trouble =
@@ -9,14 +10,14 @@ export type Trouble =
 export function asTrouble(error: unknown): Trouble {
   if (error instanceof Refused) {
     if (error.status === 401 || error.code === "SIGN-IN-FIRST") {
-      return { kind: "signed_out", sentence: "You are signed out. Nothing is lost. Sign in to go on." };
+      return { kind: "signed_out", sentence: t("desk-loaded-you-signed-out-nothing") };
     }
     return { kind: "refused", code: error.code, sentence: error.sentence };
   }
   if (error instanceof NoAnswer) {
     return {
       kind: "unreachable",
-      sentence: "The server cannot be reached from here. Nothing is lost. Check the network, then try again.",
+      sentence: t("desk-loaded-server-cannot-reached-from"),
     };
   }
   throw error;

@@ -29,7 +29,7 @@ export function ticksTo(end: number): number[] {
 export function standing(row: SupplierRow, threshold: Comparison["threshold"]): string {
   if (!row.cartons_opened) return "No data: no carton of this supplier was opened in this period.";
   if (row.too_few) {
-    return `Too few to say: ${counted(row.cartons_opened, "carton")} opened over ${counted(row.deliveries_opened, "delivery", "deliveries")}. It takes ${threshold.cartons} over ${threshold.deliveries}.`;
+    return `Too few to say: ${counted(row.cartons_opened, "carton")} opened over ${counted(row.deliveries_opened, "delivery")}. It takes ${threshold.cartons} over ${threshold.deliveries}.`;
   }
   if (row.luck === null) return "No comparison is possible: the others brought too little of these goods to the same sites.";
   return luckWords(row.luck);

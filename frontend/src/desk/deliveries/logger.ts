@@ -1,4 +1,5 @@
 /** Words about a logger file that the server leaves to the screen. */
+import { t } from "../../messages/desk";
 import { sourceWords as sourceOf } from "../../trade/reasons";
 import { WORDS, filled } from "../../trade/wording";
 import type { Basis } from "../../trade/types";
@@ -12,11 +13,13 @@ export function sourceWords(bases: readonly Basis[]): string {
 
 /** Whose clock the times are by, and what else had to be told. */
 export function clockWords(answers: Record<string, string>): string {
-  const zone = answers.zone
-    ? `The file’s times have no zone; they were taken to be by the clock of ${answers.zone}, at the offset of the first reading.`
-    : "The file’s times carry their zone.";
-  const unit = answers.unit ? ` Its unit was told: °${answers.unit}.` : "";
+  const zone = answers.zone ? t("desk-logger-files-times-no-zone", { zone: answers.zone }) : t("desk-logger-files-times-carry-their");
+  const unit = answers.unit ? ` ${t("desk-logger-its-unit-told", { unit: answers.unit })}` : "";
   const order =
-    answers.day_order === "day_first" ? " Told: the day comes first." : answers.day_order ? " Told: the month comes first." : "";
+    answers.day_order === "day_first"
+      ? ` ${t("desk-logger-told-day-comes-first")}`
+      : answers.day_order
+        ? ` ${t("desk-logger-told-month-comes-first")}`
+        : "";
   return zone + unit + order;
 }

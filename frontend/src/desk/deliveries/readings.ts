@@ -1,4 +1,5 @@
 /** Which numbers of a carton are shown against which bounds: every reading taken, fine ones too. */
+import { t } from "../../messages/desk";
 import type { Carton, CartonVerdict, Limit, LimitSet, Reading, Specification } from "../../trade/types";
 import { ROUNDING_G, toleranceFor } from "../../trade/shortage";
 import { MOST_UNITS_ON_SCALE, UNIT_STEPS } from "../../trade/weight";
@@ -24,22 +25,22 @@ interface Plan {
   entered?: (carton: Carton) => Reading | null | undefined;
 }
 
-const PAST = "past the limit";
+const PAST = t("desk-readings-past-limit");
 const PLANS: readonly Plan[] = [
   {
     key: "product_c",
-    name: "Product temperature",
+    name: t("desk-readings-product-temperature"),
     unit: "C",
     against: [
-      ["product_c.within", "inside the transport tolerance"],
-      ["product_c.tolerance", "outside the tolerance"],
+      ["product_c.within", t("desk-readings-inside-transport-tolerance")],
+      ["product_c.tolerance", t("desk-readings-outside-tolerance")],
       ["product_c.reject", "refuse"],
     ],
     entered: (carton) => carton.temperature?.product,
   },
-  { key: "black_share", name: "Prawns with black spot", unit: "share", against: [["black_spot_share", PAST]] },
-  { key: "uniformity", name: "Uniformity", unit: "ratio", against: [["uniformity", PAST]] },
-  { key: "life_share", name: "Life left", unit: "share", against: [["life_share", PAST]] },
+  { key: "black_share", name: t("desk-readings-prawns-with-black-spot"), unit: "share", against: [["black_spot_share", PAST]] },
+  { key: "uniformity", name: t("desk-readings-uniformity"), unit: "ratio", against: [["uniformity", PAST]] },
+  { key: "life_share", name: t("desk-readings-life-left"), unit: "share", against: [["life_share", PAST]] },
 ];
 
 /** The limit in force for a line: the set's, with the specification's own bound laid over. */
@@ -66,8 +67,8 @@ function against(bounds: Bound[], plan: Omit<Plan, "against">, carton: Carton | 
 
 /** Net weight and glaze: their bounds lie as far from what was ordered as the limits say. */
 function byOrder(carton: Carton | null, verdict: CartonVerdict, set: LimitSet, specification: Specification): Shown[] {
-  const net = { key: "net_g", name: "Net without glaze", unit: "g", entered: (one: Carton) => one.weights?.deglazed };
-  const glaze = { key: "glaze_percent", name: "Glaze", unit: "percent" };
+  const net = { key: "net_g", name: t("desk-readings-net-without-glaze"), unit: "g", entered: (one: Carton) => one.weights?.deglazed };
+  const glaze = { key: "glaze_percent", name: t("desk-readings-glaze"), unit: "percent" };
   return [
     ...against(netBounds(verdict.derived.net_g ?? 0, set, specification), net, carton, verdict),
     ...against(glazeBounds(set, specification), glaze, carton, verdict),
@@ -80,7 +81,7 @@ function netBounds(netG: number, set: LimitSet, specification: Specification): B
   const tolerance = toleranceFor(specification.market, declaredG);
   if (tolerance === null) return [];
   return UNIT_STEPS[tolerance.table].flatMap(([code, finding]) => {
-    const [limit] = asBound(inForce(code, set, specification), finding === "NET-UNIT" ? PAST : "noted as short");
+    const [limit] = asBound(inForce(code, set, specification), finding === "NET-UNIT" ? PAST : t("desk-readings-noted-as-short"));
     return limit ? [{ ...limit, bound: declaredG - limit.bound * tolerance.tolerable_g - ROUNDING_G, sense: "at_least" as const }] : [];
   });
 }
@@ -102,11 +103,11 @@ export function enteredWords(reading: Reading): string {
 }
 
 const DERIVED_NAMES: Record<string, [name: string, unit: string]> = {
-  count_per_lb: ["Count", "per_lb"],
-  count_per_kg: ["Count", "per_kg"],
-  net_g: ["Net without glaze", "g"],
-  glaze_percent: ["Glaze", "percent"],
-  life_days_left: ["Days to best before", "days"],
+  count_per_lb: [t("desk-readings-count"), "per_lb"],
+  count_per_kg: [t("desk-readings-count"), "per_kg"],
+  net_g: [t("desk-readings-net-without-glaze"), "g"],
+  glaze_percent: [t("desk-readings-glaze"), "percent"],
+  life_days_left: [t("desk-readings-days-best-before"), "days"],
 };
 /** Derived numbers that are not drawn against a bound: told in words. */
 export function numbersOf(

@@ -1,4 +1,5 @@
 /** The words that a link travels with. The seal in them stays in the supplier's own mailbox: an anchor outside the server. */
+import { t } from "../../messages/desk";
 import type { NewEvidenceLink } from "../../trade/types";
 import { moment } from "../words";
 
@@ -10,12 +11,12 @@ interface Message {
 }
 
 export function messageFor(link: NewEvidenceLink, docket: string, timezone?: string): Message {
-  const title = `Docket ${docket}: evidence of the delivery`;
+  const title = t("desk-sending-docket-evidence-delivery", { docket });
   const text = [
-    `What was found when docket ${docket} came in, with readings, limits and photos:`,
+    t("desk-sending-what-found-when-docket", { docket }),
     link.url,
-    `The link opens until ${moment(link.expires_at, timezone)}, without an account.`,
-    `Seal ${link.seal.number} of the record, SHA-256: ${link.seal.sha256}. Keep this message: with it you can tell later whether the record is still the same.`,
+    t("desk-sending-link-opens-until-without", { expires_at: moment(link.expires_at, timezone) }),
+    t("desk-sending-seal-record-sha-256", { number: link.seal.number, sha256: link.seal.sha256 }),
   ].join("\n\n");
   // encodeURIComponent writes a blank as %20; some mail programs show the + of a form as it is (RFC 6068).
   const mail = `mailto:${encodeURIComponent(link.mail_to)}?subject=${encodeURIComponent(title)}&body=${encodeURIComponent(text.replaceAll("\n", "\r\n"))}`;

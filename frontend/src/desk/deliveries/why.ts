@@ -1,4 +1,5 @@
 /** Behind each reason: what the judgement itself explains, in the desk's typography. */
+import { t } from "../../messages/desk";
 import { explain } from "../../trade/reasons";
 import { typesetSum } from "../../trade/wording";
 import type { Reason } from "../../trade/types";
@@ -13,7 +14,7 @@ export interface Why {
 }
 
 export function whyOf(reason: Reason): Why {
-  if (!reason.basis) return { numbers: "", limit: "", source: "No source is on record.", words: "" };
+  if (!reason.basis) return { numbers: "", limit: "", source: t("desk-why-no-source-record"), words: "" };
   const { numbers, limit, source, words } = explain(reason);
   return {
     numbers: printed(typesetSum(numbers)),
@@ -27,7 +28,7 @@ export function whyOf(reason: Reason): Why {
 function withWhose(basis: NonNullable<Reason["basis"]>, source: string, reason: Reason & { whose?: string }): string {
   const isHabit = basis.known === "common_practice";
   const whose = reason.whose ?? (isHabit ? "house" : "published");
-  if (whose === "published") return `Published limit. ${source}`;
-  const told = whose === "ordered" ? "Agreed in the specification." : "House limit, not a published one.";
-  return isHabit && !basis.source.includes("common practice") ? `${told} Its ground as the kitchen gives it: ${basis.source}.` : told;
+  if (whose === "published") return t("desk-why-published-limit", { source });
+  const told = whose === "ordered" ? t("desk-why-agreed-specification") : t("desk-why-house-limit-not-published");
+  return isHabit && !basis.source.includes("common practice") ? t("desk-why-its-ground-as-kitchen", { told, source: basis.source }) : told;
 }

@@ -1,4 +1,5 @@
 /** What can be imported, by whom, and a filled-in first line to start from. */
+import { t } from "../../messages/desk";
 import type { ImportKind, Role } from "../../trade/types";
 
 export interface Table {
@@ -17,24 +18,24 @@ const MANAGERS: readonly Role[] = ["site_manager", ...OPERATIONS];
 export const TABLES: readonly Table[] = [
   {
     kind: "orders",
-    name: "Orders",
-    about: "One line for each product of an order. Site, supplier and specification by their codes.",
+    name: t("desk-orders"),
+    about: t("desk-tables-one-line-for-each"),
     who: MANAGERS,
     headings: ["number", "supplier", "site", "expected_on", "specification", "cartons", "price_per_kg"],
     example: ["PO-1001", "SUPPLIER-CODE", "SITE-CODE", "2026-01-31", "SPECIFICATION-CODE", "20", "11.40"],
   },
   {
     kind: "suppliers",
-    name: "Suppliers",
-    about: "One line for each supplier; the code finds it again.",
+    name: t("desk-suppliers"),
+    about: t("desk-tables-one-line-for-each-2"),
     who: OPERATIONS,
     headings: ["code", "name", "contact_name", "contact_email"],
     example: ["SUPPLIER-CODE", "Name on the docket", "Contact's name", "contact@example.com"],
   },
   {
     kind: "specifications",
-    name: "Specifications",
-    about: "One line for each product; a changed line becomes a new version, past deliveries keep theirs.",
+    name: t("desk-specifications"),
+    about: t("desk-tables-one-line-for-each-3"),
     who: OPERATIONS,
     headings: [
       "code",
@@ -71,8 +72,8 @@ export const TABLES: readonly Table[] = [
   },
   {
     kind: "thermometers",
-    name: "Thermometers",
-    about: "One line for each thermometer; site and name find it again.",
+    name: t("desk-thermometers"),
+    about: t("desk-tables-one-line-for-each-4"),
     who: MANAGERS,
     headings: ["site", "name", "accuracy_c", "last_checked_on", "last_check_c", "check_due_on", "in_use"],
     example: ["SITE-CODE", "Dock probe 1", "0.5", "2026-01-05", "0.1", "2026-04-05", "yes"],

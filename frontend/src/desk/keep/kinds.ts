@@ -1,4 +1,5 @@
 /** What is kept by hand: for each kind its fields, who may change it, and how one is named in the list. */
+import { t } from "../../messages/desk";
 import species from "@trade-data/species.json";
 import { WORDS } from "../../trade/wording";
 import type { Me } from "../../trade/types";
@@ -35,15 +36,20 @@ const GROUP: Me["role"][] = ["group_operations", "administrator"];
 const MANAGERS: Me["role"][] = ["site_manager", ...GROUP];
 const text = (value: unknown) => (typeof value === "string" ? value : "");
 const siteName = (id: unknown, me: Me) => me.sites.find((site) => site.id === id)?.name ?? "";
-const site = (me: Me): Field => ({ name: "site", label: "Site", type: "choice", choices: me.sites.map((one) => [one.id, one.name]) });
+const site = (me: Me): Field => ({
+  name: "site",
+  label: t("desk-site"),
+  type: "choice",
+  choices: me.sites.map((one) => [one.id, one.name]),
+});
 const MARKETS: [string, string][] = [
-  ["EU", "European Union"],
-  ["US", "United States"],
-  ["ANZ", "Australia and New Zealand"],
-  ["CODEX", "Codex (elsewhere)"],
+  ["EU", t("desk-kinds-european-union")],
+  ["US", t("desk-kinds-united-states")],
+  ["ANZ", t("desk-kinds-australia-new-zealand")],
+  ["CODEX", t("desk-kinds-codex-elsewhere")],
 ];
 const active = (label: string): Field => ({ name: "is_active", label, type: "yes", start: true });
-const inUse: Field = { name: "in_use", label: "In use", type: "yes", start: true };
+const inUse: Field = { name: "in_use", label: t("desk-kinds-use"), type: "yes", start: true };
 const ROLES_KEPT: Record<Me["role"], Me["role"][]> = {
   receiver: [],
   site_manager: ["receiver"],
@@ -53,33 +59,33 @@ const ROLES_KEPT: Record<Me["role"], Me["role"][]> = {
 
 export const KINDS: Record<KindName, Kind> = {
   people: {
-    title: "People",
+    title: t("desk-kinds-people"),
     one: "person",
     writers: MANAGERS,
-    note: "A receiver sees the deliveries of their sites and receives; a site manager also answers for those sites; group operations answer for all. An account is ended, never removed: deliveries name it.",
+    note: t("desk-kinds-receiver-sees-deliveries-their"),
     fields: (me) => [
-      { name: "name", label: "Name, as it stands on the docket", type: "text" },
-      { name: "username", label: "User name, for signing in", type: "text", hint: "Letters and digits, no blanks." },
-      { name: "role", label: "Role", type: "choice", choices: ROLES_KEPT[me.role].map((role) => [role, ROLE_WORDS[role]]) },
-      { name: "sites", label: "Sites", type: "sites" },
+      { name: "name", label: t("desk-kinds-name-as-stands-docket"), type: "text" },
+      { name: "username", label: t("desk-kinds-user-name-for-signing"), type: "text", hint: t("desk-kinds-letters-digits-no-blanks") },
+      { name: "role", label: t("desk-kinds-role"), type: "choice", choices: ROLES_KEPT[me.role].map((role) => [role, ROLE_WORDS[role]]) },
+      { name: "sites", label: t("desk-kinds-sites"), type: "sites" },
       { name: "email", label: "E-mail", type: "email", optional: true },
       {
         name: "password",
-        label: "Password",
+        label: t("desk-password"),
         type: "password",
         optionalLater: true,
-        hint: "8 signs or more. Tell it to the person; they can ask for another.",
-        hintLater: "8 signs or more. A new one signs the person out everywhere. Left empty, it stays as it is.",
+        hint: t("desk-kinds-8-signs-or-more"),
+        hintLater: t("desk-kinds-8-signs-or-more-2"),
       },
       {
         name: "pin",
-        label: "PIN for shared devices",
+        label: t("desk-kinds-pin-for-shared-devices"),
         type: "password",
         optional: true,
-        hint: "4 to 8 digits. Everybody can set their own, too.",
-        hintLater: "4 to 8 digits. Left empty, it stays as it is.",
+        hint: t("desk-kinds-4-8-digits-everybody"),
+        hintLater: t("desk-kinds-4-8-digits-left"),
       },
-      active("May sign in"),
+      active(t("desk-kinds-may-sign")),
     ],
     name: (row) => text(row.name),
     under: (row, me) =>
@@ -89,23 +95,23 @@ export const KINDS: Record<KindName, Kind> = {
           .map((id) => siteName(id, me))
           .filter(Boolean)
           .join(", "),
-        row.has_pin ? "has a PIN" : "no PIN",
+        row.has_pin ? t("desk-kinds-pin") : t("desk-kinds-no-pin"),
       ]
         .filter(Boolean)
         .join(" · "),
     isOut: (row) => row.is_active === false,
   },
   sites: {
-    title: "Sites",
+    title: t("desk-kinds-sites"),
     one: "site",
     writers: GROUP,
-    note: "A site is a kitchen that receives. Its clock gives the days of its deliveries, its market the rules for labels.",
+    note: t("desk-kinds-site-kitchen-receives-its"),
     fields: () => [
-      { name: "name", label: "Name", type: "text" },
-      { name: "code", label: "Short code, as printed on seals", type: "text", hint: "Three to six letters.", onlyNew: true },
-      { name: "timezone", label: "Time zone", type: "text", hint: "As in the tz database, such as Europe/Lisbon.", start: "UTC" },
-      { name: "currency", label: "Currency", type: "text", hint: "Three letters, such as EUR.", start: "EUR" },
-      { name: "market", label: "Market", type: "choice", choices: MARKETS, start: "CODEX" },
+      { name: "name", label: t("desk-kinds-name"), type: "text" },
+      { name: "code", label: t("desk-kinds-short-code-as-printed"), type: "text", hint: t("desk-kinds-three-six-letters"), onlyNew: true },
+      { name: "timezone", label: t("desk-kinds-time-zone"), type: "text", hint: t("desk-kinds-as-tz-database-such"), start: "UTC" },
+      { name: "currency", label: t("desk-kinds-currency"), type: "text", hint: t("desk-kinds-three-letters-such-as"), start: "EUR" },
+      { name: "market", label: t("desk-kinds-market"), type: "choice", choices: MARKETS, start: "CODEX" },
     ],
     name: (row) => text(row.name),
     under: (row) =>
@@ -113,80 +119,88 @@ export const KINDS: Record<KindName, Kind> = {
     isOut: () => false,
   },
   suppliers: {
-    title: "Suppliers",
+    title: t("desk-suppliers"),
     one: "supplier",
     writers: GROUP,
-    note: "Who delivers. One that is out of use is offered no more at the dock; its deliveries stay.",
+    note: t("desk-kinds-who-delivers-one-out"),
     fields: () => [
-      { name: "name", label: "Name", type: "text" },
-      { name: "code", label: "Short code", type: "text", onlyNew: true },
-      { name: "contact_name", label: "Contact", type: "text", optional: true },
-      { name: "contact_email", label: "Contact’s e-mail", type: "email", optional: true },
-      active("In use"),
+      { name: "name", label: t("desk-kinds-name"), type: "text" },
+      { name: "code", label: t("desk-kinds-short-code"), type: "text", onlyNew: true },
+      { name: "contact_name", label: t("desk-kinds-contact"), type: "text", optional: true },
+      { name: "contact_email", label: t("desk-kinds-contacts-e-mail"), type: "email", optional: true },
+      active(t("desk-kinds-use")),
     ],
     name: (row) => text(row.name),
     under: (row) => [row.code, row.contact_name, row.contact_email].filter(Boolean).join(" · "),
     isOut: (row) => row.is_active === false,
   },
   specifications: {
-    title: "Specifications",
+    title: t("desk-specifications"),
     one: "specification",
     writers: GROUP,
-    note: "What is bought. A change makes a new version; deliveries keep the one they were judged by.",
+    note: t("desk-kinds-what-bought-change-makes"),
     fields: () => [
-      { name: "name", label: "Name", type: "text" },
-      { name: "code", label: "Code", type: "text", onlyNew: true },
-      { name: "species_code", label: "Species", type: "choice", choices: speciesChoices() },
-      { name: "presentation", label: "Presentation", type: "choice", choices: presentations(), start: "HLSO" },
+      { name: "name", label: t("desk-kinds-name"), type: "text" },
+      { name: "code", label: t("desk-kinds-code"), type: "text", onlyNew: true },
+      { name: "species_code", label: t("desk-kinds-species"), type: "choice", choices: speciesChoices() },
+      { name: "presentation", label: t("desk-kinds-presentation"), type: "choice", choices: presentations(), start: "HLSO" },
       {
         name: "state",
-        label: "State",
+        label: t("desk-kinds-state"),
         type: "choice",
         choices: [
           ["raw", "raw"],
-          ["part_cooked", "part cooked"],
+          ["part_cooked", t("desk-kinds-part-cooked")],
           ["cooked", "cooked"],
         ],
         start: "raw",
       },
-      { name: "grade", label: "Size grade", type: "text", hint: "Such as 16/20, U/10 or 30/40 per kg." },
-      { name: "carton_net_g", label: "Net weight of a carton, kg", type: "kg" },
-      { name: "units_per_carton", label: "Packs or blocks in a carton", type: "number", start: 1 },
-      { name: "declared_glaze_percent", label: "Declared glaze, %", type: "number", optional: true },
-      { name: "origin", label: "Countries of origin", type: "words", optional: true, hint: "Two-letter codes, comma between." },
+      { name: "grade", label: t("desk-kinds-size-grade"), type: "text", hint: t("desk-kinds-such-as-16-20") },
+      { name: "carton_net_g", label: t("desk-kinds-net-weight-carton-kg"), type: "kg" },
+      { name: "units_per_carton", label: t("desk-kinds-packs-or-blocks-carton"), type: "number", start: 1 },
+      { name: "declared_glaze_percent", label: t("desk-kinds-declared-glaze"), type: "number", optional: true },
+      {
+        name: "origin",
+        label: t("desk-kinds-countries-origin"),
+        type: "words",
+        optional: true,
+        hint: t("desk-kinds-two-letter-codes-comma"),
+      },
       {
         name: "method",
-        label: "Production method",
+        label: t("desk-kinds-production-method"),
         type: "choice",
         optional: true,
         choices: [
-          ["", "not agreed"],
+          ["", t("desk-kinds-not-agreed")],
           ["farmed", "farmed"],
-          ["caught", "caught at sea"],
-          ["caught_freshwater", "caught in fresh water"],
+          ["caught", t("desk-kinds-caught-sea")],
+          ["caught_freshwater", t("desk-kinds-caught-fresh-water")],
         ],
       },
-      { name: "market", label: "Market", type: "choice", choices: MARKETS, start: "CODEX" },
-      { name: "min_life_share", label: "Least shelf life left at arrival, % of the whole", type: "share", optional: true },
-      active("In use"),
+      { name: "market", label: t("desk-kinds-market"), type: "choice", choices: MARKETS, start: "CODEX" },
+      { name: "min_life_share", label: t("desk-kinds-least-shelf-life-left"), type: "share", optional: true },
+      active(t("desk-kinds-use")),
     ],
     name: (row) => text(row.name),
     under: (row) =>
-      [row.code, row.species_code, row.presentation, row.state, row.grade, `version ${String(row.version)}`].filter(Boolean).join(" · "),
+      [row.code, row.species_code, row.presentation, row.state, row.grade, t("desk-kinds-version", { version: String(row.version) })]
+        .filter(Boolean)
+        .join(" · "),
     isOut: (row) => row.is_active === false,
   },
   thermometers: {
-    title: "Thermometers",
+    title: t("desk-thermometers"),
     one: "thermometer",
     writers: MANAGERS,
-    note: "What is measured with. Checks in ice are filed at the dock; one noted here counts when its day is later.",
+    note: t("desk-kinds-what-measured-with-checks"),
     fields: (me) => [
-      { name: "name", label: "Name", type: "text" },
+      { name: "name", label: t("desk-kinds-name"), type: "text" },
       site(me),
       { name: "accuracy_c", label: "Accuracy, ± °C", type: "number", start: 0.5 },
-      { name: "last_checked_on", label: "Last check in ice, noted by hand", type: "date", optional: true },
-      { name: "last_check_c", label: "It read, °C", type: "number", optional: true },
-      { name: "check_due_on", label: "Next check due", type: "date", optional: true },
+      { name: "last_checked_on", label: t("desk-kinds-last-check-ice-noted"), type: "date", optional: true },
+      { name: "last_check_c", label: t("desk-kinds-read-c"), type: "number", optional: true },
+      { name: "check_due_on", label: t("desk-kinds-next-check-due"), type: "date", optional: true },
       inUse,
     ],
     name: (row) => text(row.name),
@@ -194,11 +208,11 @@ export const KINDS: Record<KindName, Kind> = {
     isOut: (row) => row.in_use === false,
   },
   freezers: {
-    title: "Freezers",
+    title: t("desk-kinds-freezers"),
     one: "freezer",
     writers: MANAGERS,
-    note: "Where cartons are put away.",
-    fields: (me) => [{ name: "name", label: "Name", type: "text" }, site(me), inUse],
+    note: t("desk-kinds-where-cartons-put-away"),
+    fields: (me) => [{ name: "name", label: t("desk-kinds-name"), type: "text" }, site(me), inUse],
     name: (row) => text(row.name),
     under: (row, me) => siteName(row.site, me),
     isOut: (row) => row.in_use === false,
@@ -243,7 +257,7 @@ export function told(
     if (field.onlyNew && !isNew) continue;
     const value = entries[field.name];
     if (typeof value !== "string") body[field.name] = value;
-    else if (!value.trim() && mustBeFilled(field, isNew)) unusable[field.name] = "Fill this in.";
+    else if (!value.trim() && mustBeFilled(field, isNew)) unusable[field.name] = t("desk-kinds-fill");
     else if (field.type === "words")
       body[field.name] = value
         .split(",")
@@ -251,7 +265,7 @@ export function told(
         .filter(Boolean);
     else if (["number", "kg", "share"].includes(field.type)) {
       const number = value.trim() ? Number(value.trim().replace(",", ".").replace("−", "-")) : null;
-      if (number !== null && Number.isNaN(number)) unusable[field.name] = "Write a number.";
+      if (number !== null && Number.isNaN(number)) unusable[field.name] = t("desk-kinds-write-number");
       else
         body[field.name] =
           number === null

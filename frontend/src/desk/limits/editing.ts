@@ -1,4 +1,5 @@
 /** Changing limits: entries as typed, what they come to, and what would be published. No DOM. */
+import { t } from "../../messages/desk";
 import type { Limit, LimitSet } from "../../trade/types";
 import { parseDecimal } from "../../trade/quantities";
 import { CHECKS, outcomesOf } from "../../trade/registry";
@@ -38,7 +39,7 @@ export function edited(set: LimitSet, entries: Entries): Edited {
     const entry = entries[limit.code];
     const next = entry ? applied(limit, entry) : limit;
     if (next === null) {
-      result.unusable[limit.code] = "This could not be read as a number. Nothing was changed. Write digits with one comma or point.";
+      result.unusable[limit.code] = t("desk-editing-could-not-read-as");
       result.limits.push(limit);
       continue;
     }
@@ -86,24 +87,26 @@ function number(text: string): number | null {
 }
 
 const GROUPS: readonly [name: string, starts: readonly string[]][] = [
-  ["Vehicle", ["vehicle"]],
-  ["Temperature", ["product", "thermometer", "refreezing", "frost"]],
-  ["Carton and hazards", []],
-  ["Condition of the prawns", ["looked_at"]],
-  ["Species and size", ["species", "count", "uniformity"]],
-  ["Weight and number", ["net", "glaze", "cartons_short", "defective"]],
-  ["Label and life", ["label", "life"]],
+  [t("desk-vehicle"), ["vehicle"]],
+  [t("desk-temperature"), ["product", "thermometer", "refreezing", "frost"]],
+  [t("desk-editing-carton-hazards"), []],
+  [t("desk-editing-condition-prawns"), ["looked_at"]],
+  [t("desk-editing-species-size"), ["species", "count", "uniformity"]],
+  [t("desk-editing-weight-number"), ["net", "glaze", "cartons_short", "defective"]],
+  [t("desk-editing-label-life"), ["label", "life"]],
 ];
 /** Where a plain check has its limit, unless the beginning of its code says otherwise. */
 function plainGroup(code: string): string | undefined {
   const check = CHECKS.find((one) => outcomesOf(one).some(({ limit }) => limit === code));
-  if (check?.on === "vehicle") return "Vehicle";
-  return check && (check.acts_on === "pieces" || check.type === "score" ? "Condition of the prawns" : "Carton and hazards");
+  if (check?.on === "vehicle") return t("desk-vehicle");
+  return (
+    check && (check.acts_on === "pieces" || check.type === "score" ? t("desk-editing-condition-prawns") : t("desk-editing-carton-hazards"))
+  );
 }
 export function grouped(limits: readonly Limit[]): [string, Limit[]][] {
   const groupOf = ({ code }: Limit) =>
-    GROUPS.find(([, starts]) => starts.some((start) => code.startsWith(start)))?.[0] ?? plainGroup(code) ?? "Other";
-  const names = [...GROUPS.map(([name]) => name), "Other"];
+    GROUPS.find(([, starts]) => starts.some((start) => code.startsWith(start)))?.[0] ?? plainGroup(code) ?? t("desk-editing-other");
+  const names = [...GROUPS.map(([name]) => name), t("desk-editing-other")];
   return names
     .map((name): [string, Limit[]] => [name, limits.filter((limit) => groupOf(limit) === name)])
     .filter(([, found]) => found.length);
@@ -120,7 +123,7 @@ export function unitWords(unit: string): string {
   return (
     {
       C: "°C",
-      share: "% of prawns",
+      share: t("desk-editing-prawns"),
       percent: "%",
       points: "points",
       ratio: "ratio",
@@ -130,7 +133,7 @@ export function unitWords(unit: string): string {
       days: "days",
       readings: "readings",
       degrees: "°C",
-      times: "times the table",
+      times: t("desk-editing-times-table"),
     }[unit] ?? unit
   );
 }

@@ -1,4 +1,5 @@
 /** The days and the site that a screen is asked for; the choice stands in the address. */
+import { t } from "../../messages/desk";
 import { route } from "../../state/route.svelte";
 import { day } from "../words";
 
@@ -16,7 +17,7 @@ export function monthsBack(today: Date, number: number): Months[] {
     const last = new Date(today.getFullYear(), today.getMonth() - back, 1);
     return { name: monthName(first), from: firstDay(monthOf(first)), to: lastDay(monthOf(last)) };
   };
-  const runs = [12, 3].map((long) => ({ ...run(0, long), name: `Last ${long} months` }));
+  const runs = [12, 3].map((long) => ({ ...run(0, long), name: t("desk-period-last-months", { long }) }));
   return [...runs, ...Array.from({ length: number }, (_, back) => run(back, 1))];
 }
 export function firstDay(month: string): string {
@@ -53,9 +54,9 @@ export class AskedPeriod {
   /** As in "Nothing was delivered from …". */
   get words(): string {
     const [from, to] = [this.from.slice(0, 7), this.to.slice(0, 7)];
-    if (this.from !== firstDay(from) || this.to !== lastDay(to)) return `${day(this.from)} to ${day(this.to)}`;
+    if (this.from !== firstDay(from) || this.to !== lastDay(to)) return t("desk-period-days", { from: day(this.from), to: day(this.to) });
     const [first, last] = [from, to].map((month) => monthName(new Date(`${month}-01T12:00`)));
-    return first === last ? `1 to ${Number(this.to.slice(8))} ${last}` : `${first} to ${last}`;
+    return first === last ? t("desk-period-1", { slice: Number(this.to.slice(8)), last }) : t("desk-period-months", { first, last });
   }
 }
 
