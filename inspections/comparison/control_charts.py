@@ -12,6 +12,7 @@ the exact form of a cumulative sum over a fixed total (Page 1955 gave the idea),
 """
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate, pairwise
 from math import sqrt
 
@@ -99,6 +100,12 @@ def chart(tallies: Sequence[Tally]) -> Chart | None:
     >>> [point.is_out for point in drawn.points[-2:]], drawn.shift.before, drawn.shift.since
     ([False, False], Tally(opened=54, defective=0), Tally(opened=9, defective=4))
     """
+    return _chart(tuple(tallies))
+
+
+@lru_cache(maxsize=500)
+def _chart(tallies: tuple[Tally, ...]) -> Chart | None:
+    """Kept, since a signing leaves most suppliers as they were."""
     whole = sum(tallies, NOTHING)
     if len(tallies) < MIN_POINTS or whole.defective in (0, whole.opened):
         return None

@@ -12,6 +12,7 @@ Sources: Spiegelhalter 2005, Statist. Med. 24:1185 (from memory); worked rows CV
 from collections.abc import Callable, Sequence
 from math import floor
 
+from scipy.special import pdtr
 from scipy.stats import poisson
 
 #: Tails of the usual two funnels: 95 % and 99.8 % between the limits.
@@ -45,7 +46,7 @@ def expected_limits(expected: float, tail: float) -> tuple[float, float]:
         Lower and upper count, the lower 0 at least.
     """
     low, high = (
-        _interpolated(lambda count: float(poisson.cdf(count, expected)), count, side)
+        _interpolated(lambda count: float(pdtr(count, expected)), count, side)
         for side, count in zip((tail, 1 - tail), expected_counts(expected, tail), strict=True)
     )
     return low, high

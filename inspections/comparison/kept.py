@@ -1,14 +1,17 @@
 """What a page was worked out to say, kept for as long as it holds: until something of its sites is counted anew.
 
+Sums are kept for each site by itself (``of_each_site``): after a signing only that site's are added up again.
+
 Question: the exact tests of a page take some tenths of a second of one core, and a month's end brings many to the same
 page; may the answer be kept? Chosen: by the state of the tallies (how often each site's were changed, written in the
 transaction that changes them) and by every name that the page shows, so that no answer outlives what it was made from,
 on any number of web processes. Left: a time to live, which would show old figures.
 """
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Mapping
 from threading import Lock
-from typing import Any
+from typing import Any, TypeVar
+from uuid import UUID
 
 from django.db.models import QuerySet
 
@@ -18,8 +21,12 @@ from inspections.records.models import Specification, Supplier
 
 #: Answers kept in each web process; one of a large group is about a megabyte.
 MOST_KEPT = 40
+#: Sums of one site kept in each web process; some twenty kilobytes each.
+MOST_SUMS = 2000
 
+T = TypeVar("T")
 _kept: OrderedDict[Hashable, Any] = OrderedDict()
+_sums: OrderedDict[Hashable, Any] = OrderedDict()
 _lock = Lock()
 
 
@@ -40,10 +47,38 @@ def kept(work: Callable[[], Any], asked: Hashable, sites: QuerySet[Site]) -> Any
             return _kept[key]
     answer = work()
     with _lock:
-        _kept[key] = answer
-        while len(_kept) > MOST_KEPT:
-            _kept.popitem(last=False)
+        _keep(_kept, {key: answer}, MOST_KEPT)
     return answer
+
+
+def of_each_site(work: Callable[[list[UUID]], Mapping[UUID, T]], asked: Hashable, sites: QuerySet[Site]) -> list[T]:
+    """The same of each site, worked out together for those of which it no longer holds. Not to be changed.
+
+    Parameters
+    ----------
+    work : callable
+        Works it out for some sites, and answers for each of them; reads nothing but their tallies.
+    asked : hashable
+        What else it depends on.
+    """
+    ids, changes = list(sites.order_by("pk").values_list("pk", flat=True)), dict(
+        TallyState.objects.order_by().values_list("pk", "changes"))
+    keys = {site: (asked, site, changes.get(site, 0)) for site in ids}
+    with _lock:
+        known = {site: _sums[key] for site, key in keys.items() if key in _sums}
+    if missing := [site for site in ids if site not in known]:
+        known |= work(missing)
+    with _lock:
+        _keep(_sums, {key: known[site] for site, key in keys.items()}, MOST_SUMS)
+    return [known[site] for site in ids]
+
+
+def _keep(store: OrderedDict[Hashable, Any], fresh: Mapping[Hashable, Any], most: int) -> None:
+    for key, answer in fresh.items():
+        store[key] = answer
+        store.move_to_end(key)
+    while len(store) > most:
+        store.popitem(last=False)
 
 
 def _state(sites: QuerySet[Site]) -> Hashable:

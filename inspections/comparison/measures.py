@@ -8,7 +8,7 @@ from collections import Counter, defaultdict
 from collections.abc import Mapping
 from typing import Any
 
-from django.db.models import Q, QuerySet
+from django.db.models import QuerySet
 
 from inspections.comparison.case_mix import is_too_few
 from inspections.comparison.models import COUNTED
@@ -51,9 +51,8 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
         ``by``; ``period``; ``only``: what is asked for, by name; ``rows`` in the order of their names, and ``all``
         together: see ``row``.
     """
-    where = Q() if are_all(sites) else Q(site__in=sites.order_by().values("pk"))
-    where &= Q(**{BY[name]: value for name, value in only.items()})
-    sums = added_up(tuple(dict.fromkeys((BY[by], "site_id"))), COUNTED, period, where)
+    sums = added_up(sites, tuple(dict.fromkeys((BY[by], "site_id"))), COUNTED, period,
+                    tuple((BY[name], value) for name, value in only.items()))
     currencies = dict(sites.order_by().values_list("pk", "currency"))
     parts: dict[Any, list] = defaultdict(list)
     for (key, *rest), counts in sums.items():

@@ -41,9 +41,7 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
         supplier in the order of their names: no league table. Rates are shares, 0 to 1; a rate, limit or
         ratio that cannot be said is None, never 0.
     """
-    by_supplier = _grouped(found.counts, lambda key: key[0], lambda key: key[1:])
-    strata = {supplier: _strata(counts) for supplier, counts in by_supplier.items()}
-    everybody = case_mix.pooled(strata.values())
+    by_supplier, strata, everybody = _like_with_like(found)
     common = _total(everybody)
     prior = case_mix.fit_prior(_total(own) for own in strata.values())
     effect = design_effect_of(found)
@@ -68,6 +66,21 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
             for supplier in found.suppliers
         ],
     }
+
+
+def luck_of(found: Counted) -> dict[UUID, dict[str, Any]]:
+    """What luck explains of each supplier, and nothing else of the comparison."""
+    _, strata, everybody = _like_with_like(found)
+    effect = design_effect_of(found)
+    against = {supplier: against_others(own, everybody, effect) for supplier, own in strata.items()}
+    return luck_rows(found, against, effect)
+
+
+def _like_with_like(found: Counted) -> tuple[dict[Hashable, dict], dict[Hashable, dict[Hashable, Tally]], Strata]:
+    """Each supplier's counts by site and goods, the opened cartons among them, and everybody's."""
+    by_supplier = _grouped(found.counts, lambda key: key[0], lambda key: key[1:])
+    strata = {supplier: _strata(counts) for supplier, counts in by_supplier.items()}
+    return by_supplier, strata, case_mix.pooled(strata.values())
 
 
 def _supplier_row(

@@ -5,15 +5,17 @@ cut a month, and for weekly charts of at most five months. How alike cartons of 
 delivery are is told from the newest deliveries of the period (``MOST_SEEN`` docket lines): 3,000 give that factor to
 about 4 % (the square root of 2 over deliveries), and more would move nothing that is said.
 """
-from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
 from datetime import date, datetime, timedelta
+from operator import add
+from typing import Any
 from uuid import UUID
 
 from django.db import models
 from django.db.models import F, Min, OuterRef, Q, QuerySet, Subquery, Sum
 
 from inspections.comparison.case_mix import Tally
+from inspections.comparison.kept import of_each_site
 from inspections.comparison.models import LineTally, MonthTally
 from inspections.comparison.period import Period
 from inspections.people.access import are_all
@@ -129,54 +131,68 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
     """
     found = Counted(list(sites))
     where = Q() if are_all(sites) else Q(site__in=sites.order_by().values("pk"))
-    sums = added_up(("supplier_id", "site_id", "presentation", "state"), _COUNTS, period, where)
+    sums = added_up(sites, ("supplier_id", "site_id", "presentation", "state"), _COUNTS, period)
     found.counts = {(supplier, site, Form(presentation, state)): Count(*row)
                     for (supplier, site, presentation, state), row in sums.items()}
     found.suppliers = list(Supplier.objects.filter(pk__in={supplier for supplier, *_ in found.counts}))
-    _add_spans(found, period, where)
+    _add_spans(found, sites, period, where)
     tallies = LineTally.objects.filter(where, day__range=(period.first, period.last)).order_by()
     found.seen = _seen(tallies)
     found.runs = _runs(tallies, found.suppliers)
     return found
 
 
-def added_up(keys: Sequence[str], counted: Sequence[str], period: Period, where: Q) -> dict[tuple, tuple[int, ...]]:
+def added_up(sites: QuerySet[Site], keys: tuple[str, ...], counted: tuple[str, ...], period: Period,
+             only: tuple[tuple[str, Any], ...] = ()) -> dict[tuple, tuple[int, ...]]:
     """Sums of a period by some of what tallies are told apart by.
 
     Parameters
     ----------
-    keys, counted : sequence of str
+    keys, counted : tuple of str
         Of ``models.KEYS`` and ``models.COUNTED``.
-    where : Q
-        On ``models.KEYS``.
+    only : tuple of (key, value)
+        Of ``models.KEYS``; the value that is asked for.
 
     Notes
     -----
-    The months of the period, less the days of its first and last month that lie outside it: two queries, and one
-    more for each month that is cut. Groups of which nothing is left are left out.
+    The months of the period, less the days of its first and last month that lie outside it: two queries for all sites
+    of which something was counted since they were last asked about. Groups of which nothing is left are left out.
     """
+    found: dict[tuple, tuple[int, ...]] = {}
+    at_sites = of_each_site(lambda ids: _at_sites(ids, keys, counted, period, Q(**dict(only))),
+                            ("sums", keys, counted, period, only), sites)
+    for key, row in (each for at_site in at_sites for each in at_site.items()):
+        known = found.get(key)
+        found[key] = row if known is None else tuple(map(add, known, row))
+    return {key: row[:-1] for key, row in found.items() if row[-1]}
+
+
+def _at_sites(ids: list[UUID], keys: tuple[str, ...], counted: tuple[str, ...], period: Period, only: Q,
+              ) -> dict[UUID, dict[tuple, tuple[int, ...]]]:
+    """Sums of some sites, each with the number of its lines at its end."""
+    where = only if len(ids) == Site.objects.count() else only & Q(site__in=ids)
     months = MonthTally.objects.filter(where, month__range=(period.first.replace(day=1), period.last))
     outside = Q(day__range=(period.first.replace(day=1), period.first - DAY))
     outside |= Q(day__range=(period.last + DAY, _month_end(period.last)))
-    found: dict[tuple, tuple[int, ...]] = {}
+    found: dict[UUID, dict[tuple, tuple[int, ...]]] = {site: {} for site in ids}
+    names = [f"sum_{name}" for name in (*counted, "lines")]
+    wanted = {name: Sum(name.removeprefix("sum_")) for name in names}
     for sign, rows in ((1, months), (-1, LineTally.objects.filter(where, outside))):
-        names = [f"sum_{name}" for name in counted]
-        for row in rows.order_by().values_list(*keys).annotate(**{f"sum_{name}": Sum(name) for name in counted},
-                                                               sum_lines_=Sum("lines")).values_list(
-                *keys, *names, "sum_lines_"):
-            key, more = row[: len(keys)], row[len(keys):]
-            known = found.get(key, (0,) * len(more))
-            found[key] = tuple(one + sign * other for one, other in zip(known, more, strict=True))
-    return {key: row[:-1] for key, row in found.items() if row[-1]}
+        for site, *row in rows.order_by().values("site_id", *keys).annotate(**wanted).values_list(
+                "site_id", *keys, *names):
+            key, more = tuple(row[: len(keys)]), row[len(keys):]
+            known = found[site].get(key, (0,) * len(more))
+            found[site][key] = tuple(one + sign * other for one, other in zip(known, more, strict=True))
+    return found
 
 
 def _month_end(day: date) -> date:
     return (day.replace(day=28) + 4 * DAY).replace(day=1) - DAY
 
 
-def _add_spans(found: Counted, period: Period, where: Q) -> None:
-    months = {key: row for key, row in added_up(
-        ("supplier_id", "month"), ("opened", "defective"), period, where).items() if row[0]}
+def _add_spans(found: Counted, sites: QuerySet[Site], period: Period, where: Q) -> None:
+    sums = added_up(sites, ("supplier_id", "month"), ("opened", "defective"), period)
+    months = {key: row for key, row in sums.items() if row[0]}
     ends = sorted({month for _, month in months})
     if ends and (ends[-1] - ends[0]).days >= DAYS_FOR_MONTHS:
         found.by, spans = "month", months

@@ -16,10 +16,11 @@ from functools import cached_property
 from math import sqrt
 
 import numpy as np
-from scipy.stats import false_discovery_control, norm
+from scipy.special import ndtr, ndtri
+from scipy.stats import false_discovery_control
 
 from inspections.comparison.case_mix import MIN_CARTONS, Tally
-from inspections.comparison.stratified import ExactLaw, Margins, NormalLaw, law_of
+from inspections.comparison.stratified import Margins, judged
 
 MORE, FEWER, WITHIN = "more", "fewer", "within"
 #: Tail on each side of a 95 % interval.
@@ -54,30 +55,26 @@ class AgainstOthers:
     @property
     def worse(self) -> float:
         """Chance (0 to 1) that luck alone gives as many."""
-        return self._widened(self._tails[0])
+        return self._widened(self._judged[0][0])
 
     @property
     def better(self) -> float:
         """Chance (0 to 1) that luck alone gives as few."""
-        return self._widened(self._tails[1])
+        return self._widened(self._judged[0][1])
 
     @cached_property
-    def _law(self) -> ExactLaw | NormalLaw:
+    def _judged(self) -> tuple[tuple[float, float], tuple[float, float | None]]:
         # only when asked for: a page lists far more comparisons than it puts to the test
-        return law_of(self.margins, self._outside)
-
-    @cached_property
-    def _tails(self) -> tuple[float, float]:
-        return self._law.tails()
+        return judged(self.margins, self._outside)
 
     @property
     def _outside(self) -> float:
         """Tail of the exact law beyond which ``TAIL`` lies, as luck goes further where cartons are alike."""
-        return float(norm.sf(float(norm.isf(TAIL)) * sqrt(self.effect)))
+        return float(ndtr(float(ndtri(TAIL)) * sqrt(self.effect)))
 
     def _widened(self, tail: float) -> float:
         """A tail as if luck went so much further."""
-        return float(norm.sf(float(norm.isf(min(max(tail, 1e-300), 1.0))) / sqrt(self.effect)))
+        return float(ndtr(float(ndtri(min(max(tail, 1e-300), 1.0))) / sqrt(self.effect)))
 
     @property
     def is_apart(self) -> bool:
@@ -91,7 +88,7 @@ class AgainstOthers:
 
     def limits(self) -> tuple[float | None, float | None]:
         """95 % limits of the ratio, widened by the design effect; the upper one is None where there is none."""
-        return tuple(self._ratio_at(psi) for psi in self._law.limits(self._outside))
+        return tuple(self._ratio_at(psi) for psi in self._judged[1])
 
     def _ratio_at(self, psi: float | None) -> float | None:
         """Found over expected, were the supplier's odds ``psi`` times the others' in every stratum."""

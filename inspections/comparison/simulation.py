@@ -32,6 +32,7 @@ class Truth:
     weights : mapping of site to how often each supplier delivers there; all alike where a site is missing
     months, cartons_a_month, opened_a_delivery : int
         ``cartons_a_month`` are opened ones, of each supplier.
+    since : mapping of supplier to the months that it has been bringing goods; all ``months`` where it is missing
     likeness : float
         Correlation (0 to 1) of cartons of one delivery.
     """
@@ -43,6 +44,10 @@ class Truth:
     cartons_a_month: int = 60
     opened_a_delivery: int = 3
     likeness: float = 0.05
+    since: Mapping[str, int] = field(default_factory=dict)
+
+    def deliveries_of(self, supplier: str) -> int:
+        return self.since.get(supplier, self.months) * self.cartons_a_month // self.opened_a_delivery
 
 
 def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Counted:
@@ -54,16 +59,16 @@ def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Co
     counts, spans = defaultdict(Count), defaultdict(lambda: defaultdict(lambda: NOTHING))
     found.by = "month" if truth.months * 30 > DAYS_FOR_MONTHS else "week"
     forms, factors = list(FORMS), list(FORMS.values())
-    deliveries = truth.months * truth.cartons_a_month // truth.opened_a_delivery
     names = list(sites)
     for name, supplier in suppliers.items():
         weights = np.array([truth.weights.get(at, {}).get(name, 1.0) for at in names])
-        for _ in range(deliveries):
+        days = truth.since.get(name, truth.months) * 30
+        for _ in range(truth.deliveries_of(name)):
             at = names[random.choice(len(names), p=weights / weights.sum())]
             kind = int(random.integers(len(forms)))
             share = min(0.9, truth.rates[name] * factors[kind] * truth.strictness[at])
             tally = _delivery(random, truth, share)
-            day = last - timedelta(days=int(random.integers(truth.months * 30)))
+            day = last - timedelta(days=int(random.integers(days)))
             key = (supplier.id, sites[at].id, forms[kind])
             counts[key] += Count(1, 1, 10, 0, 0, tally.opened, tally.defective, tally.opened, tally.opened)
             first = day.replace(day=1) if found.by == "month" else day - timedelta(days=day.weekday())

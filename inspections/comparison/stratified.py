@@ -11,6 +11,7 @@ Esscher's, 1932; mode of the non-central law: Fog 2008; from memory.
 """
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from math import exp, log, sqrt
 
 import numpy as np
@@ -66,16 +67,25 @@ class Margins:
         return sqrt(float((self.own * share * (1 - share) * self.others / np.maximum(1, size - 1)).sum()))
 
 
-def law_of(margins: Margins, outside: float) -> "ExactLaw | NormalLaw":
-    """The exact law, or its normal form where that is as good.
+def judged(margins: Margins, outside: float) -> tuple[tuple[float, float], tuple[float, float | None]]:
+    """Chances of as many and of as few, and limits of the odds ratio: by the exact law, or its normal form if as good.
 
     Parameters
     ----------
     margins : Margins
     outside : float
-        Smallest tail that limits will be asked for.
+        Share outside the limits on each side.
     """
-    return NormalLaw(margins) if margins.spread > MOST_SPREAD else ExactLaw(margins, outside)
+    rows = np.stack([margins.own, margins.own_bad, margins.others, margins.others_bad])
+    return _judged(rows.astype(np.int64).tobytes(), outside)
+
+
+@lru_cache(maxsize=1000)
+def _judged(rows: bytes, outside: float) -> tuple[tuple[float, float], tuple[float, float | None]]:
+    """Kept, since a signing leaves most suppliers and sites as they were."""
+    margins = Margins(*np.frombuffer(rows, dtype=np.int64).reshape(4, -1))
+    law = NormalLaw(margins) if margins.spread > MOST_SPREAD else ExactLaw(margins, outside)
+    return law.tails(), law.limits(outside)
 
 
 class ExactLaw:

@@ -5,7 +5,9 @@ from importlib import import_module
 import pytest
 from django.apps import apps
 from django.core.management import CommandError, call_command
-from django.db.models import Q, Sum
+from django.db import connection
+from django.db.models import Sum
+from django.test.utils import CaptureQueriesContext
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -13,6 +15,7 @@ from inspections.comparison.models import COUNTED, LineTally, MonthTally
 from inspections.comparison.period import Period
 from inspections.comparison.selectors import added_up
 from inspections.comparison.tallies import rebuild, wrong_deliveries, wrong_months
+from inspections.people.models import Site
 from inspections.records.models import Carton, DocketLine, Reading
 from inspections.records.shape.door import read_addendum, read_delivery
 from inspections.sync.signing import add, sign
@@ -111,10 +114,29 @@ def test_a_month_that_differs_is_found_and_mended(dock, capsys):
 @settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_any_period_is_its_months_less_the_days_outside(some_days, days):
     period = Period(*sorted(days))
-    sums = added_up(("supplier_id",), ("opened", "defective"), period, Q())
+    sums = added_up(Site.objects.all(), ("supplier_id",), ("opened", "defective"), period)
     lines = LineTally.objects.filter(day__range=(period.first, period.last))
     expected = lines.order_by().values_list("supplier_id").annotate(Sum("opened"), Sum("defective"))
     assert sums == {(supplier,): (opened, defective) for supplier, opened, defective in expected}
+
+
+def test_after_a_signing_only_its_own_site_is_added_up_again(dock, django_assert_num_queries):
+    """And the sums are those of a fresh count, whoever asked before."""
+    period = Period(date(2026, 5, 1), date(2026, 5, 31))
+    asked = (Site.objects.all(), ("supplier_id",), ("opened", "defective"), period)
+    for site in ("Harbour", "Quay", "Mill"):
+        dock.delivery("North", site, ("HLSO raw", 20, 0, 4, 1))
+    assert list(added_up(*asked).values()) == [(12, 3)]
+    dock.delivery("North", "Quay", ("HLSO raw", 20, 0, 3, 2))
+    with CaptureQueriesContext(connection) as queries:
+        assert list(added_up(*asked).values()) == [(15, 5)]
+    months = [each["sql"] for each in queries if "comparison_monthtally" in each["sql"]]
+    assert len(months) == 1
+    quay = Site.objects.get(name="Quay").pk
+    assert quay.hex in months[0].replace("-", "")
+    assert all(site.pk.hex not in months[0].replace("-", "") for site in Site.objects.exclude(pk=quay))
+    with django_assert_num_queries(2):
+        added_up(*asked)
 
 
 @pytest.fixture

@@ -6,6 +6,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from itertools import count
 from pathlib import Path
 from statistics import median, quantiles
 
@@ -17,14 +18,14 @@ from django.db.models import F
 from django.test import Client
 from django.utils import timezone
 
-from inspections.comparison.made_up import YEARS, make_group
-from inspections.comparison.models import LineTally, TallyState
+from inspections.comparison.models import LineTally, MonthTally, TallyState
 from inspections.comparison.period import Period
 from inspections.comparison.table_files import write_file
 from inspections.comparison.tables import TABLES, rows_of
 from inspections.comparison.tallies import tally_delivery, wrong_among, wrong_months
+from inspections.development.made_up_group import YEARS, make_group
 from inspections.people.models import Site
-from inspections.records.models import Delivery, LineLot
+from inspections.records.models import Delivery, LineLot, Specification, Supplier
 
 #: What each page would have to ask were there no tallies, words and marks.
 _OPENED = """
@@ -42,6 +43,7 @@ SELECT COUNT(*) FROM records_delivery WHERE id IN
 (SELECT delivery_id FROM records_docketline WHERE refused > 0 OR held > 0)"""
 
 AFTER_SIGNING = ", anew"
+_SIGNED = count()
 
 
 class Command(BaseCommand):
@@ -119,14 +121,18 @@ def _pages() -> list[tuple[str, str, str | None, list]]:
                    for back in (0, YEARS))
     docket = Delivery.objects.order_by("-arrived_at").values_list("docket_number", flat=True)[20]
     lot, site = LineLot.objects.order_by("pk").values_list("lot", flat=True)[20], Site.objects.first()
+    supplier, goods = Supplier.objects.first(), Specification.objects.first()
     return [
         ("comparison, twelve months", "/api/comparison", _OPENED, [year]),
         ("comparison, three years", f"/api/comparison?from={years}", _OPENED, [years]),
         ("comparison, 12 months" + AFTER_SIGNING, "/api/comparison", None, []),
         ("comparison, 3 years" + AFTER_SIGNING, f"/api/comparison?from={years}", None, []),
+        ("one supplier" + AFTER_SIGNING, f"/api/comparison/suppliers/{supplier.pk}", None, []),
+        ("measures of one supplier" + AFTER_SIGNING, f"/api/measures?by=month&supplier={supplier.pk}", None, []),
+        ("measures of one specification" + AFTER_SIGNING, f"/api/measures?by=site&specification={goods.pk}", None, []),
         ("measures by supplier" + AFTER_SIGNING, "/api/measures?by=supplier", None, []),
         ("measures by month" + AFTER_SIGNING, f"/api/measures?by=month&from={years}", None, []),
-        ("comparison, one site", f"/api/comparison?site={site.pk}", None, []),
+        ("comparison, one site" + AFTER_SIGNING, f"/api/comparison?site={site.pk}", None, []),
         ("deliveries, newest", "/api/deliveries", _NEWEST, []),
         ("deliveries of one site", f"/api/deliveries?site={site.pk}", None, []),
         ("deliveries, page 50", "/api/deliveries?page=50", None, []),
@@ -135,6 +141,8 @@ def _pages() -> list[tuple[str, str, str | None, list]]:
         ("search by supplier", "/api/deliveries?q=Supplier 07", None, []),
         ("search by lot", f"/api/deliveries?q={lot}", _WORDS, [f"%{lot}%"] * 2),
         ("where is this lot", f"/api/lots?q={lot}", None, []),
+        ("table of months, a page", "/api/tables/months", None, []),
+        ("table of cartons, a page", "/api/tables/cartons", None, []),
     ]
 
 
@@ -166,8 +174,13 @@ def _sql(raw: str, values: list) -> None:
 
 
 def _sign_one() -> None:
-    TallyState.objects.update_or_create(site=Site.objects.first(), defaults={"changes": F("changes") + 1},
-                                        create_defaults={"changes": 1})
+    """What a signing changes: one month of one supplier, site and kind of goods, another one each time."""
+    now = MonthTally.objects.filter(month=MonthTally.objects.latest("month").month)
+    row = now.order_by("pk")[next(_SIGNED) * 7 % now.count()]
+    MonthTally.objects.filter(pk=row.pk).update(**{name: F(name) + more for name, more in (
+        ("lines", 1), ("deliveries", 1), ("deliveries_opened", 1), ("opened", 3), ("defective", 1))})
+    if not TallyState.objects.filter(site=row.site_id).update(changes=F("changes") + 1):
+        TallyState.objects.create(site_id=row.site_id, changes=1)
 
 
 def _tally_again(delivery: Delivery) -> None:

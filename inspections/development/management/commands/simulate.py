@@ -4,12 +4,14 @@ from datetime import date
 from django.core.management.base import BaseCommand, CommandParser
 
 from inspections.comparison.period import Period
-from inspections.comparison.rates import comparison
+from inspections.comparison.rates import comparison, luck_of
 from inspections.comparison.simulation import Truth, counted_of, power_at_best
 
 SITES = {"A": 1.0, "B": 1.0, "C": 1.0}
 SUPPLIERS = [f"S{number}" for number in range(1, 7)]
 PERIOD = Period(date(2025, 7, 1), date(2026, 6, 30))
+#: Whether the suspect comes to a group that has known the others for a year, or all begin together.
+BEGUN = {"the others known for a year": True, "all begun together": False}
 
 
 class Command(BaseCommand):
@@ -23,19 +25,22 @@ class Command(BaseCommand):
     def handle(self, *args, groups: int, rate: float, seed: int, **options) -> None:
         alike, seeds = dict.fromkeys(SUPPLIERS, rate), range(seed, seed + groups)
         for likeness in (0.0, 0.05, 0.15):
-            told = [rows_of(Truth(alike, SITES, months=6, likeness=likeness), each) for each in seeds]
-            marked = sum(any(_is_worse(row) for row in rows.values()) for rows in told)
-            moved = sum(row["over_time"]["shift"] is not None for rows in told for row in rows.values())
-            self.stdout.write(
-                f"equal suppliers, cartons of a delivery alike by {likeness:4.2f}: a supplier called worse in {marked} "
-                f"of {groups} groups; a change over time told of {moved} of {groups * len(SUPPLIERS)} suppliers")
-        for months in (1, 2, 3, 6):
-            truth = Truth(alike | {"S1": 2 * rate}, SITES, months=months)
-            found = sum(_is_worse(rows_of(truth, each)["S1"]) for each in seeds)
-            best = power_at_best(Truth(alike, SITES, months=months), 2)
-            self.stdout.write(
-                f"twice the rate, 60 cartons a month: found after {months} months in {found} of {groups}; "
-                f"{best * groups:.0f} by the best test that knew every true rate")
+            for months in (3, 6):
+                truth = Truth(alike, SITES, months=months, likeness=likeness)
+                marked = sum(bool(worse_in(truth, each)) for each in seeds)
+                self.stdout.write(f"equal suppliers, {months} months, cartons of a delivery alike by {likeness:4.2f}: "
+                                  f"one called worse in {marked} of {groups} groups")
+        truth = Truth(alike, SITES, months=6)
+        moved = sum(row["over_time"]["shift"] is not None for each in seeds for row in rows_of(truth, each).values())
+        self.stdout.write(f"equal suppliers, 6 months: a change over time told of {moved} of {groups * len(SUPPLIERS)}")
+        for words, is_known in BEGUN.items():
+            for months in (1, 2, 3, 6):
+                alarms, found = (sum("S1" in worse_in(truth_of(alike | {"S1": times * rate}, months, is_known), each)
+                                     for each in seeds) for times in (1, 2))
+                self.stdout.write(f"60 cartons a month for {months} months, {words}: twice the rate found in {found} "
+                                  f"of {groups} groups; the usual rate called worse in {alarms}")
+        best = power_at_best(truth_of(alike, 3, is_known=False), 2)
+        self.stdout.write(f"the same for 3 months, by the best test that knew every true rate: {best * groups:.0f}")
         self._strict(alike, seeds)
 
     def _strict(self, alike: dict[str, float], seeds: range) -> None:
@@ -50,6 +55,18 @@ class Command(BaseCommand):
         self.stdout.write(
             f"equal suppliers, one mostly at a strict site: as counted {raw / len(seeds):.2f} times the others, "
             f"compared {compared / len(seeds):.2f} times; called worse {marked:.0f} of {len(seeds)}")
+
+
+def truth_of(rates: dict[str, float], months: int, is_known: bool) -> Truth:
+    """A group in which the first supplier has brought goods for so many months, the others for a year or as long."""
+    return Truth(rates, SITES, months=12, since={"S1": months}) if is_known else Truth(rates, SITES, months=months)
+
+
+def worse_in(truth: Truth, seed: int) -> set[str]:
+    """Suppliers of a made-up group that are called worse."""
+    found = counted_of(truth, seed)
+    luck = luck_of(found)
+    return {each.name for each in found.suppliers if each.id in luck and luck[each.id]["says"] == "more"}
 
 
 def rows_of(truth: Truth, seed: int) -> dict[str, dict]:
