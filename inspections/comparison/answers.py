@@ -250,6 +250,7 @@ class Measured(TypedDict):
     mean_product_c: float | None
     net_share: float | None
     out_minutes: float | None
+    settle_days: float | None
     cost: Cost | None
 
 

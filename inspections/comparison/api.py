@@ -15,6 +15,7 @@ from inspections.comparison.measures import measures
 from inspections.comparison.rates import comparison, parts_of
 from inspections.comparison.selectors import counted
 from inspections.describe import describe
+from inspections.records.models import ClaimEntry
 from inspections.strict import read_query
 
 
@@ -45,7 +46,9 @@ class MeasuresView(APIView):
         sites, period = asked_sites_and_period(request)
         asked = read_query(answers.MeasuresQuery, request.query_params)
         only = {name: value for name in ("supplier", "specification", "species") if (value := getattr(asked, name))}
-        of = ("measures", asked.by, tuple(only.items()), period)
+        # claims go on without a signing; what was said of them is only added to
+        said = ClaimEntry.objects.filter(delivery__site__in=sites).count()
+        of = ("measures", asked.by, tuple(only.items()), period, said)
         return Response(kept(lambda: measures(sites, period, asked.by, only), of, sites))
 
 

@@ -1,15 +1,17 @@
 """What came, how it was found, and what a sound kilogram cost: by supplier, site, specification, species or month.
 
 Every share stands with what it was counted from and its 95 % interval (Wilson 1927), and is no share at all where
-nothing was looked at. Money is told only where all of it is in one currency. Claims are counted by their own tables
-and are told beside these.
+nothing was looked at. Money is told only where all of it is in one currency. Claims that were sent are counted with the
+goods that they are about, by the day those came; they are few, so their own rows are added up.
 """
 from collections import Counter, defaultdict
 from collections.abc import Mapping
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Count, F, Q, QuerySet, Sum
 
+from inspections.claims import standing
+from inspections.claims.models import Claim
 from inspections.comparison.case_mix import is_too_few
 from inspections.comparison.models import COUNTED
 from inspections.comparison.period import Period
@@ -26,6 +28,14 @@ SHARES = {
     "defective": ("defective", "opened"), "probed": ("with_product", "opened"), "weighed": ("with_sample", "opened"),
     "warm": ("warm", "warm_seen"), "short": ("short", "short_seen"), "off_count": ("off_count", "off_count_seen"),
     "spot": ("spot", "spot_seen"), "burn": ("burn", "burn_seen"), "soft": ("soft", "soft_seen"),
+    "late_notice": ("claims_late", "claims"), "claims_agreed": ("claims_agreed", "claims"),
+}
+#: Claims sent; of those, after the time for notice; agreed; settled; and the seconds from sending to settling.
+CLAIMS = {
+    "claims": Count("pk"), "claims_late": Count("pk", filter=Q(sent_at__gt=F("notice_until"))),
+    "claims_agreed": Count("pk", filter=Q(state__in=(standing.AGREED, standing.SETTLED))),
+    "claims_settled": Count("pk", filter=Q(state=standing.SETTLED)),
+    "settling": Sum(F("closed_at") - F("sent_at"), filter=Q(state=standing.SETTLED)),
 }
 #: What rows may be told apart by, and the key of the tallies that does.
 BY = {"supplier": "supplier_id", "site": "site_id", "specification": "specification_id", "species": "species",
@@ -51,12 +61,15 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
         ``by``; ``period``; ``only``: what is asked for, by name; ``rows`` in the order of their names, and ``all``
         together: see ``row``.
     """
-    sums = added_up(sites, tuple(dict.fromkeys((BY[by], "site_id"))), COUNTED, period,
-                    tuple((BY[name], value) for name, value in only.items()))
+    keys = tuple(dict.fromkeys((BY[by], "site_id")))
+    asked = tuple((BY[name], value) for name, value in only.items())
+    sums = added_up(sites, keys, COUNTED, period, asked)
+    claims = _claims(sites, keys, period, asked)
     currencies = dict(sites.order_by().values_list("pk", "currency"))
     parts: dict[Any, list] = defaultdict(list)
     for (key, *rest), counts in sums.items():
-        parts[key].append((currencies[rest[0] if rest else key], dict(zip(COUNTED, counts, strict=True))))
+        parts[key].append((currencies[rest[0] if rest else key],
+                           {**dict(zip(COUNTED, counts, strict=True)), **claims.get((key, *rest), {})}))
     names = _names(by, parts)
     return {
         "by": by, "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
@@ -65,6 +78,22 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
                  for key, name in sorted(names.items(), key=lambda item: item[1])],
         "all": row([part for each in parts.values() for part in each]),
     }
+
+
+def _claims(sites: QuerySet[Site], keys: tuple[str, ...], period: Period, only: tuple[tuple[str, Any], ...],
+            ) -> dict[tuple, dict[str, int]]:
+    """Claims that were sent, by what their goods are told apart by; one query."""
+    goods = "line__tally__"
+    asked = {f"{goods}day__range": (period.first, period.last), **{f"{goods}{key}": value for key, value in only}}
+    if not are_all(sites):
+        asked[f"{goods}site__in"] = list(sites.order_by().values_list("pk", flat=True))
+    rows = Claim.objects.filter(sent_at__isnull=False, **asked).order_by().values_list(*(goods + key for key in keys))
+    found = {}
+    for row in rows.annotate(**CLAIMS):
+        counts = dict(zip(CLAIMS, row[len(keys):], strict=True))
+        settling = counts.pop("settling")
+        found[row[: len(keys)]] = {**counts, "settling_s": round(settling.total_seconds()) if settling else 0}
+    return found
 
 
 def _and_site(sites: QuerySet[Site], only: Mapping[str, Any]) -> dict[str, Any]:
@@ -78,25 +107,27 @@ def row(parts: list[tuple[str, Mapping[str, int]]]) -> dict[str, Any]:
     Parameters
     ----------
     parts : list of (currency, counts)
-        ``counts`` by the names of ``models.COUNTED``.
+        ``counts`` by the names of ``models.COUNTED``, and of claims where there are any.
 
     Returns
     -------
     dict
         ``counts``; ``shares``: by name ``count``, ``of``, ``share``, ``low``, ``high`` (0 to 1 or None);
-        ``too_few``; ``mean_product_c``, ``net_share`` (net weight found over declared), ``out_minutes`` and ``cost``
-        (``of_cost``), each None where nothing tells it.
+        ``too_few``; ``mean_product_c``, ``net_share`` (net weight found over declared), ``out_minutes``,
+        ``settle_days`` from sending a claim to its settling, and ``cost`` (``of_cost``), each None where nothing tells
+        it.
     """
     counts: Counter[str] = Counter()
     for _, part in parts:
         counts.update(part)
     return {
-        "counts": {name: counts[name] for name in COUNTED},
+        "counts": {name: counts[name] for name in (*COUNTED, "claims", "claims_settled")},
         "shares": {name: _share(counts[part], counts[whole]) for name, (part, whole) in SHARES.items()},
         "too_few": is_too_few(counts["opened"], counts["deliveries_opened"]),
         "mean_product_c": _ratio(counts["product_cc"] / 100, counts["with_product"]),
         "net_share": _ratio(counts["net_g"], counts["declared_g"]),
         "out_minutes": _ratio(counts["out_seconds"] / 60, counts["put_aways"]),
+        "settle_days": _ratio(counts["settling_s"] / 86_400, counts["claims_settled"]),
         "cost": of_cost({currency for currency, part in parts if part["priced_g"]}, counts),
     }
 

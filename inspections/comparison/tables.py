@@ -66,7 +66,8 @@ def _line(path: str) -> tuple[Column, ...]:
 _COUNT_MEANINGS = {
     "lines": "Docket lines.", "deliveries": "Deliveries, each on its first line.",
     "deliveries_opened": "Deliveries with an opened carton.", "delivered": "Cartons counted.",
-    "refused": "Cartons refused.", "held": "Cartons held.", "opened": "Cartons opened.",
+    "refused": "Cartons refused, held ones that were refused later among them.",
+    "held": "Cartons held on which nothing is decided yet.", "opened": "Cartons opened.",
     "defective": "Opened cartons with a major or critical fault.",
     "with_product": "Opened cartons with a product temperature.",
     "with_sample": "Opened cartons with a sample weighed.",

@@ -1,7 +1,8 @@
 """Tallies kept equal to the rows that they count: written at signing, made again, and held against a fresh count.
 
 A delivery is counted when it is signed and again when something is added to it: a put-away tells its minutes out of the
-cold, a fault found on thawing is one more. Other addenda change nothing that is counted.
+cold, a fault found on thawing is one more, and held cartons that were refused or released later are refused, or held
+no longer. Other addenda change nothing that is counted.
 """
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
@@ -24,6 +25,7 @@ from inspections.records.models import (
     PutAway,
     Reading,
 )
+from inspections.records.services.set_apart import DECIDED
 
 BATCH = 500
 _LOOKED = {"within", "beyond"}
@@ -84,17 +86,19 @@ def fresh_tallies(delivery_ids: Iterable[UUID]) -> list[LineTally]:
     lines = list(lines.select_related("specification_version").defer("delivery__document", "delivery__judgement")
                  .order_by("delivery", "number"))
     cartons, away = _cartons([line.pk for line in lines]), _put_away([line.pk for line in lines])
-    thawed = _thawed({line.delivery_id for line in lines})
+    thawed, decided = _added_later({line.delivery_id for line in lines})
     prices = _prices({line.delivery.order_id for line in lines if line.delivery.order_id})
     known, opened = set(), set()
     made = []
     for line in lines:
         found = cartons[line.pk]
         own = _of_delivery(line) if line.delivery_id not in known else {}
+        later, released = decided[str(line.pk), "refused"], decided[str(line.pk), "released"]
+        refused, held = line.refused + later, line.held - later - released
         made.append(LineTally(
-            line=line, **_place(line), delivered=line.cartons_counted, refused=line.refused, held=line.held, **own,
+            line=line, **_place(line), delivered=line.cartons_counted, refused=refused, held=held, **own,
             deliveries_opened=int(bool(found["opened"]) and line.delivery_id not in opened), **found,
-            **away[line.pk], **_money(line, prices), thawed_faults=thawed[str(line.pk)],
+            **away[line.pk], **_money(line, prices, refused), thawed_faults=thawed[str(line.pk)],
         ))
         known.add(line.delivery_id)
         if found["opened"]:
@@ -162,10 +166,18 @@ def _put_away(lines: list[UUID]) -> dict[UUID, Counter]:
     return away
 
 
-def _thawed(deliveries: set[UUID]) -> Counter:
-    """Faults found on thawing, by line."""
-    told = Addendum.objects.filter(delivery__in=deliveries, kind=AddendumKind.THAWED)
-    return Counter(body["line_id"] for body in told.values_list("body", flat=True))
+def _added_later(deliveries: set[UUID]) -> tuple[Counter, Counter]:
+    """Faults found on thawing by line, and held cartons that were decided on later by line and event."""
+    thawed: Counter = Counter()
+    decided: Counter = Counter()
+    told = Addendum.objects.filter(delivery__in=deliveries, kind__in=(AddendumKind.THAWED, AddendumKind.SET_APART))
+    for kind, body in told.values_list("kind", "body"):
+        if kind == AddendumKind.THAWED:
+            thawed[body["line_id"]] += 1
+        elif body["event"] in DECIDED:
+            for entry in body["cartons"]:
+                decided[entry["line_id"], body["event"]] += entry["count"]
+    return thawed, decided
 
 
 def _prices(orders: set[UUID]) -> dict[tuple[UUID, UUID], int]:
@@ -175,12 +187,12 @@ def _prices(orders: set[UUID]) -> dict[tuple[UUID, UUID], int]:
         "order_id", "specification_version__specification_id", "price_per_kg")}
 
 
-def _money(line: DocketLine, prices: dict[tuple[UUID, UUID], int]) -> dict[str, int]:
+def _money(line: DocketLine, prices: dict[tuple[UUID, UUID], int], refused: int) -> dict[str, int]:
     version = line.specification_version
     price, net_g = prices.get((line.delivery.order_id, version.specification_id)), version.data.get("carton_net_g")
     if price is None or not net_g:
         return {}
-    grams = round(net_g) * (line.cartons_counted - line.refused)
+    grams = round(net_g) * (line.cartons_counted - refused)
     return {"priced_g": grams, "price_cents": (price * grams + 50_000) // 100_000}
 
 

@@ -158,7 +158,7 @@ def _copy(table: str, columns: tuple[str, ...], rows: Iterable[tuple]) -> None:
     with connection.cursor() as cursor:
         if connection.vendor == "sqlite":
             marks = ", ".join(["%s"] * len(columns))
-            cursor.executemany(f"INSERT INTO {table} ({names}) VALUES ({marks})", rows)
+            cursor.executemany(f"INSERT INTO {table} ({names}) VALUES ({marks})", rows)  # type: ignore[arg-type]
             return
         with cursor.copy(f"COPY {table} ({names}) FROM STDIN") as copy:
             for row in rows:

@@ -906,6 +906,7 @@ export interface Measured {
   mean_product_c: number | null;
   net_share: number | null;
   out_minutes: number | null;
+  settle_days: number | null;
   shares: Record<string, MeasuredShare>;
   too_few: boolean;
 }
@@ -944,6 +945,7 @@ export interface MeasuredRow {
   name: string;
   net_share: number | null;
   out_minutes: number | null;
+  settle_days: number | null;
   shares: Record<string, MeasuredShare>;
   too_few: boolean;
 }

@@ -1,8 +1,11 @@
 """Measures by what they are told apart by: counts, shares, cost of a sound kilogram; and answers that are kept."""
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
+from django.db.models import F
 
+from inspections.claims.models import Claim
+from inspections.claims.services import Said, say
 from inspections.comparison import kept as kept_module
 from inspections.comparison.measures import of_cost, row
 from inspections.comparison.models import COUNTED
@@ -10,9 +13,16 @@ from inspections.people.models import Role
 from inspections.records.models import Supplier
 from inspections.records.shape.door import read_delivery
 from inspections.sync.signing import sign
-from tests.inspections.receiving import decide, document, make_kitchen
+from tests.inspections.apart import apart, phone  # noqa: F401
+from tests.inspections.claims.conftest import claim, refused  # noqa: F401
+from tests.inspections.receiving import Kitchen, decide, document, make_kitchen
 
 YEAR = {"from": "2026-01-01", "to": "2026-12-31"}
+
+
+@pytest.fixture
+def kitchen(db, apart) -> Kitchen:  # noqa: F811
+    return make_kitchen()
 
 
 @pytest.fixture
@@ -106,3 +116,24 @@ def test_an_answer_is_kept_until_its_sites_are_counted_anew(dock, person, ask, m
     answer = ask(boss, from_="2026-01-01", to="2026-12-31").json()
     assert answer["rows"][0]["supplier"]["name"] == "Abalone Bay"
     assert len(worked) == 3
+
+
+def test_claims_are_counted_with_the_goods_that_they_are_about(kitchen, claim, told):  # noqa: F811
+    """Sent four days after the goods came, a day allowed: late; agreed and settled two days and a half after that."""
+    def of(by="supplier", **query):
+        rows = told(kitchen.manager, by=by, **query)["rows"]
+        return rows[0] if rows else None
+
+    first = of()
+    assert (first["counts"]["claims"], first["shares"]["late_notice"]["count"], first["settle_days"]) == (1, 1, None)
+    assert of(by="month", supplier=str(kitchen.supplier.pk))["shares"]["claims_agreed"]["of"] == 1
+    say(claim=claim, said=Said("agree", "supplier", "Cold Reach Seafood"))
+    assert of()["shares"]["claims_agreed"]["count"] == 1
+    amount = f"{Claim.objects.get().agreed:.2f}"
+    say(claim=Claim.objects.get(), said=Said("credit", "kitchen", kitchen.manager.name, kitchen.manager, "",
+                                             amount=amount, credit_note="CN-1"))
+    Claim.objects.update(closed_at=F("sent_at") + timedelta(hours=60))
+    kept_module._kept.clear()
+    settled = of()
+    assert (settled["counts"]["claims_settled"], settled["settle_days"]) == (1, pytest.approx(2.5))
+    assert of(**{"from": "2026-12-01"}) is None

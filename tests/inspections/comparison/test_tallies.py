@@ -1,6 +1,7 @@
 """Tallies say what the rows say: when signed, after an addendum, when made again, and after the migration."""
 from datetime import UTC, date, datetime, timedelta
 from importlib import import_module
+from uuid import uuid4
 
 import pytest
 from django.apps import apps
@@ -19,7 +20,7 @@ from inspections.people.models import Site
 from inspections.records.models import Carton, DocketLine, Reading
 from inspections.records.shape.door import read_addendum, read_delivery
 from inspections.sync.signing import add, sign
-from tests.inspections.receiving import decide, document, make_kitchen, put_away
+from tests.inspections.receiving import DEVICE, decide, document, make_kitchen, put_away
 
 COUNTS = ("delivered", "refused", "held", "opened", "defective", "with_product", "with_sample", "deliveries",
           "deliveries_opened")
@@ -180,3 +181,29 @@ def test_the_migration_fills_what_signing_would_have_written(dock):
     assert list(LineTally.objects.order_by("pk").values()) == before
     assert sorted(MonthTally.objects.values_list(*COUNTED)) == months
     assert rebuild() == 0
+
+
+def test_held_cartons_that_are_refused_later_are_the_suppliers_refused_ones(kitchen):
+    """Twelve of twenty held ones go back, eight may be used: nothing is held any more, and twelve are not paid for."""
+    final = decide(document(kitchen), kind="hold", reason="The logger's file is missing.")
+    sign(sent=read_delivery(final), person=kitchen.receiver)
+    before = LineTally.objects.get()
+    assert (before.refused, before.held) == (0, 20)
+    for event, count in (("refused", 12), ("released", 8)):
+        body = {"event": event, "happened_at": "2026-11-27T09:00:00+11:00", "where": "", "by": "R. Manager",
+                "reason": "The file came.", "cartons": [{"line_id": str(before.pk), "part": "held", "count": count}]}
+        add(delivery=before.delivery, sent=read_addendum({
+            "id": str(uuid4()), "delivery_id": final["id"], "kind": "set_apart", "at": "2026-11-27T09:05:00+11:00",
+            "person": {"person_id": kitchen.receiver.pk, "name": "Mia Castel"}, "device_id": DEVICE, "body": body,
+        }), person=kitchen.receiver)
+    after = LineTally.objects.get()
+    assert (after.refused, after.held, after.delivered) == (12, 0, 20)
+    assert after.priced_g == before.priced_g * 8 // 20
+    assert MonthTally.objects.get().refused == 12
+    # what was signed before this was counted is counted by the migration
+    for model in (LineTally, MonthTally):
+        model.objects.update(refused=0, held=20, priced_g=before.priced_g, price_cents=before.price_cents)
+    count_decided = import_module("inspections.comparison.migrations.0006_held_then_decided").count_decided
+    for _ in range(2):
+        count_decided(apps, None)
+        assert list(wrong_deliveries()) == list(wrong_months()) == []

@@ -3,7 +3,22 @@ import type { Measured } from "../../trade/types";
 import { columnsFor, shareText } from "./measures";
 
 const none = { count: 0, of: 0, share: null, low: null, high: null };
-const names = ["late", "refused", "looked_into", "defective", "probed", "weighed", "warm", "short", "off_count", "spot", "burn", "soft"];
+const names = [
+  "late",
+  "refused",
+  "looked_into",
+  "defective",
+  "probed",
+  "weighed",
+  "warm",
+  "short",
+  "off_count",
+  "spot",
+  "burn",
+  "soft",
+  "late_notice",
+  "claims_agreed",
+];
 const empty: Measured = {
   counts: { delivered: 0 },
   shares: Object.fromEntries(names.map((name) => [name, none])),
@@ -11,6 +26,7 @@ const empty: Measured = {
   mean_product_c: null,
   net_share: null,
   out_minutes: null,
+  settle_days: null,
   cost: null,
 };
 // percentages are set with a narrow space that does not break
@@ -37,6 +53,17 @@ describe("measures", () => {
     expect(columnsFor("site", false).map(({ name }) => name)).toContain("out_minutes");
     expect(columnsFor("supplier", false).map(({ name }) => name)).not.toContain("out_minutes");
     expect(columnsFor("month", true).map(({ name }) => name)).toContain("probed");
+  });
+  it("tell claims with the late ones among them, and no share where none was sent", () => {
+    const late_notice = { count: 2, of: 3, share: 2 / 3, low: 0.2, high: 0.9 };
+    const some: Measured = { ...empty, counts: { claims: 3 }, shares: { ...empty.shares, late_notice }, settle_days: 2.5 };
+    expect(textOf(some, "claims")).toBe("3, 2 of them late");
+    expect(textOf(some, "settle_days")).toBe("2.5 days on average");
+    expect([textOf(empty, "claims"), textOf(empty, "claims_agreed"), textOf(empty, "settle_days")]).toEqual([
+      "none",
+      "none sent",
+      "none settled",
+    ]);
   });
   it("never leave a cell empty", () => {
     for (const column of columnsFor("site", true)) expect(column.text(empty)).not.toBe("");

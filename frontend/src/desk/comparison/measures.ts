@@ -17,11 +17,15 @@ export interface Column {
 }
 
 /** "4 of 63: 6.3 % (2.5 to 15.2 %)": what was counted first; no share where nothing was looked at. */
-export function shareText({ count, of, share, low, high }: MeasuredShare): string {
-  if (!of) return "not looked at";
+export function shareText({ count, of, share, low, high }: MeasuredShare, nothing = "not looked at"): string {
+  if (!of) return nothing;
   return `${count.toLocaleString("en-GB")} of ${of.toLocaleString("en-GB")}: ${percent(share)} (${percentRange(low, high)})`;
 }
-const share = (name: string, label: string): Column => ({ name, label, text: (one) => shareText(one.shares[name]!) });
+const share = (name: string, label: string, nothing?: string): Column => ({
+  name,
+  label,
+  text: (one) => shareText(one.shares[name]!, nothing),
+});
 
 /** Money by ISO 4217, to the hundredth. */
 export function money(value: number | null | undefined, currency: string): string {
@@ -54,7 +58,22 @@ export const GOODS: Column[] = [
   share("spot", "Black spot beyond the limit"),
   share("burn", "Freezer burn or frost"),
   share("soft", "Soft or broken"),
-  share("late", "Came after the day ordered for"),
+  share("late", "Came after the day ordered for", "no order named"),
+  {
+    name: "claims",
+    label: "Claims sent",
+    text: (one) => {
+      if (!one.counts.claims) return "none";
+      const late = one.shares.late_notice!.count;
+      return `${one.counts.claims.toLocaleString("en-GB")}${late ? `, ${late.toLocaleString("en-GB")} of them late` : ""}`;
+    },
+  },
+  share("claims_agreed", "Claims agreed to", "none sent"),
+  {
+    name: "settle_days",
+    label: "From claim to credit",
+    text: (one) => (one.settle_days === null ? "none settled" : `${decimal(one.settle_days, 1)} days on average`),
+  },
   { name: "cost", label: "Cost of a sound kilogram", text: cost },
 ];
 /** What is asked of a site: how closely it looks, and how fast goods are in the cold. */
