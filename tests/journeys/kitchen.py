@@ -35,8 +35,8 @@ def furnish() -> dict:
     two_lines = [(shell_on, 6), (larger, 4)]
     # an order for each journey: one that is received is no longer expected
     for number, lines in (("PO-1", [(shell_on, 2)]), ("PO-2", two_lines), ("PO-3", two_lines), ("PO-4", two_lines),
-                          ("PO-5", [(shell_on, 2)]),
-                          *((f"PO-{number}", [(shell_on, 2)]) for number in range(6, 20))):
+                          ("PO-5", [(shell_on, 2)]), ("PO-20", two_lines),
+                          *((f"PO-{number}", [(shell_on, 2)]) for number in (*range(6, 20), *range(21, 26)))):
         order = Order.objects.create(number=number, supplier=supplier, site=site, expected_on=today)
         for version, cartons in lines:
             OrderLine.objects.create(order=order, specification_version=version, cartons=cartons)

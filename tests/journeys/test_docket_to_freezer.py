@@ -1,15 +1,17 @@
 """The main job, on a phone without a signal: docket, cartons, verdict, signatures, freezer, seal."""
 import hashlib
+import sys
 import time
 
 import pytest
 from PIL import Image, ImageDraw
 
 from tests.journeys.reach import Screens
-from tests.journeys.walk import Walk
+from tests.journeys.walk import Taps, Walk
 
 pytestmark = pytest.mark.browser
-MOST_TAPS = 31  # for a clean delivery of one line with two opened cartons, besides typed numbers
+#: The house's own goals (no source): a clean line with two cartons opened; two lines with five, one line of them bad.
+MOST_TAPS, MOST_TAPS_BAD = 25, 54
 
 
 def api(page, path: str):
@@ -44,10 +46,11 @@ def rotated_jpegs(tmp_path):
     return paths
 
 
-def test_a_clean_delivery_takes_no_more_than_thirty_one_taps(phone):
+def test_a_clean_delivery_takes_no_more_than_twenty_five_taps(phone):
     screens = Screens()
     walk = Walk(phone.open(), screens)
     walk.sign_in()
+    taps = Taps(walk.page)
     walk.docket("PO-1", "DN-100")
     walk.vehicle(["2"])
     assert walk.begin_cartons() == 2
@@ -58,8 +61,35 @@ def test_a_clean_delivery_takes_no_more_than_thirty_one_taps(phone):
     walk.sign()
     walk.put_away()
     walk.page.get_by_test_id("sealed").wait_for(timeout=60000)
-    assert walk.taps <= MOST_TAPS
+    sys.stdout.write(f"\nclean, two cartons: {taps.count} taps, {dict(taps.by_step)}\n")
+    assert 20 < taps.count <= MOST_TAPS
     assert screens.wrong == {}                   # put-away and the clean answers among them
+
+
+def test_two_lines_with_five_cartons_and_one_line_bad(phone):
+    walk = Walk(phone.open())
+    walk.sign_in()
+    taps = Taps(walk.page)
+    walk.docket("PO-20", "DN-110")
+    walk.vehicle(["12", "4"])                   # twelve came where six were ordered: three are drawn
+    opened = walk.begin_cartons()
+    for number in range(opened):
+        walk.carton(lot=None if number else "L-82")
+    opened += walk.begin_cartons()
+    for number in range(opened - 3):
+        walk.carton(lot=None if number else "L-83", product="-9,5", black_spots=18)
+    assert opened == 5
+    walk.tap("decide-suggested")
+    walk.tap("decide-suggested")
+    walk.sign()
+    walk.page.wait_for_url("**/put-away")
+    walk.page.get_by_role("heading", name="Which freezer").wait_for()
+    walk.tap(walk.page.locator("[data-testid^=choice-]").first.get_attribute("data-testid"))
+    walk.enter("-21", done="in-closed")
+    walk.tap("liner-closed")                     # refused goods stand apart: told before it is done
+    walk.page.get_by_test_id("sealed").wait_for(timeout=60000)
+    sys.stdout.write(f"\ntwo lines, five cartons, one line bad: {taps.count} taps, {dict(taps.by_step)}\n")
+    assert 30 < taps.count <= MOST_TAPS_BAD
 
 
 def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, served, rotated_jpegs):
@@ -70,7 +100,7 @@ def test_a_bad_line_offline_survives_a_killed_browser_and_is_sealed_once(phone, 
     walk = Walk(phone.open(offline=True))
 
     walk.docket("PO-2", "DN-200")
-    walk.vehicle(["6", "3"])                     # the second line is short by one of four
+    walk.vehicle(["6", "3/4"])                   # the second line is short by one of four
     first = walk.begin_cartons()
     good = {"lot": "L-80", "photos": {"top": str(rotated_jpegs[0])}}
     for number in range(first):

@@ -96,8 +96,7 @@ def count_black_spot(walk: Walk) -> None:
     walk.tap("details")
     walk.page.get_by_test_id("count-black_spot").fill("18")
     walk.page.get_by_test_id("count-black_spot").blur()
-    walk.smelled()
-    for name in ("rest-none", "segment-sound", "segment-none", "next"):
+    for name in ("segment-frozen", "rest-none", "segment-sound", "segment-none", "next"):
         walk.tap(name)
     # an answer shown first leads: which steps 18 of 40 would fit is said only after the choice
     for score in (0, 2, 4, 6, 8, 10):
@@ -192,18 +191,14 @@ def test_doubts_are_settled_offline_and_every_screen_can_be_touched_and_read(pho
     walk = drain_the_sample(phone, walk)
     count_black_spot(walk)
     key_out_a_tiger(walk)
-    walk.page.locator("summary", has_text="More checks").click()
-    walk.tap("next")
     walk.tap("same-label")
     walk.tap("all-sound")
     walk = check_in_ice(phone, walk, overdue_probe)
     walk.enter("-19,5")
     walk.enter("40")
     walk.enter("1008", done="weighed-without")
-    walk.smelled()
-    walk.tap("all-sound")
-    walk.tap("choice-agree")
-    walk.tap("next")
+    walk.tap("all-sound-frozen")
+    walk.marks()
 
     # both were opened: the spotted one is refused, the other kept
     assert walk.page.get_by_test_id("suggestion").get_attribute("data-suggestion") == "accept_with_allowance"

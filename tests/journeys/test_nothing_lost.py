@@ -155,7 +155,7 @@ def test_a_phone_that_is_nearly_full_says_so_and_keeps_all_that_was_entered(phon
     assert page.locator(".photo img").count() == 0
     walk.tap("next")                             # what is typed needs next to no room
     walk.enter("-20")
-    walk.enter("2")
+    walk.count("2")
     page.goto(f"{phone.address}/waiting")
     page.get_by_test_id("room").filter(has_text="Little room").wait_for()
     assert faults_of(page) == []
@@ -236,7 +236,7 @@ def test_a_newer_app_is_offered_in_a_delivery_and_takes_nothing_away(phone, serv
     assert page.locator("meta[name=build]").count() == 0
     page.get_by_role("button", name="Use it now").click()
     page.locator("meta[name=build]").wait_for(state="attached", timeout=30_000)
-    walk.enter("2")
+    walk.count("2")
     page.get_by_test_id("whole-list").click()
     shown = page.locator("main").inner_text()
     assert "DN-1400" in shown

@@ -37,10 +37,10 @@ def test_each_wrong_entry_gets_its_sentence_and_the_rest_is_kept(phone, tmp_path
     assert "kept" in said
     walk.enter("-20")
     assert "whole number of cartons" in type_into_pad(walk, "six")
-    walk.enter("99999")                          # far from the docket's six: asked again
+    walk.count("99999")                          # far from the docket's six: asked again
     walk.tap("count-again")
-    walk.enter("6")
-    walk.enter("4")
+    walk.count("6")
+    walk.count("4")
     walk.tap("choice-sound")
     walk.begin_cartons()
     walk.first_label("L-90")
@@ -53,8 +53,10 @@ def test_each_wrong_entry_gets_its_sentence_and_the_rest_is_kept(phone, tmp_path
     said = type_into_pad(walk, "500")            # 2,000 pieces in 500 g
     assert "2000 pieces in 500 g" in said
     walk.tap("leave")
-    walk.tap("all-sound")
-    walk.tap("choice-agree")
+    walk.tap("all-sound-not_taken")
+    walk.marks()
+    walk.tap("whole-list")
+    walk.page.get_by_test_id("item-photos").first.click()
 
     text = tmp_path / "notes.jpg"
     text.write_text("no picture, only words\n" * 40)

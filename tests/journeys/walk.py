@@ -1,7 +1,10 @@
-"""Drives the walk as a receiver does, one tap at a time, and counts the taps.
+"""Drives the walk as a receiver does, one tap at a time; ``Taps`` counts what really touches the page.
 
-Typed numbers and words are not taps (the keys of the number pad are typing); every other touch is.
+The keys of the number pad and those of the phone's own keyboard are typing; every other touch is a tap, the one that
+puts the cursor into a field too.
 """
+from collections import Counter
+
 from playwright.sync_api import Page
 
 from tests.journeys.kitchen import PASSWORD
@@ -21,6 +24,25 @@ def wait_until(page: Page, condition: str, arg: object = None) -> None:
             return
         page.wait_for_timeout(ASK_EVERY_MS)
     raise TimeoutError(f"not so within {WAIT_MS / 1000:.0f} s: {condition}")
+
+
+class Taps:
+    """Counts pointers that go down on a page, but for those on the number pad's keys."""
+
+    COUNT = """addEventListener('pointerdown', event => {
+      const typed = event.target.closest?.('[data-testid^=key-]');
+      if (!typed) window.__tapped(location.pathname.split('/').slice(3).join('/').split('~')[0] || 'home');
+    }, { capture: true })"""
+
+    def __init__(self, page: Page):
+        self.by_step: Counter[str] = Counter()
+        page.expose_function("__tapped", lambda step: self.by_step.update([step]))
+        page.add_init_script(self.COUNT)
+        page.reload()
+
+    @property
+    def count(self) -> int:
+        return self.by_step.total()
 
 
 class Walk:
@@ -55,16 +77,31 @@ class Walk:
             self.page.get_by_test_id({"-": "key-minus", ",": "key-comma"}.get(sign, f"key-{sign}")).click()
         self.tap(done)
 
+    def write(self, name: str, text: str) -> None:
+        """Type on the phone's keyboard, into a field that has the cursor or gets it by a touch."""
+        field = self.page.get_by_test_id(name)
+        field.wait_for()
+        if not field.evaluate("field => field === document.activeElement"):
+            field.click()
+            self.taps += 1
+        field.fill(text)
+
     def docket(self, order: str, number: str) -> None:
         self.tap(f"order-{order}")
-        self.page.get_by_test_id("docket-number").fill(number)
-        self.tap("next")
+        self.write("docket-number", number)
+        self.page.get_by_test_id("docket-number").press("Enter")
+
+    def count(self, counted: str, docket: str | None = None) -> None:
+        """Cartons counted of one line; the docket says the same, or another number."""
+        self.enter(counted, done="docket-other" if docket else "docket-same")
+        if docket:
+            self.enter(docket, done="docket-says")
 
     def vehicle(self, counted: list[str], air: str = "-20", *, far: bool = False) -> None:
-        """The air reading, cartons counted for each line, the load; `far` counts are asked for again."""
+        """The air reading, cartons counted for each line ("3/4": of four on the docket), the load."""
         self.enter(air)
-        for count in counted:
-            self.enter(count)
+        for each in counted:
+            self.count(*each.split("/"))
             if far:
                 self.tap("count-right")
         self.tap("choice-sound")
@@ -77,40 +114,45 @@ class Walk:
         return count
 
     def first_label(self, lot: str) -> None:
-        self.page.get_by_test_id("lot").fill(lot)
-        self.page.get_by_test_id("best-before").fill("31.3.2029")
+        self.write("lot", lot)
+        self.page.get_by_test_id("lot").press("Enter")
+        self.write("best-before", "31.3.2029")
         self.tap("label-agrees")
 
     def carton(self, *, lot: str | None, product: str = "-19,5", pieces: str = "40", grams: str = "1008",
                black_spots: int = 0, photos: dict[str, str] | None = None) -> None:
-        """Every question of one opened carton."""
+        """Every question of one opened carton; marks are asked of a line's first, and looked at with the rest later."""
         self.first_label(lot) if lot else self.tap("same-label")
+        self.take({name: path for name, path in (photos or {}).items() if name in {"top", "under_liner"}})
         self.tap("all-sound")
         self.enter(product)
         self.enter(pieces)
         self.enter(grams, done="weighed-without")
         if black_spots:
             self.tap("details")
-            self.page.get_by_test_id("count-black_spot").fill(str(black_spots))
+            self.write("count-black_spot", str(black_spots))
             self.page.get_by_test_id("count-black_spot").blur()
             self.tap("rest-none")
-            self.smelled()
+            self.tap("segment-frozen")
             self.tap("segment-sound")
             self.tap("segment-none")
+            self.take({name: path for name, path in (photos or {}).items() if name in {"sample", "defect"}})
             self.tap("next")
             self.tap("score-6")
         else:
-            self.smelled()
-            self.tap("all-sound")
-        self.tap("choice-agree")
-        for purpose, path in (photos or {}).items():
-            self.photo(purpose, path)
-        self.tap("next")
+            self.take({name: path for name, path in (photos or {}).items() if name == "sample"})
+            self.tap("all-sound-frozen")
+        self.marks()
 
-    def smelled(self) -> None:
-        """How the smell was taken; it stays chosen for the next carton of the line."""
-        if self.page.get_by_test_id("segment-frozen").get_attribute("aria-pressed") == "false":
-            self.tap("segment-frozen")
+    def marks(self) -> None:
+        """The species' marks, where they are a question of their own."""
+        wait_until(self.page, "() => !location.pathname.includes('/faults')")
+        if "/marks" in self.page.evaluate("decodeURIComponent(location.pathname)"):
+            self.tap("choice-agree")
+
+    def take(self, photos: dict[str, str]) -> None:
+        for purpose, path in photos.items():
+            self.photo(purpose, path)
 
     def photo(self, purpose: str, path: str) -> None:
         """Choose a picture; one that the gate finds doubtful is kept anyway."""
@@ -125,10 +167,9 @@ class Walk:
 
     def sign(self, driver: str = "Jon Fell") -> None:
         """The words go on the docket, both draw their names, the record is closed."""
-        self.tap("written")
         for pad in ("ink-receiver", "ink-driver"):
             self.draw(pad)
-        self.page.get_by_test_id("driver-name").fill(driver)
+        self.write("driver-name", driver)
         self.tap("seal")
 
     def draw(self, pad: str) -> None:
@@ -145,8 +186,7 @@ class Walk:
         self.taps += 1
 
     def put_away(self, air: str = "-21") -> None:
-        """Freezer, its air, liners closed again."""
+        """Freezer, its air, all in with liners closed again."""
         self.page.get_by_role("heading", name="Which freezer").wait_for()
         self.tap(self.page.locator("[data-testid^=choice-]").first.get_attribute("data-testid"))
-        self.enter(air, done="freezer-air-done")
-        self.tap("liner-closed")
+        self.enter(air, done="in-closed")

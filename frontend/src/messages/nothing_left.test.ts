@@ -16,6 +16,8 @@ const SHAPES = ["XXXX-XXXX", "dd.mm.yyyy"];
 /** What these are given is read by no person. */
 const UNSAID = /(^|\.)(\w*Error|DateTimeFormat|counted|includes|matchMedia|querySelector(All)?)$/;
 
+/** By these a message chooses its form; nobody reads them. */
+const FORMS = ["passed", "failed"];
 const ROOT = join(import.meta.dirname, "..");
 
 interface Node {
@@ -24,6 +26,8 @@ interface Node {
   data?: string;
   attributes?: Node[];
   value?: unknown;
+  consequent?: Node;
+  alternate?: Node;
 }
 
 /** Every plain text of the markup that has two letters in a row, with those attributes that are read. */
@@ -35,7 +39,13 @@ function plainTexts(part: unknown, found: string[] = []): string[] {
     if (node.type === "Attribute" && !SAID.includes(node.name ?? "")) return found;
     if (node.type === "Literal" && / [a-z]{2}/i.test(String(node.value))) found.push(String(node.value));
     if (node.type === "Text" && /[a-z]{2}/i.test(node.data ?? "") && !SHAPES.includes(node.data!)) found.push(node.data!.trim());
-    for (const [key, each] of Object.entries(node)) if (key !== "css" && key !== "instance" && key !== "module") plainTexts(each, found);
+    if (node.type === "ConditionalExpression") {
+      for (const way of [node.consequent, node.alternate]) {
+        if (way?.type === "Literal" && typeof way.value === "string" && /^[a-z]{2,}…?$/i.test(way.value) && !FORMS.includes(way.value))
+          found.push(way.value);
+      }
+    }
+    for (const [key, each] of Object.entries(node)) if (!["css", "instance", "module", "tag"].includes(key)) plainTexts(each, found);
   }
   return found;
 }
@@ -67,6 +77,7 @@ test("what is left in plain words is found", () => {
   expect(plainStrings(`import "x y"; if (isOff) said = "Nothing was kept"; throw new Error("not this one");`)).toEqual([
     "Nothing was kept",
   ]);
+  expect(plainIn(`<p class={isOver ? "over" : ""}>{isOver ? t("dock-next") : "running"}</p>`)).toEqual(["running"]);
 });
 
 test.each(files)("%s says nothing beside the catalogue", (name) => {

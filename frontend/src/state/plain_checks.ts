@@ -48,8 +48,19 @@ export function soundAnswer(check: Check): Answer {
   if (check.type === "pieces") return 0;
   return check.type === "flags" ? [] : Object.keys(check.choices)[0]!;
 }
-export const soundAnswers = (checks: readonly Check[]): Answers =>
-  Object.fromEntries(checks.map((check) => [check.name, soundAnswer(check)]));
+/** With the shell on, nobody sees the meat without peeling: what is sound at a glance says nothing of it. */
+const NEEDS_PEELING = ["black_spot_meat"];
+const SHELL_ON = ["HOSO", "HLSO", "EZP"];
+export const isHidden = (name: string, presentation: string | undefined): boolean =>
+  NEEDS_PEELING.includes(name) && SHELL_ON.includes(presentation ?? "");
+
+/** Offered under “More checks”, asked of nobody. */
+const EXTRA = ["net_weight", "glaze", "uniformity", "black_spot_score"];
+export const isExtra = (name: string): boolean => EXTRA.includes(name);
+
+/** What one tap for all of it answers: what could be seen, and nothing more. */
+export const soundAnswers = (checks: readonly Check[], presentation: string | undefined): Answers =>
+  Object.fromEntries(checks.filter(({ name }) => !isHidden(name, presentation)).map((check) => [check.name, soundAnswer(check)]));
 export const isSound = (check: Check, answer: Answer | null): boolean => JSON.stringify(answer) === JSON.stringify(soundAnswer(check));
 
 /** The first row without an answer. Of pieces a dash may stay, as not checked, once any was counted. */

@@ -88,7 +88,8 @@ export function labelAsOrdered(specification: Specification | null, scientificNa
     production_date: "",
     frozen_on: "",
     best_before: "",
-    origin: specification?.origin[0] ?? "",
+    // where more than one origin is ordered, the label says which
+    origin: specification?.origin.length === 1 ? specification.origin[0]! : "",
     catch_area: "",
     method: specification?.method ?? "",
     shows: [],

@@ -4,7 +4,7 @@ import { EMPTY_NOTES } from "../store/documents";
 import type { Specification } from "../store/document";
 import { ageInWords, coldClock, isoWithOffset } from "./clock.svelte";
 import { newCarton } from "./start_document";
-import { CARTON_STEPS, nextOpen, positionsOf, stepKey, stepsOf } from "./steps";
+import { CARTON_STEPS, nextOpen, positionsOf, progressOf, stepKey, stepsOf } from "./steps";
 
 const shellOn = { presentation: "HLSO" } as Specification;
 const peeled = { presentation: "PD" } as Specification;
@@ -19,7 +19,7 @@ function document() {
 
 test("the questions follow the door: docket, count, vehicle, draw, cartons, verdict, signatures", () => {
   const kinds = stepsOf(document(), EMPTY_NOTES, () => shellOn).map(({ kind }) => kind);
-  expect(kinds).toEqual(["docket", "air", "count", "load", "draw", ...CARTON_STEPS, ...CARTON_STEPS, "decide", "wording", "sign"]);
+  expect(kinds).toEqual(["docket", "air", "count", "load", "draw", ...CARTON_STEPS, ...CARTON_STEPS, "decide", "sign"]);
 });
 
 test("peeled prawns are not asked for species marks (CV-7-33)", () => {
@@ -29,15 +29,7 @@ test("peeled prawns are not asked for species marks (CV-7-33)", () => {
 test("no carton counted means no carton to open", () => {
   const body = document();
   body.lines[0]!.cartons_counted = 0;
-  expect(stepsOf(body, EMPTY_NOTES, () => shellOn).map(({ kind }) => kind)).toEqual([
-    "docket",
-    "air",
-    "count",
-    "load",
-    "decide",
-    "wording",
-    "sign",
-  ]);
+  expect(stepsOf(body, EMPTY_NOTES, () => shellOn).map(({ kind }) => kind)).toEqual(["docket", "air", "count", "load", "decide", "sign"]);
 });
 
 test("a carton opened besides the drawn ones gets its questions too", () => {
@@ -79,4 +71,26 @@ test("times keep the device's offset and name the same moment", () => {
   const at = new Date("2026-11-25T06:10:00Z");
   expect(isoWithOffset(at)).toMatch(/^2026-11-2\dT\d\d:10:00[+-]\d\d:\d\d$/);
   expect(Date.parse(isoWithOffset(at))).toBe(at.getTime());
+});
+
+test("photos are offered and never demanded", () => {
+  const photos = stepsOf(document(), EMPTY_NOTES, () => shellOn).filter(({ kind }) => kind === "photos");
+  expect(photos.map(({ state }) => state)).toEqual(["skipped", "skipped"]);
+});
+
+test("what is left is told up to the next draw, and cartons that came in addition are named", () => {
+  const body = document();
+  const progress = () =>
+    progressOf(
+      stepsOf(body, EMPTY_NOTES, () => shellOn),
+      body.lines,
+    );
+  expect(progress()).toMatchObject({ kind: "cartons", cartons: 2, added: 0 });
+  const before = progress().left;
+  body.lines[0]!.sampling = { ...sampling, more: [1, 2] };
+  expect(progress()).toMatchObject({ kind: "added", added: 2, cartons: 4 });
+  expect(progress().left).toBeGreaterThan(before);
+  body.lines[0]!.sampling = null;
+  // air, load, and the draw itself: what it will bring is not counted before it is known
+  expect(progress()).toMatchObject({ kind: "draw", left: 3 });
 });

@@ -19,7 +19,6 @@ export type StepKind =
   | "marks"
   | "photos"
   | "decide"
-  | "wording"
   | "sign";
 
 export type StepState = "answered" | "skipped" | "open";
@@ -55,7 +54,9 @@ export function stepsOf(document: Inspection, notes: WalkNotes, specificationOf:
   const steps: Step[] = [];
   const add = (kind: StepKind, isAnswered: boolean, lineId?: string, position?: number) => {
     const key = stepKey(kind, lineId, position);
-    const state = isAnswered ? "answered" : notes.skipped.includes(key) ? "skipped" : "open";
+    // photos are offered where the thing is seen, and never demanded
+    const isLeft = kind === "photos" || notes.skipped.includes(key);
+    const state = isAnswered ? "answered" : isLeft ? "skipped" : "open";
     steps.push({ key, kind, lineId: lineId ?? null, position: position ?? null, state });
   };
   add("docket", document.docket_number !== "" && document.supplier_id !== "");
@@ -66,7 +67,6 @@ export function stepsOf(document: Inspection, notes: WalkNotes, specificationOf:
   add("load", document.vehicle.load !== null);
   for (const line of document.lines) addLine(document, line, add, specificationOf(line.specification_id));
   for (const line of document.lines) add("decide", line.decision !== null, line.id);
-  add("wording", document.wording !== null);
   add("sign", document.signatures !== null);
   return steps;
 }
@@ -107,9 +107,27 @@ function isAnswered(kind: CartonStep, carton: Carton, document: Inspection, orde
     case "marks":
       return carton.marks !== null;
     case "photos":
-      // wanted, never demanded: passing by is kept among the skipped
       return document.photos.some((photo) => photo.carton_id === carton.id);
   }
+}
+
+/** How much is left to answer; what comes with the next draw is not known yet, and what was added is told. */
+export interface Progress {
+  kind: "draw" | "cartons" | "added" | "end";
+  left: number;
+  cartons: number;
+  added: number;
+}
+export function progressOf(steps: Step[], lines: Line[]): Progress {
+  const open = steps.filter(({ state }) => state === "open");
+  const draw = open.findIndex(({ kind }) => kind === "draw" || kind === "lines");
+  const cartonsOf = (some: Step[]) =>
+    new Set(some.filter(({ position }) => position !== null).map((step) => `${step.lineId}~${step.position}`));
+  const cartons = cartonsOf(open);
+  const planned = lines.flatMap((line) => (line.sampling?.positions ?? []).map((position) => `${line.id}~${position}`));
+  const added = [...cartons].filter((carton) => !planned.includes(carton)).length;
+  if (draw >= 0) return { kind: "draw", left: draw + 1, cartons: cartons.size, added };
+  return { kind: added > 0 ? "added" : cartons.size > 0 ? "cartons" : "end", left: open.length, cartons: cartons.size, added };
 }
 
 /** The next question that has no answer, looking on from `from` and then from the start. */

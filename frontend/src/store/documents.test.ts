@@ -77,14 +77,22 @@ test("reopening takes both signatures off and the signature out of the outbox", 
 });
 
 test("only an empty draft that the server never saw can be discarded", async () => {
-  const empty = delivery();
+  const empty = delivery({ docket_number: "" });
   await saveDocument(empty, notes());
   expect(await discardDraft(empty.id)).toBe(true);
   expect(await oldestFirst()).toEqual([]);
-  const begun = delivery({ vehicle: { air: null, load: "sound", seal_number: "", note: "" } });
-  await saveDocument(begun, notes());
-  expect(await discardDraft(begun.id)).toBe(false);
-  expect(await deliveryById(begun.id)).not.toBeNull();
+  const load = { air: null, load: "sound" as const, seal_number: "", note: "" };
+  for (const begun of [
+    delivery({ docket_number: "", vehicle: load }),
+    delivery({ docket_number: "DN-1" }),
+    delivery({ docket_number: "", vehicle: { ...load, load: null, seal_number: "S-9" } }),
+    delivery({ docket_number: "", lines: [{ ...delivery().lines[0]!, lot: "L-1" }] }),
+    delivery({ docket_number: "", order_id: null }),
+  ]) {
+    await saveDocument(begun, notes());
+    expect(await discardDraft(begun.id)).toBe(false);
+    expect(await deliveryById(begun.id)).not.toBeNull();
+  }
 });
 
 test("continuing with the other phone's sets mine aside and loses neither", async () => {

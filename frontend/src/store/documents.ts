@@ -86,14 +86,17 @@ export async function allDeliveries(): Promise<StoredDelivery[]> {
 }
 
 /** A draft may go only while it is empty and the server has never heard of it. */
-export function isDiscardable(delivery: StoredDelivery): boolean {
-  const { body } = delivery;
+export function isDiscardable({ body, state, revision }: StoredDelivery): boolean {
+  const { air, load, seal_number, note } = body.vehicle;
+  const typed = [body.docket_number, seal_number, note, body.notes, ...body.lines.map(({ lot }) => lot)];
   return (
-    delivery.state === "draft" &&
-    delivery.revision === null &&
+    state === "draft" &&
+    revision === null &&
     body.photos.length === 0 &&
-    body.vehicle.air === null &&
-    body.vehicle.load === null &&
+    air === null &&
+    load === null &&
+    typed.every((text) => text === "") &&
+    (body.order_id !== null || (body.supplier_id === "" && body.lines.length === 0)) &&
     body.lines.every((line) => line.cartons.length === 0 && line.cartons_counted === null)
   );
 }

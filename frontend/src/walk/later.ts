@@ -24,5 +24,4 @@ export { default as pieces } from "./steps/Pieces.svelte";
 export { default as sign } from "./steps/Sign.svelte";
 export { default as temperature } from "./steps/Temperature.svelte";
 export { default as weigh } from "./steps/Weigh.svelte";
-export { default as wording } from "./steps/Wording.svelte";
 export { default as Thawed } from "./Thawed.svelte";

@@ -1,24 +1,44 @@
 # The receiver's screens up to the first questions; those of the later ones are in dock_later.ftl.
 
 ## Cautions at the step where they matter (a line each)
-dock-caution-read = read
-dock-caution-close = close
 dock-caution-ending = Follow your site's rules and local codes. If unsure, ask your supervisor or a qualified person. This does not replace training.
+dock-caution-more = More cautions
 dock-caution-dock = Take care: on the dock
 dock-caution-dock-points =
-    Ramps are slippery with frost and drip. Keep out of the forklift and tail-lift area until the driver signals. No phone while vehicles are moving.
-    Do not climb on a stack or pull from the middle of it: icy film slides.
-    Dry ice or nitrogen cooling: let the space air out and be cleared before anyone goes in. Get out if you feel breathless or dizzy or have a headache. Dry ice burns the skin: wear insulated gloves, and never seal it in.
-    Cartons weigh 10 to 20 kg: test the weight, split the load, or use two people or a trolley.
+    Forklift and tail-lift: keep clear until the driver signals. No phone while vehicles move.
+    Dry ice or nitrogen: nobody goes in before it is aired and cleared. Breathless, dizzy or a headache: get out.
+    Dry ice burns the skin: wear insulated gloves, and never seal it in.
+    Ramps are slippery with frost and drip. Do not climb on a stack or pull from the middle of it: icy film slides.
+    { $known ->
+        [no] Test the weight of a carton before you lift it.
+       *[other] Cartons as ordered hold { $weights } net, and more with glaze and packing: test the weight first.
+    } Split the load, or use two people or a trolley.
 
 ## The list of checks
+dock-progress = { $kind ->
+    [draw] { $left ->
+        [one] 1 question, then cartons are drawn
+       *[other] { $left } questions, then cartons are drawn
+        }
+    [cartons] { $cartons ->
+        [one] { $left } left, 1 carton open
+       *[other] { $left } left, { $cartons } cartons open
+        }
+    [added] { $added ->
+        [one] { $left } left: 1 carton more to open
+       *[other] { $left } left: { $added } cartons more to open
+        }
+   *[end] { $left ->
+        [one] 1 question left
+       *[other] { $left } questions left
+        }
+    }
 dock-steps-weighed = { $kind ->
     [glazed] { $weight } with glaze
    *[other] { $weight } without glaze
     }
 dock-steps-done = done
 dock-steps-left = left as not checked
-dock-steps-written = written
 dock-steps-signed = signed
 dock-steps-read = read
 dock-steps-drawn = Cartons { $positions }
@@ -140,10 +160,6 @@ dock-expected-nothing-more-expected = Nothing more is expected here today, as fa
 dock-expected-something-else-has = Something else has arrived
 
 ## InHand.svelte
-dock-in-hand-1-question-left = { $left ->
-        [one] 1 question left
-       *[other] { $left } questions left
-    }
 dock-in-hand-title = Open on this phone
 dock-in-hand-act = Carry on
 dock-in-hand-docket = Docket { $docket_number } ·{" "}
@@ -152,6 +168,7 @@ dock-in-hand-discard-nothing-entered = Discard: nothing is entered yet
 dock-in-hand-title-put-away = To put away
 dock-in-hand-act-put-away = Put away
 dock-in-hand-signed-waits-be = signed, waiting for its seal
+dock-in-hand-sealed = sealed
 dock-in-hand-docket-2 = Docket { $docket_number } · { $value }
 dock-in-hand-min-out-cold = { $minutes } min out of the cold
 
@@ -203,6 +220,7 @@ dock-status-pill-needs-you = needs you
 dock-status-pill-oldest = oldest { $value }
 
 ## TimerStrip.svelte
+dock-timer-strip-running = running
 dock-timer-strip-time-up = time is up
 dock-timer-strip-carton = { $value }, carton { $position }: { $value2 }
 
@@ -211,6 +229,7 @@ dock-back = Back
 
 ## UndoStrip.svelte
 dock-undo-strip-kept-on-phone = kept on this phone
+dock-undo-strip-keeping = keeping…
 dock-undo-strip-undo = Undo
 dock-undo-strip-aria-label = The whole list of checks
 dock-undo-strip-list = List
@@ -284,6 +303,7 @@ dock-procedures-scale-set-zero = Scale set to zero with the sieve
 dock-procedures-on-sieve-drained = On the sieve, drained
 dock-procedures-empty-packing = Empty packaging
 dock-procedures-label = Pieces in the sample
+dock-procedures-pieces = pieces
 dock-procedures-without = Not counted
 dock-procedures-largest-tenth-together = Largest tenth, together
 dock-procedures-smallest-tenth-together = Smallest tenth, together
@@ -297,6 +317,7 @@ dock-procedures-thaw = Thawing
 
 ## readings.ts
 dock-readings-entry-cannot-be = This entry cannot be used as it is. The rest is kept. Enter it again.
+dock-readings-pieces = pieces
 dock-readings-pieces-in-would = { $pieces } pieces in { $entered } { $unit } would be { $shown } g each, and no prawn weighs that. The rest is kept. Check the weight, its unit and the number of pieces.
 dock-readings-nothing-was-entered = Nothing was entered here. The rest is kept. Count the cartons and enter the number.
 dock-readings-no-whole-number = “{ $entered }” is not a whole number of cartons. The rest is kept. Enter digits only.
@@ -305,9 +326,11 @@ dock-readings-no-whole-number = “{ $entered }” is not a whole number of cart
 dock-checks-not-checked = not checked
 dock-checks-found = { $pieces } found
 dock-checks-all-sound = all sound
+dock-checks-none = none
 dock-checks-label = Pieces
 
 ## explained.ts
+dock-explained-count = count
 dock-explained-prawns-weighed = prawns weighed
 dock-explained-weight-without-glaze = weight without glaze
 dock-explained-lowest-possible-95 = lowest likely, 95 %
@@ -340,7 +363,6 @@ dock-steps-faults = Pieces, smell, foreign matter
 dock-steps-marks = Species marks
 dock-steps-photos = Photos and more checks
 dock-steps-decide = Verdict
-dock-steps-wording = Words for the docket
 dock-steps-sign = Signatures
 dock-steps-best-before = best before { $day_shown }
 dock-steps-not-smelled = { $told }, not smelled
@@ -372,10 +394,6 @@ dock-app-page-could-not = This page could not be loaded. What you entered before
     
 
 ## WalkPage.svelte
-dock-walk-page-1-question-left = { $left ->
-        [one] 1 question left
-       *[other] { $left } questions left
-    }
 dock-walk-page-questions-could-not = The questions could not be loaded. What you entered is kept on this phone. Check the signal, then try again.
 dock-walk-page-opening = Opening…
 dock-walk-page-title = Not on this phone
@@ -396,5 +414,6 @@ dock-elsewhere-docket-ago = Docket { $value } · { $person_name }, { $age_in_wor
 dock-elsewhere-title-done-on-phone = Finished on this phone
 dock-elsewhere-docket = Docket { $docket_number } · { $time_of_day }
 dock-elsewhere-seal = Seal { $number }
+dock-elsewhere-waits = waits
 dock-elsewhere-title-set-aside = Set aside
 dock-elsewhere-docket-your-version = Docket { $docket_number }: your version, kept but not sent

@@ -3,21 +3,24 @@
 ## Cautions at the step where they matter (a line each)
 dock-caution-opening = Take care: opening a carton
 dock-caution-opening-points =
-    Prawns are crustaceans, a major allergen. Drip and dust can affect people too: keep them apart, change gloves, clean the bench.
-    Strapping springs back: cut away from your body with a guarded cutter. Collect the staples.
+    Cut glove on the holding hand. Cut strapping away from you with a guarded cutter: it springs back.
+    Prawns are a major allergen, and drip of raw ones spoils cooked, ready-to-eat ones: keep them apart, change gloves, clean the bench.
+    Drip and dust can affect people with the allergy too. Collect the staples.
     Shell and tail spines pierce gloves. Clean a wound at once and report redness or swelling.
     Bare wet skin freezes to metal and glaze. Wear insulated gloves.
 dock-caution-probing = Take care: probing
 dock-caution-probing-points =
     Clean and sanitise the probe before use, after use and between lots. Never push it through a dirty liner.
-    Probe between packs first. Probe the core only if there is still doubt: drill with a hand drill and a clamp, never with the point of a knife. Discard or reseal a probed pack.
+    Between packs first. Core only in doubt: block clamped, hand drill, cut glove, never the point of a knife.
+    Discard or reseal a probed pack.
 dock-caution-drilling = Take care: drilling a block
 dock-caution-drilling-points =
-    Use a hand drill and a clamp, never the point of a knife: hold the block in a cloth and drill away from you. Wear a cut glove and eye protection.
+    Clamp the block to the bench. No hand holds it near the drill, in a cloth or without.
+    Hand drill, never the point of a knife. Drill away from you, with a cut glove and eye protection.
     Clean and sanitise the drill and the probe before and after. Never go through a dirty liner. Discard or reseal a probed pack.
 dock-caution-deglazing = Take care: cold, wet and an allergen
 dock-caution-deglazing-points =
-    Prawns are crustaceans, a major allergen. Drip and spray can affect people too: keep other food away, change gloves, clean the bench and sink.
+    Prawns are a major allergen; drip and spray affect people too: keep other food away, cooked, ready-to-eat ones above all. Change gloves, clean bench and sink.
     Some prawns carry sulphites, which can set off asthma-like reactions. Read the label first and tell whoever handles them.
     Wet skin freezes to glaze and metal: wear insulated, waterproof gloves and keep spells short. Shell and tail spines pierce gloves; clean a wound at once.
     Wipe up water at once: a wet floor freezes near the door.
@@ -44,7 +47,8 @@ dock-caution-photo-points =
     No faces, number plates or other people's papers, unless your site allows it.
 dock-caution-freezer = Take care: in the freezer
 dock-caution-freezer-points =
-    Gloves, jacket, dry shoes, short stays. Never alone without someone checking on you. Know the inside release and the alarm.
+    Never alone without someone who knows and checks. Know the inside release and the alarm.
+    Gloves, jacket, dry shoes, short stays.
 
 ## Procedures, by what they are done for
 dock-procedure-sample = The counted sample, without glaze
@@ -105,7 +109,7 @@ dock-advice-counted = { $length ->
    *[other] { $pieces } pieces counted in the photo, about { $length } mm long. This is only a hint: the weighed count stands.
     }
 dock-advice-darkening_seen = Darkening seen
-dock-advice-none_seen = None seen
+dock-advice-none_seen = No dark places seen
 dock-advice-cannot_tell = Cannot tell
 dock-advice-switched_off = Switched off
 dock-advice-look_here = Look at the framed places
@@ -131,10 +135,7 @@ dock-check-list-docket-vehicle = Docket and vehicle
 dock-check-list-carton-2 = , carton { $position }
 dock-check-list-go-on = Go on: { $value }{ $value2 }
 dock-check-list-all-questions-answered = All questions answered
-dock-check-list-1-question-left = { $left ->
-        [one] 1 question left
-       *[other] { $left } questions left
-    }
+dock-check-list-open = open
 dock-check-list-tap-any-line = Tap any line to answer or correct it.
 dock-check-list-defective = defective
 dock-check-list-done = done
@@ -189,6 +190,7 @@ dock-advice-list-show-where = Show where
 dock-advice-list-alt-where-darkening-was = Where darkening was seen
 
 ## CheckField.svelte
+dock-check-field-seen = seen
 dock-check-field-not-seen = not seen
 dock-check-field-none-these = None of these
 
@@ -270,6 +272,7 @@ dock-not-finished-leave-out = Leave it out
 dock-not-finished-left-out-2 = Left out: { $value }. { $reason }
 
 ## Pad.svelte
+dock-pad-pieces = pcs
 dock-pad-aria-label = Unit
 
 ## PadKeys.svelte
@@ -315,7 +318,6 @@ dock-result-why-head = Numbers
 dock-result-why-head-sum = Sum
 dock-result-why-head-limit = Limit
 dock-result-why-head-sources = Sources
-dock-result-why-title = Why
 
 ## ScanPanel.svelte
 dock-scan-panel-camera-could-not = The camera could not be opened here. Nothing is lost. Take a photo of the barcode, or type what is printed under it.
@@ -328,6 +330,7 @@ dock-scan-panel-use-text = Use the text
 
 ## SizeFound.svelte
 dock-size-found-size-found = Size found
+dock-size-found-why-title = Why this size
 dock-size-found-why = Why
 dock-size-found-said = Carton { $position }: { $words }
 
@@ -338,6 +341,8 @@ dock-step-timer-up-at-also = Up at { $time_of_day }. It also runs with this page
 dock-step-timer-start-time-again = Start the time again
 dock-step-timer-start-over = Start over
 dock-step-timer-sound-at-end = Sound at the end: { $value }
+dock-step-timer-on = on
+dock-step-timer-off = off
 dock-step-timer-screen-stays-lit = The screen stays lit.
 
 ## Stepper.svelte
@@ -364,18 +369,26 @@ dock-air-none-words = The vehicle's own display
 dock-air-no-reading-leave = No reading: leave as not checked
 
 ## Count.svelte
-dock-count-said = { $count } cartons counted
+dock-count-said = { $count } counted, { $docket } on the docket
 dock-count-docket-lot = Docket lot { $lot }
 dock-count-docket-lot-taken = Docket lot taken off
-dock-count-said-docket-says = Docket says { $entered }
 dock-count-title = How many cartons does the docket say?
 dock-count-label = Cartons on the docket
 dock-count-unit-word = cartons
 dock-keep = Keep
 dock-count-title-how-many-cartons = How many cartons did you count?
-dock-count-docket-says = The docket says
-dock-count-says-another = Change
 dock-count-lot-on-docket = Lot on the docket, if given
+dock-count-ordered = { $cartons ->
+        [one] The order was for 1 carton.
+       *[other] The order was for { $cartons } cartons.
+    }
+dock-count-docket-has = { $cartons ->
+        [one] The docket says 1 carton.
+       *[other] The docket says { $cartons } cartons.
+    }
+dock-count-docket-same = The docket says the same
+dock-count-docket-other = The docket says another number
+dock-count-far = { $count } counted, { $docket } on the docket, { $ordered } ordered.
 dock-count-count-before-signing = Set broken, wet or frosted cartons aside.
 dock-count-label-cartons-counted = Cartons counted
 
@@ -392,6 +405,7 @@ dock-decide-1-check-checks = { $not_checked ->
         [one] 1 check
        *[other] { $not_checked } checks
     } not made: the record will say so
+dock-decide-not-asked = Not asked here: { $checks }. They stand under “Photos and more checks”.
 dock-decide-label = Your decision
 dock-decide-label-accepted = Accepted
 dock-decide-label-refused = Refused
@@ -405,6 +419,7 @@ dock-draw-aria-label = Cartons to open
 dock-draw-count-from-door = Count from the door end, top to bottom, one layer after another. Drawn at random from { $lot }, so nobody picks the good ones.
 dock-draw-all-are-opened = All are opened, so none can hide.
 dock-draw-label = Layers on the pallet
+dock-draw-why-title = Why so many cartons
 dock-draw-why-so-many = Why so many?
 dock-draw-said-opened = { $positions } of { $lot } opened
 dock-draw-limits-that-delivery = The limits for this delivery are not on this phone. What you entered is kept. Open Underlid once where there is a signal, then come back.
@@ -416,8 +431,11 @@ dock-faults-label-thawed-in-bag = Thawed, in a bag
 dock-faults-label-not-smelled = Not smelled
 dock-faults-sound = Any fault in these { $looked_at } pieces?
 dock-faults-each = How many of the { $looked_at }?
-dock-faults-yes = No, all sound
-dock-faults-no = Yes, count them
+dock-faults-none-frozen = No fault, smelled frozen
+dock-faults-none-thawed = No fault, smelled thawed
+dock-faults-none-not-smelled = No fault, not smelled
+dock-faults-marks-as-carton = as in carton { $position }
+dock-faults-no = A fault: count
 dock-faults-all-sound = Pieces and smell: all sound
 dock-faults-as-marked = Pieces as counted
 dock-faults-title = Which is closest to the black spot seen?
@@ -436,10 +454,7 @@ dock-label-best-before-day = The best-before date is missing. What you entered i
 dock-label-label-read = Label read
 dock-label-species = Species
 dock-label-made-up-as = Presentation
-dock-label-size = Size
-dock-label-net-weight = Net weight
 dock-label-origin = Origin
-dock-label-or = or
 dock-label-title = Same label as carton { $position }?
 dock-label-lot = Lot
 dock-label-none-shown = none shown
@@ -449,7 +464,12 @@ dock-label-yes-same = Yes, the same
 dock-label-what-does-label = What does the label say?
 dock-label-does-label-say = Does the label say what was ordered?
 dock-label-scan-barcode = Scan the barcode
-dock-label-shows = Also shows
+dock-label-shows = Also on it
+dock-label-size-weight = Size, weight
+dock-label-which-origin = Which origin the label shows is not chosen. What you entered is still here. Choose it.
+dock-label-which-origin-shown = Which origin does it show?
+dock-label-shown = shown
+dock-label-day-form = dd.mm.yyyy
 dock-label-not-shown = not shown
 dock-label-scientific-name-as = Scientific name as printed
 dock-label-raw-or-cooked = Raw or cooked
@@ -463,7 +483,7 @@ dock-label-produced-on = Produced on
 dock-label-which-these-does = Which of these does the label show?
 dock-label-not-required-here = (not required here)
 dock-label-something-differs = Something differs
-dock-label-yes-all = Yes, all of it
+dock-label-yes-all = Yes, as shown
 
 ## Lines.svelte
 dock-lines-choose-what-docket = Choose what the docket lists. What you typed is still here.
@@ -509,6 +529,7 @@ dock-marks-looks-right = Looks right
 
 ## Photos.svelte
 dock-photos-label = One unit, gross
+dock-photos-hint-tare = tare
 dock-photos-hint = as packed
 dock-photos-label-its-empty-pack = Its empty pack
 dock-photos-label-without-pack-glazed = Without pack, glazed
@@ -577,8 +598,8 @@ dock-sign-label-driver-signs-here = Driver signs here
 dock-sign-drivers-name = Driver's name
 dock-sign-driver-will-not-2 = The driver will not sign
 dock-sign-keeping = Keeping…
-dock-sign-sign-without-driver = Sign without the driver
-dock-sign-sign-close-record = Sign and close the record
+dock-sign-sign-without-driver = Close without the driver
+dock-sign-sign-close-record = On the docket and signed: close
 
 ## Temperature.svelte
 dock-temperature-product = Product { $entry_shown }
@@ -612,11 +633,9 @@ dock-weigh-not-weighed = Not weighed
 
 ## Wording.svelte
 dock-wording-said = Written on the docket
-dock-wording-title = Write this on the docket before anyone signs
-dock-wording-under = Words for the paper docket
+dock-wording-title = Write this on the docket before anyone signs:
 dock-wording-copied = Copied
 dock-wording-copy-words = Copy the words
-dock-wording-on-docket = It is on the docket
 
 ## Thawed.svelte
 dock-thawed-photo-could-not = The photo could not be read. What you chose is still here. Take it again.
@@ -653,7 +672,6 @@ dock-thawed-keep-without-photo = Keep it without a photo
 dock-thawed-keep = Keep it
 
 ## PutAway.svelte
-dock-put-away-refused-held = refused and held
 dock-put-away-where-cartons-stand = Where the { $value } cartons stand until they are fetched or decided
 dock-put-away-title = Put away
 dock-done = Done
@@ -674,6 +692,11 @@ dock-put-away-title-1-carton-in = { $total ->
        *[other] { $total } cartons in the freezer, liners closed again?
     }
 dock-put-away-another-freezer = Another freezer
+dock-put-away-refused-held = refused and held
+dock-put-away-refused = refused
+dock-put-away-held = held
+dock-put-away-in-closed = All in, liners closed
+dock-put-away-more = More, or a liner open
 dock-put-away-in-front-expires = : in front, it expires before what is in there
 dock-put-away-behind-what-in = : behind what is in there
 dock-put-away-best-before = best before { $best_before }{ $value }
@@ -730,8 +753,6 @@ dock-black-spot-scale-scale-drawings-are = Scale: { $source }. The drawings are 
 
 ## Count.svelte
 dock-count-title-cartons-that-right = { $again } cartons: is that right?
-dock-count-docket-says-2 = The docket says
-dock-count-you-entered = {"."} You entered
 dock-count-no-enter-again = No, enter it again
 dock-count-yes-were-counted = Yes, { $again } were counted
 
@@ -785,6 +806,7 @@ dock-waiting-page-little-room-left = Little room is left on this phone:
 dock-waiting-page-about-mb-what = about { $floor } MB. What was entered is kept; a new photo may not be. Send what waits, or free some space.
 dock-waiting-page-starts-without-signal = Starts without a signal.
 dock-waiting-page-does-not-start = Does not start without a signal yet. That takes one visit over HTTPS.
+dock-waiting-page-behind = behind
 dock-waiting-page-ahead = ahead of
 dock-waiting-page-phones-clock-min = This phone's clock is { $abs } min { $value } the server. Set it right, or times on the record will be wrong.
 dock-waiting-page-label-brightness = Brightness

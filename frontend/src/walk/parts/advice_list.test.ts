@@ -29,9 +29,9 @@ const photo = (sha256: string, line_id: string) => ({ id: sha256, sha256, line_i
 const body = { lines: [line("l1", "w1"), line("l2", "t1")], photos: [photo("a", "l1"), photo("b", "l2")] };
 
 let shown: ReturnType<typeof mount> | null = null;
-function show(props: { lineId?: string | null; isDraft?: boolean }): string {
-  const walk = { id: "d", body, isDraft: props.isDraft ?? true } as unknown as Walk;
-  shown = mount(AdviceList, { target: document.body, props: { walk, lineId: props.lineId ?? null } });
+function show(props: { lineId?: string | null; isDraft?: boolean; withUnanswered?: boolean }, photos = body.photos): string {
+  const walk = { id: "d", body: { ...body, photos }, isDraft: props.isDraft ?? true } as unknown as Walk;
+  shown = mount(AdviceList, { target: document.body, props: { walk, lineId: props.lineId ?? null, withUnanswered: props.withUnanswered } });
   flushSync();
   return (document.body.textContent ?? "").replace(/\s+/g, " ").trim();
 }
@@ -56,7 +56,7 @@ describe("photo advice on the phone", () => {
     };
     const text = show({ isDraft: false });
     expect(text).toContain("Whiteleg: photo advice is switched off for this specification.");
-    expect(text).toContain("None seen");
+    expect(text).toContain("No dark places seen");
     expect(document.querySelectorAll('[data-testid="advice"]')).toHaveLength(1);
   });
   it("says of one photo that its turn came after switching off, beside another that has its answer", () => {
@@ -67,7 +67,7 @@ describe("photo advice on the phone", () => {
     };
     const text = show({ isDraft: false });
     expect(text).toContain(`Switched off ${late}`);
-    expect(text).toContain("None seen");
+    expect(text).toContain("No dark places seen");
     expect(document.querySelector('[data-testid="advice-off"]')).toBeNull();
   });
   it("counts pieces and shows the frames at once, the photo's count as a hint", () => {
@@ -101,6 +101,11 @@ describe("photo advice on the phone", () => {
   it("asks for the receiver's own finding before it shows anything", () => {
     known.answers = { a: { answer: "finding_first", reasons: [], overlay: null } };
     expect(show({})).toContain("Enter the black spot you saw first; the advice comes after that.");
+  });
+  it("says what was seen in words, without a share, and looks at no docket for prawns", () => {
+    known.answers = { b: { answer: "none_seen", share: 0.013, share_low: 0, share_high: 0.03, where: [], reasons: [], overlay: null } };
+    expect(show({ isDraft: false })).not.toMatch(/[0-9] %/);
+    expect(show({ isDraft: false, withUnanswered: true }, [{ ...body.photos[0]!, purpose: "docket" }])).not.toContain("Docket");
   });
   it("says nothing of it where it is on", () => {
     known.specifications = [version("w1", "Whiteleg", 1, true), version("t1", "Tiger", 1, true)];

@@ -32,7 +32,7 @@ export function answerShown(check: Check, answer: Answer | null): string {
   if (answer === null) return t("dock-checks-not-checked");
   if (typeof answer === "number") return String(answer);
   const told = (Array.isArray(answer) ? answer : [answer]).map((value) => answerWord(check.name, value));
-  return told.join(", ") || "none";
+  return told.join(", ") || t("dock-checks-none");
 }
 
 /** What is not sound, row by row; pieces are counted together. */

@@ -11,6 +11,8 @@ import type { Sample } from "../../trade/uniformity";
 
 export interface Explained {
   formula: string;
+  /** The same with this case's numbers in it. */
+  sum: string;
   numbers: { words: string; shown: string }[];
   limit: string;
   sources: string[];
@@ -19,7 +21,7 @@ export interface Explained {
 const NUMBERS: Record<string, [words: string, unit: string]> = {
   pieces: [t("dock-explained-prawns-weighed"), "number"],
   deglazed_g: [t("dock-explained-weight-without-glaze"), "g"],
-  count: ["count", "count"],
+  count: [t("dock-explained-count"), "count"],
   low: [t("dock-explained-lowest-possible-95"), "count"],
   high: [t("dock-explained-highest-possible-95"), "count"],
   spread: [t("dock-explained-spread-piece-weights"), "share"],
@@ -39,9 +41,11 @@ function numbersOf(numbers: Record<string, unknown>, countUnit = ""): Explained[
 }
 const sourceOf = ({ source, known, words }: Basis): string => `${words}. ${source.replace(/^none: /, "")} (${word("known", known)}).`;
 
-function explained(facts: Record<string, unknown>, limit: string, countUnit = ""): Explained {
+type Numbers = Record<string, number | null>;
+function explained(facts: Record<string, unknown>, limit: string, sum: (numbers: Numbers) => string, countUnit = ""): Explained {
   return {
     formula: facts.formula as string,
+    sum: sum(facts.numbers as Numbers),
     numbers: numbersOf(facts.numbers as Record<string, unknown>, countUnit),
     limit,
     sources: (facts.source as Basis[]).map(sourceOf),
@@ -63,6 +67,8 @@ export function explainedSize(pieces: number, weight: Reading, weightIs: Sample[
       high: String(grade.high),
       unit: shownMeasure(0, unit).replace(/^[0-9.]+/, ""),
     }),
+    ({ pieces: prawns, deglazed_g, count }) =>
+      `${prawns} × ${grade.per === "lb" ? "453.59237" : "1000"} / ${shownMeasure(deglazed_g!, "g")} = ${shownMeasure(count!, unit)}`,
     unit,
   );
 }
@@ -70,5 +76,10 @@ export function explainedSize(pieces: number, weight: Reading, weightIs: Sample[
 /** Why so many cartons are opened, and what a clean sample of them would leave possible. */
 export function explainedDraw(lot: number, opened: number, line: Line, limits: LimitSet): Explained {
   const plan = planFor(line.sampling?.plan ?? limits.default_plan, lot);
-  return explained(explainSample(plan, opened, 0), t("dock-explained-plan", { bad: plan.acceptance }));
+  return explained(
+    explainSample(plan, opened, 0),
+    t("dock-explained-plan", { bad: plan.acceptance }),
+    ({ bad_if_one_in_five: bad, miss_chance }) =>
+      `C(${bad}, 0) C(${lot} − ${bad}, ${opened}) / C(${lot}, ${opened}) = ${shownMeasure(miss_chance!, "share")}`,
+  );
 }

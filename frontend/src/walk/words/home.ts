@@ -2,7 +2,12 @@
 import { t } from "../../messages";
 import { dayOfPhone } from "../../state/clock.svelte";
 import { session } from "../../state/session.svelte";
+import { progressOf, type Step } from "../../state/steps";
+import type { Line } from "../../store/document";
 import { dayShown } from "./readings";
+
+/** How many questions are left, and why it is more than it was. */
+export const leftShown = (steps: Step[], lines: Line[]): string => t("dock-progress", { ...progressOf(steps, lines) });
 
 export const supplierShown = (id: string): string => (id ? session.supplierName(id) : t("dock-home-supplier-not-chosen"));
 

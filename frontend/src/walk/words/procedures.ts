@@ -26,7 +26,12 @@ export const ASKED: Record<Measured, Asked> = {
   sieve: weight(t("dock-procedures-wet-sieve"), t("dock-procedures-scale-set-zero")),
   on_sieve: weight(t("dock-procedures-on-sieve-drained")),
   tare: weight(t("dock-procedures-empty-packing")),
-  pieces: { label: t("dock-procedures-label"), units: ["pieces"], unitWord: "pieces", without: t("dock-procedures-without") },
+  pieces: {
+    label: t("dock-procedures-label"),
+    units: ["pieces"],
+    unitWord: t("dock-procedures-pieces"),
+    without: t("dock-procedures-without"),
+  },
   largest: weight(t("dock-procedures-largest-tenth-together")),
   smallest: weight(t("dock-procedures-smallest-tenth-together")),
   ice: { label: t("dock-procedures-label-reading-in-ice"), units: ["C", "F"], without: t("dock-procedures-without-no-reading") },

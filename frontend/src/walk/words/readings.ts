@@ -12,7 +12,16 @@ export function sentenceFor(code: string, facts: Record<string, unknown>): strin
   return typeset(template.replace(/\{(\w+)\}/g, (_all, name: string) => String(facts[name] ?? "")));
 }
 
-export const UNIT_WORDS: Record<Unit, string> = { C: "°C", F: "°F", g: "g", kg: "kg", lb: "lb", oz: "oz", pieces: "pieces", percent: "%" };
+export const UNIT_WORDS: Record<Unit, string> = {
+  C: "°C",
+  F: "°F",
+  g: "g",
+  kg: "kg",
+  lb: "lb",
+  oz: "oz",
+  pieces: t("dock-readings-pieces"),
+  percent: "%",
+};
 
 /** An entry as all numbers are printed: a point, and a true minus sign. Only the pad shows it as typed. */
 export function entryShown({ entered, unit }: Reading): string {

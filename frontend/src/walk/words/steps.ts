@@ -24,7 +24,6 @@ export const STEP_TITLES: Record<StepKind, string> = {
   marks: t("dock-steps-marks"),
   photos: t("dock-steps-photos"),
   decide: t("dock-steps-decide"),
-  wording: t("dock-steps-wording"),
   sign: t("dock-steps-sign"),
 };
 
@@ -75,8 +74,6 @@ export function answerOf(walk: Walk, step: Step): string {
     }
     case "decide":
       return SUGGESTIONS[line!.decision!.kind].label;
-    case "wording":
-      return t("dock-steps-written");
     case "sign":
       return t("dock-steps-signed");
   }
