@@ -16,8 +16,8 @@ const SHAPES = ["XXXX-XXXX", "dd.mm.yyyy"];
 /** What these are given is read by no person. */
 const UNSAID = /(^|\.)(\w*Error|DateTimeFormat|counted|includes|matchMedia|querySelector(All)?)$/;
 
-/** By these a message chooses its form; nobody reads them. */
-const FORMS = ["passed", "failed"];
+/** Single words that the desk still says by itself. */
+const DESK_WORDS = ["passed", "failed"];
 const ROOT = join(import.meta.dirname, "..");
 
 interface Node {
@@ -41,7 +41,7 @@ function plainTexts(part: unknown, found: string[] = []): string[] {
     if (node.type === "Text" && /[a-z]{2}/i.test(node.data ?? "") && !SHAPES.includes(node.data!)) found.push(node.data!.trim());
     if (node.type === "ConditionalExpression") {
       for (const way of [node.consequent, node.alternate]) {
-        if (way?.type === "Literal" && typeof way.value === "string" && /^[a-z]{2,}…?$/i.test(way.value) && !FORMS.includes(way.value))
+        if (way?.type === "Literal" && typeof way.value === "string" && /^[a-z]{2,}…?$/i.test(way.value) && !DESK_WORDS.includes(way.value))
           found.push(way.value);
       }
     }
