@@ -170,7 +170,10 @@ dock-in-hand-act-put-away = Put away
 dock-in-hand-signed-waits-be = signed, waiting for its seal
 dock-in-hand-sealed = sealed
 dock-in-hand-docket-2 = Docket { $docket_number } · { $value }
-dock-in-hand-min-out-cold = { $minutes } min out of the cold
+dock-in-hand-min-out-cold = { $stage ->
+    [alarm] { $minutes } min out of the cold, over { $limit }: into the freezer now
+   *[fine] { $minutes } min out of the cold, freezer within { $limit }
+    }
 
 ## PhotoButton.svelte
 dock-photo-button-photo-could-not = The photo could not be kept on this phone. Your other entries are kept. Free some space and take it again.

@@ -52,7 +52,7 @@ dock-caution-freezer-points =
 
 ## Procedures, by what they are done for
 dock-procedure-sample = The counted sample, without glaze
-dock-procedure-pack = A whole pack, single-frozen
+dock-procedure-pack = A whole inner pack, IQF
 dock-procedure-block = A whole frozen block
 dock-procedure-count = Take and count a sample
 dock-procedure-between_packs = Between packs
@@ -528,19 +528,19 @@ dock-marks-no-or-not = No, or not sure
 dock-marks-looks-right = Looks right
 
 ## Photos.svelte
-dock-photos-label = One unit, gross
+dock-photos-label = One inner pack, gross
 dock-photos-hint-tare = tare
 dock-photos-hint = as packed
-dock-photos-label-its-empty-pack = Its empty pack
-dock-photos-label-without-pack-glazed = Without pack, glazed
+dock-photos-label-its-empty-pack = Its empty packing
+dock-photos-label-without-pack-glazed = Without packing, glazed
 dock-photos-label-without-glaze = Without glaze
 dock-photos-hint-sprayed-drained = sprayed and drained
 dock-photos-label-largest-tenth = Largest tenth
 dock-photos-hint-sample-weighed-together = of the sample, weighed together
 dock-photos-label-smallest-tenth = Smallest tenth
-dock-photos-label-deeply-dried-prawns = Deeply dried prawns
-dock-photos-hint-freezer-burn-weighed = freezer burn, weighed together
-dock-photos-label-all-prawns-looked = All prawns looked at
+dock-photos-label-deeply-dried-prawns = Prawns with freezer burn
+dock-photos-hint-freezer-burn-weighed = dehydration, weighed together
+dock-photos-label-all-prawns-looked = All prawns examined
 dock-photos-hint-that-dried-ones = including the dried ones
 dock-photos-black-spot-score = Black-spot score removed
 dock-photos-black-spot-score-2 = Black-spot score { $score }
