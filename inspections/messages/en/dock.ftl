@@ -2,7 +2,7 @@
 
 ## Cautions at the step where they matter (a line each)
 dock-caution-ending = Follow your site's rules and local codes. If unsure, ask your supervisor or a qualified person. This does not replace training.
-dock-caution-more = More cautions
+dock-caution-more = More
 dock-caution-dock = Take care: on the dock
 dock-caution-dock-points =
     Forklift and tail-lift: keep clear until the driver signals. No phone while vehicles move.
