@@ -190,3 +190,7 @@ class Walk:
         self.page.get_by_role("heading", name="Which freezer").wait_for()
         self.tap(self.page.locator("[data-testid^=choice-]").first.get_attribute("data-testid"))
         self.enter(air, done="in-closed")
+        wait_until(self.page, "() => location.pathname.endsWith('/record')"
+                   " || document.querySelector('[data-testid=liner-closed]') !== null")
+        if self.page.get_by_test_id("liner-closed").count():  # refused or held goods stand apart: told before it is done
+            self.tap("liner-closed")
