@@ -192,5 +192,5 @@ class Walk:
         self.enter(air, done="in-closed")
         wait_until(self.page, "() => location.pathname.endsWith('/record')"
                    " || document.querySelector('[data-testid=liner-closed]') !== null")
-        if self.page.get_by_test_id("liner-closed").count():  # refused or held goods stand apart: told before it is done
+        if self.page.get_by_test_id("liner-closed").count():  # goods stand apart: told first
             self.tap("liner-closed")
