@@ -6,7 +6,7 @@ from msgspec import UNSET, Meta, UnsetType
 
 from inspections.describe import Day, Moment, Uuid
 from inspections.people.answers import Named
-from inspections.records.answers import AdviceSwitch
+from inspections.records.answers.limits import AdviceSwitch
 from inspections.strict import Entries
 
 PeriodTold = TypedDict("PeriodTold", {"from": Day, "to": Day})

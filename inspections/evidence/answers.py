@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal, TypedDict
 from msgspec import Meta
 
 from inspections.describe import Moment, Sha256, Uuid
-from inspections.records.answers import Basis, Coded
+from inspections.records.answers.limits import Basis, Coded
 from inspections.strict import Entries
 
 

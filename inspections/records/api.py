@@ -14,7 +14,14 @@ from inspections.errors import CannotUse, NotFound, Refusal
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
-from inspections.records import answers, entries, selectors, storage
+from inspections.records import entries, selectors, storage
+from inspections.records.answers.deliveries import DeliveryDetail, DeliveryPage
+from inspections.records.answers.kept import ImportReport
+from inspections.records.answers.limits import AdviceSwitch, LimitsAnswer, SpecificationsAnswer
+from inspections.records.answers.limits import Specification as SpecificationAnswer
+from inspections.records.answers.lots import LotsAnswer
+from inspections.records.answers.orders import OrdersAnswer
+from inspections.records.answers.thermometers import ThermometersAnswer
 from inspections.records.feature_flags import advice_switch
 from inspections.records.keeping import KINDS, keep, kept
 from inspections.records.lots import lots_found
@@ -36,7 +43,7 @@ TABLES = ("text/csv", "application/vnd.openxmlformats-officedocument.spreadsheet
 class DeliveriesView(APIView):
     """Signed deliveries, a page at a time."""
 
-    @describe(answers.DeliveryPage, query=entries.DeliveriesQuery)
+    @describe(DeliveryPage, query=entries.DeliveriesQuery)
     def get(self, request: Request) -> Response:
         asked = read_query(entries.DeliveriesQuery, request.query_params)
         found = selectors.deliveries_at(
@@ -50,7 +57,7 @@ class DeliveriesView(APIView):
 class DeliveryView(APIView):
     """One delivery with everything found."""
 
-    @describe(answers.DeliveryDetail)
+    @describe(DeliveryDetail)
     def get(self, request: Request, delivery_id) -> Response:
         delivery = selectors.delivery_at(sites_for(request.user), delivery_id)
         trail.note_look(request, "delivery_seen", delivery.docket_number or delivery.pk, site=delivery.site)
@@ -60,7 +67,7 @@ class DeliveryView(APIView):
 class LotsView(APIView):
     """Where a lot is: docket lines that name it, with where their cartons went."""
 
-    @describe(answers.LotsAnswer, query=entries.LotsQuery)
+    @describe(LotsAnswer, query=entries.LotsQuery)
     def get(self, request: Request) -> Response:
         return Response(lots_found(sites_for(request.user), read_query(entries.LotsQuery, request.query_params).q))
 
@@ -128,7 +135,7 @@ def _file(name: str, content_type: str, kept: str) -> FileResponse:
 class OrdersView(APIView):
     """Orders by expected day."""
 
-    @describe(answers.OrdersAnswer, query=entries.OrdersQuery)
+    @describe(OrdersAnswer, query=entries.OrdersQuery)
     def get(self, request: Request) -> Response:
         asked = read_query(entries.OrdersQuery, request.query_params)
         found = selectors.orders_at(
@@ -140,11 +147,11 @@ class OrdersView(APIView):
 class LimitsView(APIView):
     """The current limits; a new version of them."""
 
-    @describe(answers.LimitsAnswer)
+    @describe(LimitsAnswer)
     def get(self, request: Request) -> Response:
         return Response(selectors.limits_json())
 
-    @describe(answers.LimitsAnswer, 201, body=entries.NewLimits)
+    @describe(LimitsAnswer, 201, body=entries.NewLimits)
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         asked = read(entries.NewLimits, request.data)
@@ -155,11 +162,11 @@ class LimitsView(APIView):
 class SpecificationsView(APIView):
     """What is bought; a new version of it."""
 
-    @describe(answers.SpecificationsAnswer)
+    @describe(SpecificationsAnswer)
     def get(self, request: Request) -> Response:
         return Response({"rows": [version.to_json() for version in selectors.newest_versions()]})
 
-    @describe(answers.Specification, 201, body=entries.NewSpecification)
+    @describe(SpecificationAnswer, 201, body=entries.NewSpecification)
     def post(self, request: Request) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         version = publish_specification(**read(entries.NewSpecification, request.data).given(), person=request.user)
@@ -170,7 +177,7 @@ class SpecificationsView(APIView):
 class AdviceSwitchView(APIView):
     """Photo advice on or off for one specification."""
 
-    @describe(answers.AdviceSwitch, body=entries.AdviceOn)
+    @describe(AdviceSwitch, body=entries.AdviceOn)
     def post(self, request: Request, specification_id) -> Response:
         need_role(request.user, Role.GROUP_OPERATIONS)
         specification = Specification.objects.filter(pk=specification_id).first()
@@ -223,7 +230,7 @@ def _kept(request: Request, kind: str, row_id: str | None) -> Response:
 class ThermometersView(APIView):
     """What is measured with, and how each stands by its last check in ice."""
 
-    @describe(answers.ThermometersAnswer, query=entries.SiteQuery)
+    @describe(ThermometersAnswer, query=entries.SiteQuery)
     def get(self, request: Request) -> Response:
         site_id = read_query(entries.SiteQuery, request.query_params).site
         found = thermometers_at(sites_for(request.user), site_id=site_id)
@@ -250,7 +257,7 @@ class ImportView(APIView):
 
     parser_classes = [TableParser, MultiPartParser, StrictJSON, WorkbookParser]
 
-    @describe(answers.ImportReport, query=entries.ImportQuery, body=bytes, takes=TABLES)
+    @describe(ImportReport, query=entries.ImportQuery, body=bytes, takes=TABLES)
     def post(self, request: Request, kind: str) -> Response:
         asked = read_query(entries.ImportQuery, request.query_params)
         report = import_rows(

@@ -16,8 +16,8 @@ from inspections.people import keeping
 from inspections.people.access import need_role, sites_for
 from inspections.people.api import site_json
 from inspections.people.models import Person, Role
-from inspections.records import answers
 from inspections.records import entries as shapes
+from inspections.records.answers.kept import FreezerKept, SpecificationKept, SupplierKept, ThermometerKept
 from inspections.records.models import Freezer, Specification, SpecificationVersion, Supplier, Thermometer
 from inspections.records.services.reference import FIELDS, publish_specification
 from inspections.strict import Entries, read
@@ -173,13 +173,13 @@ KINDS = {
     "people": Kind(shapes.OfPerson, of_people.AccountRow, MANAGERS, keeping.people_kept_by, keeping.save_person,
                    keeping.account_json),
     "sites": Kind(shapes.OfSite, of_people.Site, (Role.GROUP_OPERATIONS,), sites_for, keeping.save_site, site_json),
-    "suppliers": Kind(shapes.OfSupplier, answers.SupplierKept, (Role.GROUP_OPERATIONS,), _suppliers,
+    "suppliers": Kind(shapes.OfSupplier, SupplierKept, (Role.GROUP_OPERATIONS,), _suppliers,
                       _saver(_suppliers, Supplier, SUPPLIER_FIELDS), _shower(SUPPLIER_FIELDS)),
-    "specifications": Kind(shapes.OfSpecification, answers.SpecificationKept, (Role.GROUP_OPERATIONS,),
+    "specifications": Kind(shapes.OfSpecification, SpecificationKept, (Role.GROUP_OPERATIONS,),
                            _specifications, _save_specification, _specification_json),
-    "thermometers": Kind(shapes.OfThermometer, answers.ThermometerKept, MANAGERS, _thermometers,
+    "thermometers": Kind(shapes.OfThermometer, ThermometerKept, MANAGERS, _thermometers,
                          _saver(_thermometers, Thermometer, THERMOMETER_FIELDS),
                          _shower(THERMOMETER_FIELDS, has_site=True)),
-    "freezers": Kind(shapes.OfFreezer, answers.FreezerKept, MANAGERS, _freezers,
+    "freezers": Kind(shapes.OfFreezer, FreezerKept, MANAGERS, _freezers,
                      _saver(_freezers, Freezer, ("name", "in_use")), _shower(("name", "in_use"), has_site=True)),
 }  # fmt: skip

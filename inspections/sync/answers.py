@@ -7,16 +7,10 @@ from msgspec import Meta
 from inspections.describe import Day, Moment, Uuid
 from inspections.evidence.answers import Seal
 from inspections.people.answers import Me, Named
-from inspections.records.answers import (
-    Advice,
-    Coded,
-    Difference,
-    IceCheckRow,
-    Judgement,
-    LimitSet,
-    Specification,
-    ThermometerRow,
-)
+from inspections.records.answers.judgement import Difference, Judgement
+from inspections.records.answers.limits import Coded, LimitSet, Specification
+from inspections.records.answers.photos import Advice
+from inspections.records.answers.thermometers import IceCheckRow, ThermometerRow
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.strict import Entries
 

@@ -37,7 +37,7 @@ export function percent(share: number | null | undefined): string {
 /** A chance is never told as nought or certain. */
 export function chance(share: number | null): string {
   if (share === null) return t("desk-words-cannot-said");
-  return share > 0.99 ? "over 99\u00a0%" : share < 0.01 ? "under 1\u00a0%" : printed(`${shown(share * 100, 0)} %`);
+  return share > 0.99 ? t("desk-words-over-99") : share < 0.01 ? t("desk-words-under-1") : printed(`${shown(share * 100, 0)} %`);
 }
 export function percentRange(low: number | null, high: number | null): string {
   if (low === null || high === null) return t("desk-words-no-data");
@@ -102,10 +102,10 @@ export function heaviest(outcomes: readonly DecisionKind[]): DecisionKind | null
 }
 
 export const ROLE_WORDS: Record<Role, string> = {
-  receiver: "receiver",
+  receiver: t("desk-words-receiver"),
   site_manager: t("desk-words-site-manager"),
   group_operations: t("desk-words-group-operations"),
-  administrator: "administrator",
+  administrator: t("desk-words-administrator"),
 };
 
 export const PURPOSE_WORDS: Record<string, string> = {

@@ -261,6 +261,7 @@ desk-delivery-line-held = { $held } held
 desk-delivery-line-phone-server-differ = · phone and server differ
 
 ## deliveries/DeliveryPage.svelte
+desk-delivery-page-driver = driver
 desk-delivery-page-all-deliveries = All deliveries
 desk-delivery-page-print = Print
 desk-delivery-page-delivery = the delivery
@@ -495,6 +496,7 @@ desk-logger-told-day-comes-first = Told: the day comes first.
 desk-logger-told-month-comes-first = Told: the month comes first.
 
 ## deliveries/readings.ts
+desk-readings-refuse = refuse
 desk-readings-past-limit = past the limit
 desk-readings-product-temperature = Product temperature
 desk-readings-inside-transport-tolerance = inside the transport tolerance
@@ -640,6 +642,9 @@ desk-keep-change-2 = Change
 desk-keep-saved = { $row } is saved.
 
 ## keep/kinds.ts
+desk-kinds-raw = raw
+desk-kinds-cooked = cooked
+desk-kinds-farmed = farmed
 desk-kinds-one-person = person
 desk-kinds-one-site = site
 desk-kinds-one-supplier = supplier
@@ -742,6 +747,13 @@ desk-limits-new-version-use-for = The new version is in use for deliveries begun
 desk-limits-source-given-does-not = The source given does not say this number. Write where the new one comes from, or “house rule”.
 
 ## limits/editing.ts
+desk-editing-points = points
+desk-editing-ratio = ratio
+desk-editing-score = of 10
+desk-editing-pieces = prawns
+desk-editing-cartons = cartons
+desk-editing-days = days
+desk-editing-readings = readings
 desk-editing-could-not-read-as = This could not be read as a number. Nothing was changed. Write digits with one comma or point.
 desk-editing-carton-hazards = Carton and hazards
 desk-editing-condition-prawns = Condition of the prawns
@@ -907,6 +919,10 @@ desk-trail-nothing-record-matches = Nothing on record matches.
 desk-trail-somebody-with-link = Somebody with the link
 
 ## words.ts
+desk-words-receiver = receiver
+desk-words-administrator = administrator
+desk-words-over-99 = over 99 %
+desk-words-under-1 = under 1 %
 desk-words-no-data = no data
 desk-words-cannot-said = cannot be said
 desk-words-range = { $replace } to { $high }

@@ -272,14 +272,20 @@ def test_the_tail_means_are_those_of_normal_order_statistics(pieces):
     assert SIZES["tail_means_from_10"][pieces - 10] == pytest.approx(mean, abs=6e-5)
 
 
-def test_tenths_estimate_the_spread_they_came_from():
-    """Independent check: simulated samples of 60 with a known spread."""
+@pytest.mark.parametrize("spread", [0.08, 0.18])
+def test_tenths_estimate_the_spread_they_came_from(spread):
+    """Independent check: simulated samples of 60 with a known spread, which is not the one assumed without tenths."""
     chance, estimates = np.random.default_rng(7), []
     for _ in range(400):
-        ordered = np.sort(chance.normal(20.0, 2.4, 60))
+        ordered = np.sort(chance.normal(20.0, 20.0 * spread, 60))
         sample = Sample(60, float(ordered.sum()), "deglazed", float(ordered[-6:].sum()), float(ordered[:6].sum()))
         estimates.append(spread_of(sample)[0])
-    assert np.mean(estimates) == pytest.approx(0.12, abs=0.004)
+    assert np.mean(estimates) == pytest.approx(spread, abs=0.004)
+
+
+def test_two_tenths_that_agree_by_chance_are_not_believed():
+    assert spread_of(Sample(60, 1200.0, "deglazed", 120.0, 120.0)) == (0.05, "tenths")
+    assert spread_of(Sample(9, 180.0, "deglazed", 30.0, 10.0)) == (DEFAULT_SPREAD, "default")
 
 
 def test_price_effect_by_price_and_by_count():

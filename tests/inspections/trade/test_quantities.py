@@ -62,6 +62,12 @@ def test_end_points_of_what_can_be_measured():
     assert to_celsius({"entered": "-90", "unit": "C"}) == -90.0
     assert to_celsius({"entered": "60", "unit": "C"}) == 60.0
     assert (to_pieces(1), to_pieces(2000)) == (1, 2000)
+    assert [to_percent({"entered": entered, "unit": "percent"}) for entered in ("0", "0,5", "100")] == [0.0, 0.5, 100.0]
+    assert math.copysign(1.0, celsius_from_fahrenheit(32.0)) == 1.0
+
+
+def test_a_number_of_prawns_is_read_as_digits_and_as_a_reading():
+    assert (to_pieces("88"), to_pieces({"entered": "88", "unit": "pieces"})) == (88, 88)
 
 
 @pytest.mark.parametrize(
@@ -81,6 +87,11 @@ def test_end_points_of_what_can_be_measured():
         (to_pieces, 2.5, "COUNT-01"),
         (to_pieces, float("nan"), "COUNT-01"),
         (to_pieces, -1, "COUNT-01"),
+        (to_pieces, {"entered": "88", "unit": "g"}, "READ-04"),
+        (to_celsius, "-18 C", "READ-01"),
+        (to_celsius, {"entered": -18, "unit": "C"}, "READ-01"),
+        (parse_decimal, " \t", "READ-01"),
+        (parse_decimal, "\n", "READ-02"),
     ],
 )
 def test_what_no_scale_shows_is_refused_with_its_code(read, entry, code):
@@ -127,16 +138,22 @@ def test_nothing_found_to_weigh_is_zero_and_anything_else_a_weight():
         assert refused.value.code == code
 
 
-@pytest.mark.parametrize(("read", "entered", "unit", "facts"), [
-    (to_grams, "ten", "kg", {"entered": "ten"}),
-    (to_grams, "1,500", "g", {"entered": "1,500"}),
-    (to_grams, "0", "kg", {"entered": "0", "unit": "kg"}),
-    (to_grams, "101", "kg", {"entered": "101", "unit": "kg", "max_g": MAX_MASS_G}),
-    (to_celsius, "-91", "C", {"entered": "-91", "unit": "C", "min_c": -90.0}),
-    (to_celsius, "90", "C", {"entered": "90", "unit": "C", "max_c": 60.0}),
+@pytest.mark.parametrize(("read", "entry", "facts"), [
+    (to_grams, {"entered": "ten", "unit": "kg"}, {"entered": "ten"}),
+    (to_grams, {"entered": "1,500", "unit": "g"}, {"entered": "1,500"}),
+    (to_grams, {"entered": "1", "unit": "stone"}, {"entered": "1"}),
+    (to_grams, {"entered": "1", "unit": "C"}, {"entered": "1", "unit": "C"}),
+    (to_grams, {"entered": "0", "unit": "kg"}, {"entered": "0", "unit": "kg"}),
+    (to_grams, {"entered": "101", "unit": "kg"}, {"entered": "101", "unit": "kg", "max_g": MAX_MASS_G}),
+    (to_celsius, {"entered": "-91", "unit": "C"}, {"entered": "-91", "unit": "C", "min_c": -90.0}),
+    (to_celsius, {"entered": "90", "unit": "C"}, {"entered": "90", "unit": "C", "max_c": 60.0}),
+    (to_percent, {"entered": "101", "unit": "percent"}, {"entered": "101"}),
+    (to_pieces, "2001", {"max_pieces": 2000}),
+    (to_pieces, None, {"max_pieces": 2000}),
 ])
-def test_a_refusal_carries_what_its_sentence_quotes(read, entered, unit, facts):
+def test_a_refusal_carries_what_its_sentence_quotes(read, entry, facts):
     with pytest.raises(UnusableReading) as refused:
-        read({"entered": entered, "unit": unit})
+        read(entry)
     assert refused.value.facts == facts
+    assert str(refused.value) == refused.value.code
     assert "{" not in filled(WORDS["unusable"][refused.value.code], {name: str(fact) for name, fact in facts.items()})

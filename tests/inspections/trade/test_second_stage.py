@@ -4,8 +4,11 @@ import pytest
 from scipy.stats import binom, hypergeom
 
 from inspections.trade.drawing import draw_more, draw_positions
+from inspections.trade.limits import DEFAULT_LIMITS
 from inspections.trade.sampling import chance_of_passing, plan_for, second_stage
+from inspections.trade.verdict import judge_document
 
+from .deliveries import SPECIFICATION, carton, delivery
 from .printed import rows_of
 
 # MIL-STD-105E Table III-A, normal inspection, AQL 6.5 (from memory): letter, first n, Ac 1, Re 1, Ac 2.
@@ -104,3 +107,13 @@ def test_the_page_prints_both_operating_characteristics():
             plan = plan_for("house", lot)
             told = chance_of_passing(plan, int(bad)), chance_of_passing(plan, int(bad), second_stage(plan))
             assert (single, double) == tuple(f"{100 * chance:.1f}" for chance in told), (lot, bad)
+
+
+def test_a_plan_eased_by_hand_is_held_to_its_table():
+    """Of 20 cartons the house plan opens 3 and accepts none bad; a document that claims less is not believed."""
+    document = delivery(carton(3))
+    document["lines"][0]["sampling"] |= {"n": 1, "acceptance": 1}
+    sampling = judge_document(document, [SPECIFICATION], DEFAULT_LIMITS)["lines"][0]["sampling"]
+    assert (sampling["planned"], sampling["acceptance"]) == (3, 0)
+    document["lines"][0]["sampling"] |= {"n": 5}
+    assert judge_document(document, [SPECIFICATION], DEFAULT_LIMITS)["lines"][0]["sampling"]["planned"] == 5

@@ -34,7 +34,7 @@ const PLANS: readonly Plan[] = [
     against: [
       ["product_c.within", t("desk-readings-inside-transport-tolerance")],
       ["product_c.tolerance", t("desk-readings-outside-tolerance")],
-      ["product_c.reject", "refuse"],
+      ["product_c.reject", t("desk-readings-refuse")],
     ],
     entered: (carton) => carton.temperature?.product,
   },

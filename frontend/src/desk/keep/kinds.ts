@@ -149,9 +149,9 @@ export const KINDS: Record<KindName, Kind> = {
         label: t("desk-kinds-state"),
         type: "choice",
         choices: [
-          ["raw", "raw"],
+          ["raw", t("desk-kinds-raw")],
           ["part_cooked", t("desk-kinds-part-cooked")],
-          ["cooked", "cooked"],
+          ["cooked", t("desk-kinds-cooked")],
         ],
         start: "raw",
       },
@@ -173,7 +173,7 @@ export const KINDS: Record<KindName, Kind> = {
         optional: true,
         choices: [
           ["", t("desk-kinds-not-agreed")],
-          ["farmed", "farmed"],
+          ["farmed", t("desk-kinds-farmed")],
           ["caught", t("desk-kinds-caught-sea")],
           ["caught_freshwater", t("desk-kinds-caught-fresh-water")],
         ],
