@@ -17,6 +17,7 @@ from django.urls.converters import IntConverter, SlugConverter, StringConverter,
 
 from inspections.describe import FORM, JSON, Described, describe
 from inspections.errors import PROBLEM
+from inspections.strict import EXACT
 
 #: Raised in its first number when an address, a field or a status goes or changes its meaning; in its second when
 #: something is added.
@@ -211,8 +212,10 @@ def _in_headers(one: Described) -> Iterator[dict[str, Any]]:
 
 
 def _for_everybody(part: Any) -> Any:
-    """The same with patterns as every language reads them, and without what only our own generator asks for."""
+    """The same with patterns as every language reads them, and whole numbers as far as they are exact in each."""
     match part:
+        case {"type": "integer"}:
+            return {"minimum": -EXACT, "maximum": EXACT, **part}
         case dict():
             return {key: value.replace(r"\Z", "$") if key == "pattern" and isinstance(value, str)
                     else _for_everybody(value) for key, value in part.items()}

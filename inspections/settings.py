@@ -119,8 +119,11 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_HTTPS
+CSRF_FAILURE_VIEW = "inspections.spa.stale"
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 LOGIN_URL = "/"
+# How long an invitation of a supplier's person holds.
+PASSWORD_RESET_TIMEOUT = 14 * 24 * 3600
 # What is counted and where each count ends: inspections/people/lockout.py, which wants the three in this order.
 AXES_HANDLER = "inspections.people.lockout.Slowed"
 AXES_FAILURE_LIMIT = 10

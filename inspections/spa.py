@@ -71,6 +71,11 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     return _plain(request, Refusal("NOT-FOUND", status=404))
 
 
+def stale(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """A form without the page's token, such as one that was open for too long."""
+    return _plain(request, Refusal("PAGE-STALE", status=403))
+
+
 def trouble(request: HttpRequest) -> HttpResponse:
     """A fault of ours: its id for the person, the same id in the log beside the traceback."""
     if is_disk_full(sys.exc_info()[1]):

@@ -15,8 +15,8 @@ from prometheus_client import Histogram
 
 HEADER = "X-Request-ID"
 _ID = re.compile(r"[A-Za-z0-9-]{8,64}", re.ASCII)
-#: What a link's token stands in; whoever reads a log must not be able to open the record.
-_TOKEN = re.compile(r"(?<![^\s'\"])/e/[^/\s'\"]+")
+#: What the token of a link or an invitation stands in; whoever reads a log must not be able to open anything.
+_TOKEN = re.compile(r"(?<![^\s'\"])(/e/|/supplier/invitation/)[^/\s'\"]+")
 
 request_id: ContextVar[str] = ContextVar("request_id", default="")
 log = logging.getLogger("inspections.requests")
@@ -35,7 +35,7 @@ class WithoutTokens(logging.Filter):
     """Takes links' tokens out of what Django says of a request that it refused, and the request itself with them."""
 
     def filter(self, record: logging.LogRecord) -> bool:
-        record.msg, record.args = _TOKEN.sub("/e/…", record.getMessage()), ()
+        record.msg, record.args = _TOKEN.sub(r"\1…", record.getMessage()), ()
         record.__dict__.pop("request", None)
         return True
 
@@ -53,7 +53,7 @@ class Traced:
         response = self.get_response(request)
         seconds = time.monotonic() - began
         response.headers[HEADER] = request_id.get()
-        log.info("%s %s %s in %.0f ms", request.method, _TOKEN.sub("/e/…", request.path), response.status_code,
+        log.info("%s %s %s in %.0f ms", request.method, _TOKEN.sub(r"\1…", request.path), response.status_code,
                  seconds * 1000)
         REQUESTS.labels(_route(request), request.method, response.status_code).observe(seconds)
         return response

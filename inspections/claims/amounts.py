@@ -7,49 +7,41 @@ price; lower quality and uneven sizes take percent off, a start for talking (com
 Does not hold: for tax and freight, which stand in the credit note.
 """
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 
 from inspections.claims.currencies import decimals_of, rounded, written
 from inspections.errors import CannotUse
+from inspections.messages import message
 
 LARGEST = Decimal(10) ** 9
 
 
-@dataclass(frozen=True)
-class Ground:
-    """A ground for a claim: its name, the figures that it is reckoned from, and the sum in words."""
-
-    name: str
-    inputs: tuple[str, ...]
-    sum: str
-
-
-GROUNDS = {
-    "refused": Ground("Refused cartons", ("cartons", "net_kg", "price"),
-                      "{cartons} × {net_kg} kg × {price} per kg"),
-    "short_cartons": Ground("Cartons on the docket that did not come", ("cartons", "net_kg", "price"),
-                            "{cartons} × {net_kg} kg × {price} per kg"),
-    "short_weight": Ground("Short net weight", ("cartons", "units", "declared_g", "found_g", "price"),
-                           "{cartons} × {units} × ({declared_g} g declared − {found_g} g found) ÷ 1000 "
-                           "× {price} per kg"),
-    "short_units": Ground("Short net weight of single units", ("kg", "price"), "{kg} kg short × {price} per kg"),
-    "label_weight": Ground("Less net weight on the label than ordered", ("kg", "price"),
-                           "{kg} kg less × {price} per kg"),
-    "grade": Ground("Smaller size grade than ordered", ("kg", "price", "price_delivered"),
-                    "{kg} kg × ({price} ordered − {price_delivered} delivered) per kg"),
-    "quality": Ground("Lower quality", ("kg", "price", "percent"), "{kg} kg × {price} per kg × {percent} %"),
-    "uniformity": Ground("Uneven sizes", ("kg", "price", "percent"), "{kg} kg × {price} per kg × {percent} %"),
-    "sorting": Ground("Lost in sorting", ("kg", "price"), "{kg} kg sorted out × {price} per kg"),
-    "other": Ground("Other", ("amount",), "{amount} as stated"),
-}
-INPUT_NAMES = {
-    "cartons": "cartons", "net_kg": "net weight of a carton, kg", "price": "price per kg", "units": "units in a carton",
-    "declared_g": "declared net weight of a unit, g", "found_g": "mean net weight found, g", "kg": "weight, kg",
-    "price_delivered": "price per kg of the grade that came", "percent": "percent taken off", "amount": "amount",
+_BY_WEIGHT = ("kg", "price")
+#: Ground of a claim -> the figures that it is reckoned from; the sum in words is the message ``claims-sum-…``.
+GROUNDS: dict[str, tuple[str, ...]] = {
+    "refused": ("cartons", "net_kg", "price"),
+    "short_cartons": ("cartons", "net_kg", "price"),
+    "short_weight": ("cartons", "units", "declared_g", "found_g", "price"),
+    "short_units": _BY_WEIGHT,
+    "label_weight": _BY_WEIGHT,
+    "grade": ("kg", "price", "price_delivered"),
+    "quality": ("kg", "price", "percent"),
+    "uniformity": ("kg", "price", "percent"),
+    "sorting": _BY_WEIGHT,
+    "other": ("amount",),
 }
 _PRICES = ("price", "price_delivered", "amount")
-_COUNTED = {"cartons": "carton", "units": "unit"}
+_COUNTED = ("cartons", "units")
+
+
+def ground_name(ground: str) -> str:
+    """What a ground is called."""
+    return message(f"claims-ground-{ground}")
+
+
+def input_name(name: str) -> str:
+    """What a figure is called, with its unit."""
+    return message(f"claims-input-{name}")
 
 
 def figure(value: object, name: str) -> Decimal:
@@ -66,7 +58,7 @@ def figure(value: object, name: str) -> Decimal:
     except InvalidOperation:
         number = Decimal("NaN")
     if not number.is_finite() or not 0 <= number < LARGEST or number.as_tuple().exponent < -4:
-        raise CannotUse("CLAIM-NUMBER", value=text[:40], name=INPUT_NAMES.get(name, name))
+        raise CannotUse("CLAIM-NUMBER", value=text[:40], name=input_name(name))
     return number
 
 
@@ -91,10 +83,9 @@ def unrounded(ground: str, figures: Mapping[str, Decimal]) -> Decimal | None:
     ...                            "found_g": Decimal(9620), "price": Decimal("14.50")})        # CV-4-09
     Decimal('220.400')
     """
-    form = GROUNDS.get(ground)
-    if form is None:
+    if ground not in GROUNDS:
         raise CannotUse("CLAIM-GROUND", value=str(ground)[:40])
-    if any(name not in figures for name in form.inputs):
+    if any(name not in figures for name in GROUNDS[ground]):
         return None
     of = figures.__getitem__
     match ground:
@@ -123,9 +114,9 @@ def sum_words(ground: str, figures: Mapping[str, Decimal], currency: str) -> str
     '1 carton × 10 kg × AUD 14.50 per kg = AUD 145.00'
     """
     amount = unrounded(ground, figures)
-    shown = {name: _shown(name, figures.get(name), currency) for name in GROUNDS[ground].inputs}
+    shown = {name: _shown(name, figures.get(name), currency) for name in GROUNDS[ground]}
     result = f" = {written(amount, currency)}" if amount is not None else ""
-    return GROUNDS[ground].sum.format(**shown) + result
+    return message(f"claims-sum-{ground}", **shown) + result
 
 
 def total(amounts: list[Decimal], currency: str) -> Decimal:
@@ -141,10 +132,11 @@ def plain(number: Decimal) -> str:
 
 def _shown(name: str, number: Decimal | None, currency: str) -> str:
     if number is None:
-        return f"({INPUT_NAMES[name]}: not known)"
+        return message("claims-sum-unknown", name=input_name(name))
     if name in _COUNTED:
-        noun = _COUNTED[name] if number == 1 else f"{_COUNTED[name]}s"
-        return f"{plain(number)} {noun}"
+        is_whole = number == number.to_integral_value()
+        return message(f"claims-sum-{name}" if is_whole else f"claims-sum-part-{name}",
+                       count=int(number) if is_whole else plain(number))
     if name not in _PRICES:
         return plain(number)
     # A price is printed with every figure that it is reckoned with, and never shorter than its currency's decimals.

@@ -5,6 +5,7 @@ from uuid import UUID
 from msgspec import UNSET, Meta, UnsetType
 
 from inspections.describe import Moment, Sha256, Uuid
+from inspections.evidence.answers import LoggerAnswers
 from inspections.strict import Entries
 
 ClaimState = Annotated[
@@ -142,6 +143,9 @@ class ThreadEntry(TypedDict):
     amount: str | None
     what: str
     when: str
+    side_words: str
+    #: An offer of more than is claimed.
+    is_above: bool
     amount_words: str
     seal: EntrySeal
     line_id: NotRequired[Uuid]
@@ -162,8 +166,11 @@ class Notice(TypedDict):
 
 
 class ClaimMail(TypedDict):
+    """A mail or a notification, and what became of it."""
+
     id: Uuid
     kind: str
+    channel: Literal["mail", "notification"]
     to: str
     state: Literal["waiting", "sending", "sent", "unsure", "failed"]
     words: str
@@ -191,6 +198,7 @@ class ClaimDetail(ClaimRow):
     answer_hours: int
     created_by: str
     offered_by: str
+    offered_by_words: str
     may: list[EntryKind]
     contact: str
     mails: list[ClaimMail]
@@ -224,6 +232,40 @@ class ClaimTerms(TypedDict):
     answer_hours: int
 
 
+class SupplierPersonRow(TypedDict):
+    """Somebody of a supplier who may sign in, or was ended; ``has_password`` once the invitation was taken up."""
+
+    id: int
+    name: str
+    email: str
+    is_active: bool
+    has_password: bool
+    invited_by: str
+    invited_at: Moment
+    last_login: Moment | None
+
+
+class SupplierPeopleAnswer(TypedDict):
+    rows: list[SupplierPersonRow]
+
+
+class SupplierInvited(SupplierPersonRow):
+    """With the address of the invitation, told this once; empty for an account that was ended."""
+
+    address: str
+
+
+class SupplierPersonSent(Entries):
+    name: Annotated[str, Meta(min_length=1, max_length=120)]
+    email: Annotated[str, Meta(min_length=3, max_length=150)]
+
+
+class SupplierPersonUse(Entries):
+    """False ends the account; True invites its owner anew, who then sets another password."""
+
+    is_active: bool
+
+
 class ClaimsQuery(Entries):
     state: Literal[
         "open", "all", "drafted", "sent", "contested", "offered", "agreed", "settled", "withdrawn"
@@ -232,6 +274,30 @@ class ClaimsQuery(Entries):
     site: UUID | UnsetType = UNSET
     over: Literal["yes", ""] = ""
     order: Literal["age", "amount", "supplier", "deadline"] = "age"
+
+
+class NotificationRow(TypedDict):
+    """A browser of one's own; ``endpoint_sha256`` tells it which it is."""
+
+    id: Uuid
+    endpoint_sha256: Sha256
+    label: str
+    created_at: Moment
+
+
+class NotificationsAnswer(TypedDict):
+    """``public_key`` is the ``applicationServerKey`` of the W3C Push API, base64url."""
+
+    public_key: str
+    rows: list[NotificationRow]
+
+
+class SubscriptionSent(Entries):
+    """A browser's subscription as its push service made it (W3C Push API)."""
+
+    endpoint: Annotated[str, Meta(max_length=2000)]
+    p256dh: Annotated[str, Meta(max_length=100)]
+    auth: Annotated[str, Meta(max_length=30)]
 
 
 class NewClaim(Entries):
@@ -245,11 +311,27 @@ class ItemsSent(Entries):
 
 
 class EntrySent(Entries):
+    """The fields of the form; see ``EntryForm``."""
+
     id: UUID
     kind: EntryKind
     text: Annotated[str, Meta(max_length=10_000)] = ""
     amount: Annotated[str, Meta(max_length=40)] | None = None
     credit_note: Annotated[str, Meta(max_length=60)] = ""
+    #: An offer of more than is claimed is meant.
+    is_above_meant: bool = False
+
+
+class EntryForm(LoggerAnswers):
+    """What the kitchen says: a form, since files may go with it; ``amount`` as it is entered."""
+
+    id: Uuid
+    kind: EntryKind
+    text: NotRequired[str]
+    amount: NotRequired[str]
+    credit_note: NotRequired[str]
+    is_above_meant: NotRequired[bool]
+    files: NotRequired[list[bytes]]
 
 
 class TermsSent(Entries):

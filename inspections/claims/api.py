@@ -4,21 +4,24 @@ from uuid import UUID
 from django.conf import settings
 from django.http import HttpResponse
 from django.utils import timezone
+from rest_framework.parsers import MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from inspections.claims import answers, exports, selectors
+from inspections.claims import answers, exports, selectors, supplier_people
 from inspections.claims import standing as stands
+from inspections.claims.files import read_files
 from inspections.claims.messages import send_again
-from inspections.claims.models import Message, SupplierTerms
+from inspections.claims.models import Message, SupplierPerson, SupplierTerms
 from inspections.claims.served import file_answer
 from inspections.claims.services import Said, change_claim, draft_claim, drop_draft, say
-from inspections.describe import describe
+from inspections.describe import FORM, describe
 from inspections.errors import NotFound
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
+from inspections.people.sessions import SUPPLIER_PAGES
 from inspections.records.models import DocketLine, Supplier
 from inspections.strict import read, read_query
 from inspections.user_files import AS_DATA
@@ -85,13 +88,18 @@ class OneClaim(APIView):
 
 
 class Entries(APIView):
-    """``POST`` says something in the thread: ``{"id", "kind", "text", "amount", "credit_note"}``."""
+    """``POST`` says something in the thread, with the files that go with it."""
 
-    @describe(answers.ClaimDetail, 201, body=answers.EntrySent)
+    parser_classes = [MultiPartParser]
+
+    @describe(answers.ClaimDetail, 201, body=answers.EntryForm, takes=(FORM,))
     def post(self, request: Request, claim_id: UUID) -> Response:
-        claim, asked = _claim(request, claim_id), read(answers.EntrySent, request.data)
-        say(claim=claim, said=Said(side=stands.KITCHEN, by=request.user.name, person=request.user, **asked.given()))
-        trail.note(request, "claim_said", f"{claim.number}: {stands.KINDS[asked.kind].lower()}",
+        claim, sent = _claim(request, claim_id), request.POST
+        asked = read_query(answers.EntrySent, sent)
+        files = read_files(claim.delivery, request.FILES.getlist("files"), sent, is_kitchens=True)
+        say(claim=claim, said=Said(side=stands.KITCHEN, by=request.user.name, person=request.user, files=files,
+                                   **asked.given()))
+        trail.note(request, "claim_said", f"{claim.number}: {stands.kind_words(asked.kind).lower()}",
                    site=claim.delivery.site)
         return Response(selectors.claim_json(_claim(request, claim_id)), status=201)
 
@@ -152,6 +160,44 @@ class Terms(APIView):
         SupplierTerms.objects.update_or_create(supplier=supplier, defaults=asked)
         trail.note(request, "entry_changed", f"claim terms: {supplier}")
         return Response(selectors.terms_json(supplier))
+
+
+class SupplierPeople(APIView):
+    """Who of a supplier may sign in to its own pages; ``POST`` invites one."""
+
+    @describe(answers.SupplierPeopleAnswer)
+    def get(self, request: Request, supplier_id: UUID) -> Response:
+        need_role(request.user, *MANAGERS)
+        rows = SupplierPerson.objects.select_related("person", "invited_by").filter(supplier=_supplier(supplier_id))
+        return Response({"rows": [supplier_people.person_json(row) for row in rows]})
+
+    @describe(answers.SupplierInvited, 201, body=answers.SupplierPersonSent)
+    def post(self, request: Request, supplier_id: UUID) -> Response:
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        asked = read(answers.SupplierPersonSent, request.data)
+        row, token = supplier_people.invite(
+            supplier=_supplier(supplier_id), name=asked.name, email=asked.email, by=request.user)
+        return _invited(request, row, token, 201)
+
+
+class OneSupplierPerson(APIView):
+    """End the account of a supplier's person, or invite its owner anew."""
+
+    @describe(answers.SupplierInvited, body=answers.SupplierPersonUse)
+    def put(self, request: Request, supplier_id: UUID, person_id: int) -> Response:
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        is_active = read(answers.SupplierPersonUse, request.data).is_active
+        row, token = supplier_people.let_in(
+            supplier=_supplier(supplier_id), person_id=person_id, by=request.user, is_active=is_active)
+        return _invited(request, row, token, 200)
+
+
+def _invited(request: Request, row: SupplierPerson, token: str, status: int) -> Response:
+    trail.note(request, "supplier_invited" if token else "supplier_ended", f"{row.person} of {row.supplier}")
+    base = settings.PUBLIC_ADDRESS or request.build_absolute_uri("/").rstrip("/")
+    address = f"{base}{SUPPLIER_PAGES}/invitation/{token}" if token else ""
+    told = {**supplier_people.person_json(row), "address": address}
+    return Response(told, status=status, headers={"Cache-Control": "no-store"})
 
 
 def _listed(request: Request, **more):

@@ -6,4 +6,9 @@ class ClaimsConfig(AppConfig):
     label = "claims"
 
     def ready(self):
+        from django.contrib.auth.signals import user_logged_out
+
         from inspections.claims import mailing  # noqa: F401  it listens for a worker that is ready
+        from inspections.claims.notifications import forget_browser
+
+        user_logged_out.connect(forget_browser)

@@ -9,14 +9,11 @@ from decimal import Decimal
 
 from openpyxl import Workbook
 
+from inspections.messages import message
 from inspections.spreadsheets import harmless, workbook_cell
 
-COLUMNS = {
-    "Claim": "number", "State": "state_words", "Supplier": "supplier", "Site": "site", "Docket": "docket_number",
-    "Line": "line", "Product": "product", "Arrived": "arrived_at", "Days old": "age_days", "Currency": "currency",
-    "Claimed": "claimed", "Offered": "offered", "Agreed": "agreed", "Credited": "credited",
-    "Credit note": "credit_note", "Due": "deadline", "Sent": "sent_at", "Closed": "closed_at",
-}
+COLUMNS = ("number", "state_words", "supplier", "site", "docket_number", "line", "product", "arrived_at", "age_days",
+           "currency", "claimed", "offered", "agreed", "credited", "credit_note", "deadline", "sent_at", "closed_at")
 AMOUNTS = ("claimed", "offered", "agreed", "credited")
 
 
@@ -24,7 +21,7 @@ def csv_of(rows: Iterable[dict]) -> bytes:
     """Rows of ``selectors.claim_row`` as CSV with a byte order mark, for spreadsheets that ask for one."""
     out = io.StringIO()
     writer = csv.writer(out)
-    writer.writerow(COLUMNS)
+    writer.writerow(_heads())
     for row in rows:
         writer.writerow([harmless(str(value)) if isinstance(value, str) else value for value in _cells(row)])
     return b"\xef\xbb\xbf" + out.getvalue().encode()
@@ -33,8 +30,8 @@ def csv_of(rows: Iterable[dict]) -> bytes:
 def xlsx_of(rows: Iterable[dict]) -> bytes:
     """The same as a workbook; amounts and days are numbers, all else is text."""
     book = Workbook(write_only=True)
-    sheet = book.create_sheet("Claims")
-    sheet.append(list(COLUMNS))
+    sheet = book.create_sheet(message("claims-table-name"))
+    sheet.append(_heads())
     for row in rows:
         sheet.append([workbook_cell(sheet, value) for value in _cells(row)])
     out = io.BytesIO()
@@ -42,8 +39,12 @@ def xlsx_of(rows: Iterable[dict]) -> bytes:
     return out.getvalue()
 
 
+def _heads() -> list[str]:
+    return [message(f"claims-column-{name}") for name in COLUMNS]
+
+
 def _cells(row: dict) -> list:
-    return [_plain(name, row[name]) for name in COLUMNS.values()]
+    return [_plain(name, row[name]) for name in COLUMNS]
 
 
 def _plain(name: str, value) -> str | int | Decimal:

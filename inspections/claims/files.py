@@ -1,9 +1,10 @@
 """Files that come with an entry of a claim: photos and data-logger files, and nothing else.
 
-Whoever sends them is not known to the house, so all of it is taken for hostile: the kind is read off the bytes and
-never believed; a picture is refused unread when its head tells of more pixels than a camera takes; what is shown is
+Whoever sends them, supplier or kitchen, all of it is taken for hostile: the kind is read off the bytes and never
+believed; a picture is refused unread when its head tells of more pixels than a camera takes; what is shown is
 a picture made anew from it, never the file itself; the file is only ever offered to be saved. What is neither a
-photo nor a table that a logger writes (a page, a drawing with a script in it, an archive) is not kept.
+photo nor a table that a logger writes (a page, a drawing with a script in it, an archive) is not kept. A photo of the
+kitchen's is kept without the notes that tell where or by whom it was taken, as all that leaves the house.
 """
 import re
 from collections.abc import Iterable, Mapping
@@ -15,6 +16,7 @@ from imaging.decode import screen_pictures
 from imaging.wholeness import why_unreadable
 from inspections.errors import CannotUse, Refusal
 from inspections.evidence.canonical import sha256_hex
+from inspections.evidence.strip_location import tells_place, without_place
 from inspections.records import storage
 from inspections.records.models import Delivery
 from inspections.records.services.logger_file import read_logger_file
@@ -25,6 +27,8 @@ MOST_FILES, LARGEST = 6, 7 * 1024 * 1024
 #: A little more than the largest phone camera of today; a bomb tells far more in its head.
 MOST_PIXELS = 120_000_000
 NAME_LENGTH = 80
+#: Answers that a logger's file may need.
+TOLD = ("zone", "unit", "day_order", "column")
 
 
 @dataclass(frozen=True)
@@ -50,13 +54,15 @@ class SentFile:
         return told if self.reading is None else {**told, "answers": self.answers, "reading": self.reading}
 
 
-def read_files(delivery: Delivery, files: Iterable[UploadedFile], told: Mapping[str, str]) -> list[SentFile]:
+def read_files(
+    delivery: Delivery, files: Iterable[UploadedFile], told: Mapping[str, str], *, is_kitchens: bool = False
+) -> list[SentFile]:
     """Look at what came; writes nothing.
 
     Parameters
     ----------
     told : mapping of str to str
-        What a logger's file may need: ``zone``, ``unit``, ``day_order``, ``column``.
+        What a logger's file may need: the names of ``TOLD``.
 
     Raises
     ------
@@ -68,7 +74,8 @@ def read_files(delivery: Delivery, files: Iterable[UploadedFile], told: Mapping[
     files = [file for file in files if file.size]
     if len(files) > MOST_FILES:
         raise CannotUse("CLAIM-FILES", most=MOST_FILES)
-    return [_read(delivery, file, told) for file in files]
+    told = {name: str(told.get(name) or "") for name in TOLD}
+    return [_read(delivery, file, told, is_kitchens=is_kitchens) for file in files]
 
 
 def keep_file(file: SentFile) -> None:
@@ -83,7 +90,7 @@ def picture_name(sha256: str, size: str) -> str:
     return f"{storage.claim_file_name(sha256)}-{size}"
 
 
-def _read(delivery: Delivery, file: UploadedFile, told: Mapping[str, str]) -> SentFile:
+def _read(delivery: Delivery, file: UploadedFile, told: Mapping[str, str], *, is_kitchens: bool) -> SentFile:
     name = plain_name(file.name or "")
     if file.size > LARGEST:
         raise Refusal("CLAIM-FILE-LARGE", status=413, name=name, most_mb=LARGEST // 1048576)
@@ -92,6 +99,8 @@ def _read(delivery: Delivery, file: UploadedFile, told: Mapping[str, str]) -> Se
     if content_type in SHOWN:
         if width * height > MOST_PIXELS or why_unreadable(content):
             raise CannotUse("CLAIM-FILE-PICTURE", name=name)
+        if is_kitchens and tells_place(content):
+            content, content_type, _ = without_place(content)
         small = screen_pictures(content)
         return SentFile(name, content, "photo", content_type, {"thumb": small.thumb, "screen": small.screen})
     try:

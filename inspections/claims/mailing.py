@@ -1,4 +1,4 @@
-"""Every worker sends the mails that wait, in a thread of its own: a slow mail server holds up no photo."""
+"""Every worker sends the mails and notifications that wait, in a thread of its own: they hold up no photo."""
 import logging
 import threading
 import time
@@ -20,11 +20,11 @@ def _mail_for_ever() -> None:
 
     from inspections.claims.messages import send_due
 
-    while settings.SENDS_MAIL:
+    while True:
         try:
             send_due()
         except Exception as trouble:  # a database that is away comes back; the mails must go out then
-            log.warning("mail not looked for: %s", trouble)
+            log.warning("messages not looked for: %s", trouble)
         finally:
             close_old_connections()
         time.sleep(settings.SWEEP_SECONDS)

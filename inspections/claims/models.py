@@ -8,7 +8,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
 from inspections.claims import standing
-from inspections.people.models import check_currency, new_id
+from inspections.people.models import Device, check_currency, new_id
 from inspections.records.models import ClaimSide, Delivery, DocketLine, Supplier
 
 #: Common practice, no source: CV-12-61 (the same day to 24 hours) and CV-12-63 (24 to 48 hours).
@@ -28,6 +28,22 @@ class SupplierTerms(models.Model):
         return f"terms of {self.supplier}"
 
 
+class SupplierPerson(models.Model):
+    """Whose claims and evidence somebody sees who was invited from a supplier."""
+
+    person = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, primary_key=True,
+                                  related_name="of_supplier")
+    supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="people")
+    invited_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    invited_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["person__name"]
+
+    def __str__(self) -> str:
+        return f"{self.person} of {self.supplier}"
+
+
 class Claim(models.Model):
     """A claim on one docket line."""
 
@@ -35,7 +51,8 @@ class Claim(models.Model):
     number = models.CharField(max_length=24, unique=True, help_text="Site's code and a running number.")
     delivery = models.ForeignKey(Delivery, on_delete=models.PROTECT, related_name="claims")
     line = models.ForeignKey(DocketLine, on_delete=models.PROTECT, related_name="claims")
-    state = models.CharField(max_length=10, choices=standing.STATES.items(), default=standing.DRAFTED)
+    state = models.CharField(max_length=10, default=standing.DRAFTED,
+                             choices=[(state, state) for state in standing.STATES])
     currency = models.CharField(max_length=3, validators=[check_currency])
     found = models.JSONField(help_text="What fell short, and against which limit, as judged.")
     items = models.JSONField(help_text="Ground, figures, amount, and the reason of a changed one.")
@@ -66,18 +83,38 @@ class Claim(models.Model):
         return self.number
 
 
+class PushSubscription(models.Model):
+    """A browser whose owner has asked for notifications, as its push service knows it."""
+
+    id = models.UUIDField(primary_key=True, default=new_id, editable=False)
+    endpoint = models.TextField(help_text="Whoever has it and the key can write to this browser.")
+    endpoint_sha256 = models.CharField(max_length=64, unique=True)
+    p256dh = models.CharField(max_length=100)
+    auth = models.CharField(max_length=30)
+    person = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="+")
+    device = models.ForeignKey(Device, on_delete=models.SET_NULL, null=True, related_name="+")
+    created_at = models.DateTimeField(auto_now_add=True)
+    revoked_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["created_at"]
+
+    def __str__(self) -> str:
+        return f"{self.person}, {self.device}" if self.device and self.device.label else str(self.person)
+
+
 class Message(models.Model):
-    """A mail that a claim causes, written with what causes it, sent at most once.
+    """A mail or a notification that a claim causes, written with what causes it, sent at most once.
 
     Its words and its link are made when it is sent, so nothing that opens a record lies here.
     """
 
     class State(models.TextChoices):
-        WAITING = "waiting", "Waits to be sent"
-        SENDING = "sending", "Being sent"
-        SENT = "sent", "Sent"
-        UNSURE = "unsure", "May not have been sent"
-        FAILED = "failed", "Not sent"
+        WAITING = "waiting"
+        SENDING = "sending"
+        SENT = "sent"
+        UNSURE = "unsure"
+        FAILED = "failed"
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
     claim = models.ForeignKey(Claim, on_delete=models.CASCADE, related_name="mails")
@@ -85,7 +122,9 @@ class Message(models.Model):
     key = models.CharField(max_length=160, unique=True, help_text="What causes it and to whom: never written twice.")
     entry_id = models.UUIDField(null=True)
     side = models.CharField(max_length=10, choices=ClaimSide.choices, help_text="Who reads it.")
-    to = models.EmailField()
+    to = models.CharField(max_length=254, help_text="Address, or whose browser.")
+    subscription = models.ForeignKey(PushSubscription, on_delete=models.CASCADE, null=True, related_name="+",
+                                     help_text="None for a mail.")
     state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING)
     attempts = models.PositiveSmallIntegerField(default=0)
     not_before = models.DateTimeField()

@@ -8,12 +8,13 @@ from django.db.models import F, Q, QuerySet
 from django.utils import timezone
 
 from inspections.claims import standing as stands
-from inspections.claims.amounts import GROUNDS, INPUT_NAMES
+from inspections.claims.amounts import GROUNDS, ground_name, input_name
 from inspections.claims.currencies import rounded, written
 from inspections.claims.models import USUAL_ANSWER_H, USUAL_NOTICE_H, Claim, SupplierTerms
 from inspections.claims.thread import items_told, thread_of
 from inspections.claims.when import age_days, deadline_of, site_moment, time_left
 from inspections.errors import NotFound
+from inspections.messages import message
 from inspections.people.models import Site
 from inspections.records.models import ClaimEntry, Supplier
 
@@ -64,7 +65,8 @@ def claim_row(claim: Claim, now: datetime | None = None) -> dict:
     now = now or timezone.now()
     due, delivery = deadline_of(claim), claim.delivery
     return {
-        "id": str(claim.pk), "number": claim.number, "state": claim.state, "state_words": stands.STATES[claim.state],
+        "id": str(claim.pk), "number": claim.number, "state": claim.state,
+        "state_words": stands.state_words(claim.state),
         "site": {"id": str(delivery.site_id), "name": delivery.site.name},
         "supplier": {"id": str(delivery.supplier_id), "name": delivery.supplier.name},
         "delivery_id": str(delivery.pk), "docket_number": delivery.docket_number, "line": claim.line.number,
@@ -89,14 +91,22 @@ def claim_json(claim: Claim) -> dict:
         "notice": {"until": site_moment(claim.notice_until, claim.delivery.site.timezone), "basis": claim.notice_basis,
                    "left": time_left(claim.notice_until, now)},
         "answer_hours": claim.answer_hours, "created_by": claim.created_by.name,
-        "offered_by": claim.offered_by, "may": stands.may_say(standing, stands.KITCHEN),
+        "offered_by": claim.offered_by, "offered_by_words": side_words(claim.offered_by),
+        "may": stands.may_say(standing, stands.KITCHEN),
         "contact": claim.delivery.supplier.contact_email,
-        "mails": [{"id": str(mail.pk), "kind": mail.kind, "to": mail.to, "state": mail.state,
-                   "words": mail.get_state_display(), "sentence": mail.sentence,
+        "mails": [{"id": str(mail.pk), "kind": mail.kind,
+                   "channel": "notification" if mail.subscription_id else "mail", "to": mail.to, "state": mail.state,
+                   "words": message(f"claims-message-{mail.state}"), "sentence": mail.sentence,
                    "at": (mail.sent_at or mail.created_at).isoformat()} for mail in claim.mails.all()],
-        "grounds": {name: {"name": one.name, "inputs": [{"name": put, "words": INPUT_NAMES[put]} for put in one.inputs]}
-                    for name, one in GROUNDS.items()},
+        "grounds": {name: {"name": ground_name(name),
+                           "inputs": [{"name": put, "words": input_name(put)} for put in inputs]}
+                    for name, inputs in GROUNDS.items()},
     }
+
+
+def side_words(side: str) -> str:
+    """What a side is called; nothing for none."""
+    return message(f"claims-side-{side}") if side else ""
 
 
 def figures(claims: Iterable[Claim]) -> list[dict]:

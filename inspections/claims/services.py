@@ -9,8 +9,8 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from inspections.claims import standing as stands
-from inspections.claims.amounts import GROUNDS, figure, sum_words, total, unrounded
-from inspections.claims.currencies import rounded
+from inspections.claims.amounts import GROUNDS, figure, ground_name, sum_words, total, unrounded
+from inspections.claims.currencies import rounded, written
 from inspections.claims.drafting import items_of, line_of, what_fell_short
 from inspections.claims.files import SentFile, keep_file
 from inspections.claims.models import USUAL_ANSWER_H, USUAL_NOTICE_H, Claim, SupplierTerms
@@ -19,6 +19,7 @@ from inspections.evidence.contents import claim_content
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
 from inspections.evidence.statement import utc_text
+from inspections.messages import message
 from inspections.people.access import need_role, need_site
 from inspections.people.models import Person, Role, Site, new_id
 from inspections.records.models import ClaimEntry, Delivery, DocketLine
@@ -40,6 +41,7 @@ class Said:
     points: Sequence[Mapping] = ()
     files: Sequence[SentFile] = ()
     credit_note: str = ""
+    is_above_meant: bool = False
     id: UUID | None = None
     at: datetime | None = None
 
@@ -73,8 +75,7 @@ def draft_claim(*, line: DocketLine, person: Person, at: datetime | None = None)
     if not items:
         raise CannotUse("CLAIM-NOTHING")
     hours = terms.notice_hours if terms else USUAL_NOTICE_H
-    basis = f"{hours} hours from arrival, " + (
-        "by the terms agreed with the supplier" if terms else "common practice: no terms are kept for this supplier")
+    basis = message("claims-basis-terms", hours=hours) if terms else message("claims-basis-usual", hours=hours)
     with transaction.atomic():
         # Held until the number is written: two drafts at once would take the same.
         Site.objects.select_for_update(no_key=True).get(pk=delivery.site_id)
@@ -144,8 +145,8 @@ def say(*, claim: Claim, said: Said) -> ClaimEntry:
     NotYours
         The kitchen's side, by a receiver or for another site.
     CannotUse
-        CLAIM-WORDS, CLAIM-LONG, CLAIM-AMOUNT, CLAIM-NUMBER, CLAIM-CREDIT, CLAIM-CREDIT-OTHER, CLAIM-OPEN-FIGURE,
-        CLAIM-MANY.
+        CLAIM-WORDS, CLAIM-LONG, CLAIM-AMOUNT, CLAIM-ABOVE, CLAIM-NUMBER, CLAIM-CREDIT, CLAIM-CREDIT-OTHER,
+        CLAIM-OPEN-FIGURE, CLAIM-MANY.
     Conflict
         CLAIM-NOT-NOW.
 
@@ -180,7 +181,7 @@ def _say(claim: Claim, said: Said) -> ClaimEntry:
         entries = list(ClaimEntry.objects.filter(claim_id=claim.pk).values_list("document", flat=True))
         standing = stands.standing_of(entries)
         if said.kind not in stands.may_say(standing, said.side):
-            raise Conflict("CLAIM-NOT-NOW", state=stands.STATES[standing.state].lower())
+            raise Conflict("CLAIM-NOT-NOW", state=stands.state_words(standing.state).lower())
         if len(entries) >= MOST_ENTRIES:
             raise CannotUse("CLAIM-MANY", most=MOST_ENTRIES)
         at = said.at or timezone.now()
@@ -231,7 +232,11 @@ def _amount(claim: Claim, said: Said, standing: stands.Standing) -> str | None:
         return None
     if not (said.amount or "").strip():
         raise CannotUse("CLAIM-AMOUNT", currency=claim.currency)
-    return f"{rounded(figure(said.amount.replace(',', ''), 'amount'), claim.currency):f}"
+    amount = rounded(figure(said.amount.replace(",", ""), "amount"), claim.currency)
+    if said.kind == "offer" and amount > standing.claimed and not said.is_above_meant:
+        raise CannotUse("CLAIM-ABOVE", amount=written(amount, claim.currency),
+                        claimed=written(standing.claimed, claim.currency))
+    return f"{amount:f}"
 
 
 def claimed(claim: Claim) -> Decimal:
@@ -244,7 +249,7 @@ def claimed(claim: Claim) -> Decimal:
     """
     for one in claim.items:
         if one["amount"] is None:
-            raise CannotUse("CLAIM-OPEN-FIGURE", ground=GROUNDS[one["ground"]].name)
+            raise CannotUse("CLAIM-OPEN-FIGURE", ground=ground_name(one["ground"]))
     if not claim.items:
         raise CannotUse("CLAIM-EMPTY")
     return total([Decimal(one["amount"]) for one in claim.items], claim.currency)
@@ -283,7 +288,7 @@ def _item(one: Mapping, given: dict | None, currency: str) -> dict:
     if ground not in GROUNDS:
         raise CannotUse("CLAIM-GROUND", value=str(ground)[:40])
     entered = one.get("figures") or {}
-    figures = {name: figure(entered[name], name) for name in GROUNDS[ground].inputs
+    figures = {name: figure(entered[name], name) for name in GROUNDS[ground]
                if str(entered.get(name) or "").strip()}
     reckoned = unrounded(ground, figures)
     reckoned = None if reckoned is None else rounded(reckoned, currency)
@@ -297,7 +302,7 @@ def _item(one: Mapping, given: dict | None, currency: str) -> dict:
     is_changed = amount != reckoned or (amount is not None and (given is None or computed is not None)
                                         and f"{amount:f}" != computed)
     if is_changed and not reason:
-        raise CannotUse("CLAIM-REASON", ground=GROUNDS[ground].name)
+        raise CannotUse("CLAIM-REASON", ground=ground_name(ground))
     return {"ground": ground, "figures": {name: f"{value:f}" for name, value in figures.items()},
             "amount": None if amount is None else f"{amount:f}", "computed": computed,
             "sum": sum_words(ground, figures, currency), "reason": reason}

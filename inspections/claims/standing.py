@@ -12,21 +12,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from inspections.messages import message
+
 DRAFTED, SENT, CONTESTED, OFFERED = "drafted", "sent", "contested", "offered"
 AGREED, SETTLED, WITHDRAWN = "agreed", "settled", "withdrawn"
-#: State -> what it is called at the desk and on the supplier's page.
-STATES = {
-    DRAFTED: "Drafted", SENT: "Sent, no answer yet", CONTESTED: "Contested", OFFERED: "Amount offered",
-    AGREED: "Agreed, credit awaited", SETTLED: "Settled", WITHDRAWN: "Withdrawn",
-}
+STATES = (DRAFTED, SENT, CONTESTED, OFFERED, AGREED, SETTLED, WITHDRAWN)
 OPEN = (DRAFTED, SENT, CONTESTED, OFFERED, AGREED)
 KITCHEN, SUPPLIER = "kitchen", "supplier"
-#: Kind of entry -> what it is called in the thread.
-KINDS = {
-    "send": "Claim sent", "agree": "Agreed to the claim", "contest": "Contested the claim", "ask": "Asked a question",
-    "offer": "Offered an amount", "accept": "Accepted the offer", "note": "Wrote", "credit": "Recorded the credit",
-    "withdraw": "Withdrew the claim",
-}
 _TALKED_OF = (SENT, CONTESTED, OFFERED)
 
 
@@ -41,6 +33,16 @@ class Standing:
     agreed: Decimal | None = None
     credited: Decimal | None = None
     credit_note: str = ""
+
+
+def state_words(state: str) -> str:
+    """What a state is called, at the desk and on the supplier's page."""
+    return message(f"claims-state-{state}")
+
+
+def kind_words(kind: str) -> str:
+    """What a kind of entry is called in the thread."""
+    return message(f"claims-kind-{kind}")
 
 
 def may_say(standing: Standing, side: str) -> tuple[str, ...]:

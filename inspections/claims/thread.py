@@ -3,7 +3,7 @@ from datetime import datetime
 from decimal import Decimal
 
 from inspections.claims import standing as stands
-from inspections.claims.amounts import GROUNDS
+from inspections.claims.amounts import GROUNDS, ground_name
 from inspections.claims.currencies import written
 from inspections.claims.models import Claim
 from inspections.claims.when import site_moment
@@ -11,6 +11,7 @@ from inspections.errors import NotFound
 from inspections.evidence.logger_page import drawings_of
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import content_of
+from inspections.messages import message
 from inspections.records.models import ClaimEntry
 
 
@@ -19,13 +20,13 @@ def thread_of(claim: Claim) -> list[dict]:
     ids = ClaimEntry.objects.filter(claim_id=claim.pk).values_list("pk", flat=True)
     seals = Seal.objects.filter(kind=SealKind.CLAIM, subject_id__in=list(ids)).order_by("number")
     zone, items = claim.delivery.site.timezone, items_told(claim)
-    return [_entry(content_of(seal)["entry"], seal, zone, items) for seal in seals]
+    return [_entry(content_of(seal)["entry"], seal, zone, items, claim.claimed) for seal in seals]
 
 
 def items_told(claim: Claim) -> list[dict]:
     """Items with the name of their ground and their amount in words."""
     return [
-        {**one, "name": GROUNDS[one["ground"]].name, "inputs": list(GROUNDS[one["ground"]].inputs),
+        {**one, "name": ground_name(one["ground"]), "inputs": list(GROUNDS[one["ground"]]),
          "amount_words": "" if one["amount"] is None else written(Decimal(one["amount"]), claim.currency)}
         for one in claim.items
     ]
@@ -45,10 +46,12 @@ def file_in(claim: Claim, sha256: str) -> dict:
     raise NotFound()
 
 
-def _entry(entry: dict, seal: Seal, zone: str, items: list[dict]) -> dict:
-    amount = entry["amount"]
+def _entry(entry: dict, seal: Seal, zone: str, items: list[dict], claimed: Decimal | None) -> dict:
+    amount, side = entry["amount"], entry["side"]
     return {
-        **entry, "what": stands.KINDS[entry["kind"]], "when": site_moment(datetime.fromisoformat(entry["at"]), zone),
+        **entry, "what": stands.kind_words(entry["kind"]), "side_words": message(f"claims-side-{side}"),
+        "when": site_moment(datetime.fromisoformat(entry["at"]), zone),
+        "is_above": entry["kind"] == "offer" and claimed is not None and Decimal(amount) > claimed,
         "amount_words": "" if amount is None else written(Decimal(amount), entry["currency"]),
         "points": [{**point, "name": items[point["item"]]["name"]} for point in entry["points"]
                    if 0 <= point["item"] < len(items)],

@@ -5,6 +5,7 @@ from zoneinfo import ZoneInfo
 
 from inspections.claims import standing as stands
 from inspections.claims.models import Claim
+from inspections.messages import message
 
 
 @dataclass(frozen=True)
@@ -18,9 +19,9 @@ class Deadline:
 def deadline_of(claim: Claim) -> Deadline | None:
     """The end of the notice period while it is drafted, of the time to answer once it is sent; then none."""
     if claim.state == stands.DRAFTED:
-        return Deadline(claim.notice_until, "to be sent")
+        return Deadline(claim.notice_until, message("claims-due-send"))
     if claim.state == stands.SENT and claim.answer_until:
-        return Deadline(claim.answer_until, "to be answered")
+        return Deadline(claim.answer_until, message("claims-due-answer"))
     return None
 
 
@@ -33,10 +34,11 @@ def time_left(at: datetime, now: datetime) -> str:
     """
     minutes = int(abs((at - now).total_seconds()) // 60)
     days, hours, rest = minutes // 1440, minutes // 60 % 24, minutes % 60
-    parts = [f"{days} {'day' if days == 1 else 'days'}"] if days else []
-    parts += [f"{hours} h"] if hours else []
-    parts += [f"{rest} min"] if not days and (rest or not hours) else []
-    return f"{' '.join(parts)} {'left' if at >= now else 'over'}"
+    parts = [message("claims-time-days", count=days)] if days else []
+    parts += [message("claims-time-hours", count=hours)] if hours else []
+    parts += [message("claims-time-minutes", count=rest)] if not days and (rest or not hours) else []
+    time = " ".join(parts)
+    return message("claims-time-left", time=time) if at >= now else message("claims-time-over", time=time)
 
 
 def site_moment(at: datetime, zone: str) -> str:

@@ -18,6 +18,8 @@ FRAMEWORK = (
     "WithoutTokens", "Traced", "OneForm", "select_renderer",  # named in the settings as text
     "work_through", "_begin_to_sweep", "begin_to_mail", "collect",  # registered with Celery and Prometheus
     "is_staff",  # asked by the stock administration
+    "get_invalid_login_error",  # asked by Django's form for signing in
+    "redirect_request",  # called by urllib where an answer leads elsewhere
     "visit_*",  # called by Fluent's reader for each part of a message
     "ready",  # called when the application has loaded
 )

@@ -29,20 +29,17 @@ from inspections.user_files import AS_DATA, picture_headers
 UNSEEN = {"X-Robots-Tag": "noindex, nofollow, noarchive", "Referrer-Policy": "no-referrer"}
 
 
-def behind_link(view: Callable[..., Any], takes: Callable[..., Any] = require_safe) -> Callable[..., Any]:
-    """Open the link first; a wrong or ended one gets a plain sentence, and after many wrong ones a wait.
+def unseen(view: Callable[..., Any], takes: Callable[..., Any] = require_safe) -> Callable[..., Any]:
+    """A page for suppliers: refusals are plain sentences, and nobody else's files or logs keep a trace of it.
 
     ``takes`` says which methods the address takes, as Django's own decorators do.
     """
 
     @functools.wraps(view)
-    def wrapped(request: HttpRequest, token: str, **more: Any) -> HttpResponse:
+    def wrapped(request: HttpRequest, **parts: Any) -> HttpResponse:
         try:
-            need_few_wrong(request)
-            answer: HttpResponse = view(request, delivery_behind(token), token=token, **more)
+            answer: HttpResponse = view(request, **parts)
         except Refusal as refusal:
-            if refusal.code == "LINK-WRONG":
-                note_wrong(request)
             answer = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
         except (Seal.DoesNotExist, FileNotFoundError, SharedCopy.DoesNotExist):
             answer = render(request, "plain.html", {"sentence": str(NotFound())}, status=404)
@@ -55,16 +52,38 @@ def behind_link(view: Callable[..., Any], takes: Callable[..., Any] = require_sa
     return opened
 
 
-@behind_link
-def page(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
-    """The evidence of one delivery; an opening by the kitchen's own people is not one by the supplier."""
-    if request.method == "GET" and not request.user.is_authenticated:
-        note_opening(token)
-    return render(request, "evidence/page.html", {**page_of(delivery), "token": token})
+def behind_link(
+    view: Callable[..., Any], takes: Callable[..., Any] = require_safe, *, counts: bool = False
+) -> Callable[..., Any]:
+    """Open the link first; a wrong or ended one gets a plain sentence, and after many wrong ones a wait.
+
+    The view gets the delivery, and as ``base`` what all addresses of its evidence begin with. ``counts``: opening it
+    is noted; an opening by the kitchen's own people is not one by the supplier.
+    """
+
+    @functools.wraps(view)
+    def opened(request: HttpRequest, token: str, **more: Any) -> HttpResponse:
+        need_few_wrong(request)
+        try:
+            delivery = delivery_behind(token)
+        except Refusal as refusal:
+            if refusal.code == "LINK-WRONG":
+                note_wrong(request)
+            raise
+        answer: HttpResponse = view(request, delivery, base=f"/e/{token}", **more)
+        if counts and request.method == "GET" and not request.user.is_authenticated:
+            note_opening(token)
+        return answer
+
+    return unseen(opened, takes)
 
 
-@behind_link
-def photo(request: HttpRequest, delivery: Delivery, *, token: str, sha256: str, kind: str) -> HttpResponse:
+def page(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpResponse:
+    """The evidence of one delivery."""
+    return render(request, "evidence/page.html", {**page_of(delivery), "base": base})
+
+
+def photo(request: HttpRequest, delivery: Delivery, *, base: str, sha256: str, kind: str) -> HttpResponse:
     """A photo of the delivery: a small picture, the whole, or what an advice (``of``; else the newest) looked at."""
     if sha256 not in _sealed_photos(delivery):
         raise Refusal("NOT-FOUND", status=404)
@@ -74,8 +93,7 @@ def photo(request: HttpRequest, delivery: Delivery, *, token: str, sha256: str, 
     })
 
 
-@behind_link
-def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileResponse:
+def bundle(request: HttpRequest, delivery: Delivery, *, base: str) -> FileResponse:
     """The bundle as a file to keep."""
     trail.note_look(request, "bundle_taken", delivery.docket_number or delivery.pk, site=delivery.site)
     file = tempfile.TemporaryFile()  # noqa: SIM115  FileResponse closes it when it is sent
@@ -86,8 +104,7 @@ def bundle(request: HttpRequest, delivery: Delivery, *, token: str) -> FileRespo
     )
 
 
-@behind_link
-def pdf(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
+def pdf(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpResponse:
     """The page as a PDF, ``paper`` a4 or letter."""
     paper = request.GET.get("paper", "a4")
     if paper not in PAPERS:
@@ -103,8 +120,7 @@ def verify(request: HttpRequest) -> HttpResponse:
     return render(request, "evidence/verify.html")
 
 
-@behind_link
-def logger_file(request: HttpRequest, delivery: Delivery, *, token: str, file_id: UUID) -> FileResponse:
+def logger_file(request: HttpRequest, delivery: Delivery, *, base: str, file_id: UUID) -> FileResponse:
     """A logger file of the delivery, as it came."""
     row = LoggerFile.objects.filter(delivery=delivery, pk=file_id).first()
     if row is None:

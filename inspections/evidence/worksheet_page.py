@@ -14,7 +14,6 @@ from inspections.errors import NotFound
 from inspections.evidence.addendum_page import moment_words
 from inspections.evidence.answers import Sheet
 from inspections.evidence.models import Seal, SealKind
-from inspections.evidence.pages import behind_link
 from inspections.evidence.seals import content_of
 from inspections.evidence.worksheet import worksheet_of
 from inspections.people.access import sites_for
@@ -22,13 +21,12 @@ from inspections.records.models import Delivery
 from inspections.records.selectors import delivery_at
 
 
-@behind_link
-def worksheet(request: HttpRequest, delivery: Delivery, *, token: str) -> HttpResponse:
+def worksheet(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpResponse:
     """The worksheet of a delivery as a page to print."""
     seal = _seal_of(delivery)
     record = content_of(seal)
     return render(request, "evidence/worksheet.html", {
-        "record": record, "document": record["document"], "seal": seal, "token": token, "is_demo": delivery.is_demo,
+        "record": record, "document": record["document"], "seal": seal, "base": base, "is_demo": delivery.is_demo,
         "arrived": moment_words(record["document"]["arrived_at"], ZoneInfo(record["site"]["timezone"])),
         "worksheet": told(worksheet_of(record)),
     })

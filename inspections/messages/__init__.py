@@ -24,7 +24,7 @@ from .pseudo import bracketed, marked
 log = logging.getLogger(__name__)
 FOLDER = Path(__file__).parent / "en"
 #: Files whose messages the server says; the app reads its own, and ``trade`` like the server.
-AREAS = ("errors", "pages", "trade")
+AREAS = ("errors", "pages", "trade", "claims", "evidence")
 #: ``en``, or ``pseudo`` to see what was left out of the catalogue.
 LANGUAGE = env.one_of("UNDERLID_LANGUAGE", ("en", "pseudo"))
 #: The longest text that fluent.runtime takes as one value.

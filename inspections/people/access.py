@@ -8,7 +8,7 @@ from inspections.people.models import SEES_ALL, Person, Role, Site
 
 ROLE_WORDS = {
     Role.RECEIVER: "a receiver", Role.SITE_MANAGER: "a site manager", Role.GROUP_OPERATIONS: "group operations",
-    Role.ADMINISTRATOR: "an administrator",
+    Role.ADMINISTRATOR: "an administrator", Role.SUPPLIER: "a supplier's person",
 }
 
 

@@ -15,6 +15,7 @@ from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.known import remember
 from inspections.people.models import Device, Person, Role, Site
 from inspections.people.pins import people_on, set_pin
+from inspections.people.sessions import SUPPLIER_PAGES
 from inspections.strict import read, read_query
 
 PAGE = 100
@@ -64,6 +65,8 @@ class SessionView(OpenView):
         person = authenticate(request._request, username=given.username.strip(), password=given.password)
         if person is None:
             raise Refusal("SIGN-IN-WRONG", status=401)
+        if person.role == Role.SUPPLIER:
+            raise NotYours("SUPPLIER-SIGN-IN", address=request.build_absolute_uri(SUPPLIER_PAGES))
         shared = devices.shared_device(request._request).device
         return _welcome(request, person, shared.pk if shared else given.device_id or None, given.device_label)
 

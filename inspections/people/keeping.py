@@ -11,8 +11,10 @@ from inspections.people.pins import set_pin
 
 #: role -> the roles whose accounts it keeps
 KEEPS = {
-    Role.RECEIVER: (), Role.SITE_MANAGER: (Role.RECEIVER,),
-    Role.GROUP_OPERATIONS: (Role.RECEIVER, Role.SITE_MANAGER), Role.ADMINISTRATOR: tuple(Role),
+    Role.RECEIVER: (), Role.SUPPLIER: (), Role.SITE_MANAGER: (Role.RECEIVER,),
+    Role.GROUP_OPERATIONS: (Role.RECEIVER, Role.SITE_MANAGER),
+    # Suppliers' people are invited, not kept here: nobody of the house knows their password.
+    Role.ADMINISTRATOR: tuple(role for role in Role if role != Role.SUPPLIER),
 }
 WHOM = {Role.SITE_MANAGER: "receivers", Role.GROUP_OPERATIONS: "receivers and site managers"}
 SITE_FIELDS = ("name", "code", "timezone", "currency", "market")

@@ -67,6 +67,7 @@ class Role(models.TextChoices):
     SITE_MANAGER = "site_manager", "Site manager"
     GROUP_OPERATIONS = "group_operations", "Group operations"
     ADMINISTRATOR = "administrator", "Administrator"
+    SUPPLIER = "supplier", "Supplier's person"
 
 
 #: Roles that answer for every site.
@@ -87,7 +88,7 @@ class People(UserManager):
 
 
 class Person(AbstractUser):
-    """Somebody who signs in. Suppliers do not: they get a link."""
+    """Somebody who signs in. Of a supplier only those who were invited do (``claims.models.SupplierPerson``)."""
 
     first_name = last_name = groups = user_permissions = None
     name = models.CharField(max_length=120, help_text="As it stands on the docket.")

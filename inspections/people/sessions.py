@@ -8,6 +8,7 @@ import time
 from collections.abc import Callable
 
 from django.contrib.auth import logout
+from django.contrib.auth.models import AnonymousUser
 from django.http import HttpRequest, HttpResponse, JsonResponse
 
 from inspections.errors import Refusal
@@ -17,7 +18,7 @@ from inspections.people.models import SEES_ALL, Device, Role
 
 DAY_S = 24 * 3600
 #: role -> days after the last use, days after signing in
-LASTS_DAYS = {role: (14, 90) if role in SEES_ALL else (60, 365) for role in Role.values}
+LASTS_DAYS = {role: (14, 90) if role in SEES_ALL | {Role.SUPPLIER} else (60, 365) for role in Role.values}
 
 
 #: By PIN, on a device that passes through many hands: one shift.
@@ -25,6 +26,8 @@ PIN_LASTS_S = 14 * 3600
 #: What a device that is out of use is refused: all that reads or writes records. The app itself still opens on it,
 #: or nobody could see what it holds; so does the answer to why nothing of it is taken.
 REFUSED, STILL_ANSWERED = ("/api/", "/sync/", "/admin/"), ("/api/session", "/api/device")
+#: The pages of suppliers' people; everywhere else they are nobody.
+SUPPLIER_PAGES = "/supplier"
 
 
 def begin(sender, request: HttpRequest, user, **more) -> None:
@@ -57,6 +60,9 @@ class KeptSessions:
             refused = self._refused(request)
             if refused:
                 return JsonResponse(refused.to_json(), status=refused.status)
+            is_suppliers = getattr(request.user, "role", None) == Role.SUPPLIER
+            if is_suppliers and not f"{request.path}/".startswith(f"{SUPPLIER_PAGES}/"):
+                request.user = AnonymousUser()
         return self.get_response(request)
 
     def _refused(self, request: HttpRequest) -> Refusal | None:

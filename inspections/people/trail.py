@@ -10,7 +10,7 @@ from django.http import HttpRequest
 from django.utils import timezone
 
 from inspections.people.address import client_address
-from inspections.people.models import SEES_ALL, Deed, Person, Site
+from inspections.people.models import SEES_ALL, Deed, Person, Role, Site
 
 #: code -> what the desk's page says
 WORDS = {
@@ -27,7 +27,8 @@ WORDS = {
     "delivery_seen": "Looked at a delivery", "photo_taken": "Opened a photo as taken",
     "logger_file_added": "Added a logger file", "logger_file_taken": "Took a logger file",
     "claim_drafted": "Drafted a claim", "claim_changed": "Changed a drafted claim", "claim_dropped": "Gave up a draft",
-    "claim_said": "Wrote in a claim",
+    "claim_said": "Wrote in a claim", "supplier_looked": "Looked at a claim or its evidence by a supplier's account",
+    "supplier_invited": "Invited a supplier's person", "supplier_ended": "Ended a supplier's account",
     "key_rotated": "Changed the sealing key",
     "table_taken": "Took a table",
     "bundle_taken": "Took the evidence bundle", "events_taken": "Took a delivery's events",
@@ -61,7 +62,8 @@ def note(
     session = getattr(request, "session", None) or {}
     Deed.objects.create(
         what=what, about=str(about)[:200], person=user if getattr(user, "pk", None) else None, site=site,
-        device_id=session.get("device"), address=client_address(request) if keeps_address else "",
+        device_id=session.get("device"),
+        address=client_address(request) if keeps_address and getattr(user, "role", "") != Role.SUPPLIER else "",
     )
 
 

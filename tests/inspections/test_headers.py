@@ -2,6 +2,7 @@
 
 Sources: W3C Content Security Policy Level 3; RFC 6797 (HSTS); RFC 6265, 4.1.2 (cookies).
 """
+import html
 import os
 import re
 import subprocess
@@ -12,6 +13,7 @@ import pytest
 from django.conf import settings
 from django.test import Client
 
+from inspections.messages import message
 from inspections.user_files import picture_headers
 from tests.inspections.test_rights import ROWS, _ask, apart, kitchen, people, things  # noqa: F401
 
@@ -71,7 +73,11 @@ def test_nothing_is_changed_without_the_page_s_token(people, things, row):  # no
     client = Client(enforce_csrf_checks=True)
     client.force_login(people["administrator"])
     answer = _ask(client, things, row)
-    assert (answer.status_code, answer.json()["code"]) == (403, "PAGE-STALE")
+    assert answer.status_code == 403
+    if row.address.startswith("/supplier"):  # pages for a browser without scripts
+        assert html.escape(message("PAGE-STALE")) in answer.content.decode()
+    else:
+        assert answer.json()["code"] == "PAGE-STALE"
 
 
 ASKED = """

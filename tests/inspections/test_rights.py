@@ -16,14 +16,17 @@ from django.test import Client
 from django.urls import URLPattern, reverse
 from django.utils import timezone
 
+from inspections.claims import push
 from inspections.claims.files import read_files
 from inspections.claims.models import Claim, Message
 from inspections.claims.services import Said, draft_claim, say
+from inspections.claims.supplier_people import invite
 from inspections.claims.urls import FILE as CLAIM_FILES
+from inspections.claims.urls import OWN as SUPPLIERS_OWN
 from inspections.evidence.links import make_link
 from inspections.openapi import addresses
 from inspections.people.models import Device, Person, Role
-from inspections.records.models import Delivery, LoggerFile, Thermometer
+from inspections.records.models import Delivery, LoggerFile, Supplier, Thermometer
 from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.claims.conftest import send_claim
 from tests.inspections.described import need_described
@@ -31,8 +34,10 @@ from tests.inspections.logs import a_log
 from tests.inspections.receiving import Phone, decide, document, make_kitchen, photo_entry, picture, put_away, sha256_of
 
 #: Everybody in the order of the columns: nobody signed in; somebody without a site; receivers and managers of the
-#: hill kitchen and of the harbour kitchen; group operations; an administrator.
-PEOPLE = ("nobody", "stranger", "hill_receiver", "receiver", "hill_manager", "manager", "group", "administrator")
+#: hill kitchen and of the harbour kitchen; group operations; an administrator. Then two people of suppliers: of the one
+#: that delivered, and of another. But for the pages of their own they are nobody, and rows say no more of them.
+HOUSE = ("nobody", "stranger", "hill_receiver", "receiver", "hill_manager", "manager", "group", "administrator")
+PEOPLE = (*HOUSE, "supplier", "other_supplier")
 ALL = (200,) * 8
 SIGNED_IN = (401,) + (200,) * 7
 OF_THE_SITE = (401, 404, 404, 200, 404, 200, 200, 200)
@@ -49,7 +54,7 @@ THERMOMETER = "name;site\nProbe 9;HAR\n"
 
 @dataclass(frozen=True)
 class Row:
-    """A method of an address, what is sent, and the status that each of PEOPLE gets."""
+    """A method of an address, what is sent, and the status that each of PEOPLE gets; suppliers' what nobody gets."""
 
     method: str
     route: str
@@ -59,16 +64,32 @@ class Row:
     kind: str = JSON
     headers: tuple[tuple[str, str], ...] = ()
 
+    @property
+    def all_statuses(self) -> tuple[int, ...]:
+        missing = len(PEOPLE) - len(self.statuses)
+        return self.statuses + self.statuses[:1] * missing
+
 
 def put(ok: int, statuses: tuple[int, ...]) -> tuple[int, ...]:
     """The same rights, with another status for “done”."""
     return tuple(ok if status == 200 else status for status in statuses)
 
 
-EVIDENCE_PHOTO = r"^e/(?P<token>[^/]+)/photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$"
+LINK = r"^e/(?P<token>[^/]+)/"
+OWN = f"^{SUPPLIERS_OWN}/"
+EVIDENCE_PHOTO = r"photos/(?P<sha256>[0-9a-f]{64})/(?P<kind>thumb|original|overlay|histogram)$"
+EVIDENCE_LOG = r"logger-files/(?P<file_id>[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})$"
+#: What goes with the page of a delivery's evidence, by link and by account -> what is asked for.
+EVIDENCE = {r"worksheet$": "worksheet", r"evidence\.pdf$": "evidence.pdf", r"bundle\.zip$": "bundle.zip",
+            EVIDENCE_PHOTO: "photos/{photo}/original", EVIDENCE_LOG: "logger-files/{log}"}
+#: Nobody is led to the sign-in; the house has its desk; a supplier's person opens own deliveries with a claim alone.
+OF_OWN_DELIVERY = (302, *(403,) * 7, 200, 404)
 PHOTO = r"api/^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$"
 CLAIM_FILE = r"^api/claims/" + CLAIM_FILES
-LINK_CLAIM_FILE = r"^e/(?P<token>[^/]+)/claims/" + CLAIM_FILES
+LINK_CLAIM_FILE, OWN_CLAIM_FILE = LINK + "claims/" + CLAIM_FILES, OWN + "claims/" + CLAIM_FILES
+OWN_CLAIM = "supplier/deliveries/<uuid:delivery_id>/claims/<uuid:claim_id>"
+CLAIMED = "/supplier/deliveries/{claimed}/"
+FORM = "application/x-www-form-urlencoded"
 KEPT, KEPT_ROW = "api/kept/<slug:kind>", "api/kept/<slug:kind>/<str:row_id>"
 APP = r"^(?:|(?:walk|desk|how|waiting|sign-in)(?:/.*)?)$"
 ROWS = [
@@ -159,14 +180,10 @@ ROWS = [
     # ---- evidence by link: whoever holds the link, and nobody by another
     Row("get", "e/<str:token>", "/e/{token}", ALL),
     Row("get", "e/<str:token>", "/e/" + "x" * 43, (404,) * 8),
-    Row("get", "e/<str:token>/worksheet", "/e/{token}/worksheet", ALL),
-    Row("get", "e/<str:token>/evidence.pdf", "/e/{token}/evidence.pdf", ALL),
     Row("get", "verify", "/verify", ALL),
-    Row("get", "e/<str:token>/bundle.zip", "/e/{token}/bundle.zip", ALL),
-    Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{photo}/original", ALL),
-    Row("get", EVIDENCE_PHOTO, "/e/{token}/photos/{other_photo}/original", (404,) * 8),
-    Row("get", "e/<str:token>/logger-files/<uuid:file_id>", "/e/{token}/logger-files/{log}", ALL),
-    Row("get", "e/<str:token>/logger-files/<uuid:file_id>", "/e/{token}/logger-files/{other_log}", (404,) * 8),
+    *(Row("get", LINK + part, "/e/{token}/" + asked, ALL) for part, asked in EVIDENCE.items()),
+    Row("get", LINK + EVIDENCE_PHOTO, "/e/{token}/photos/{other_photo}/original", (404,) * 8),
+    Row("get", LINK + EVIDENCE_LOG, "/e/{token}/logger-files/{other_log}", (404,) * 8),
     # ---- claims, the desk's side; then by link
     Row("get", "api/claims", "/api/claims", MANAGERS),
     Row("post", "api/claims", "/api/claims", put(201, MANAGERS_OF_THE_SITE), "{line_body}"),
@@ -178,22 +195,51 @@ ROWS = [
     Row("put", "api/claims/<uuid:claim_id>", "/api/claims/{draft}", MANAGERS_OF_THE_SITE, "{items_body}"),
     Row("delete", "api/claims/<uuid:claim_id>", "/api/claims/{draft}", put(204, MANAGERS_OF_THE_SITE)),
     Row("post", "api/claims/<uuid:claim_id>/entries", "/api/claims/{claim}/entries", put(201, MANAGERS_OF_THE_SITE),
-        "{entry_body}"),
+        "{entry_body}", "multipart"),
     Row("post", "api/claims/<uuid:claim_id>/mails/<uuid:mail_id>", "/api/claims/{claim}/mails/{mail}",
         MANAGERS_OF_THE_SITE),
     Row("get", CLAIM_FILE, "/api/claims/{claim}/files/{claim_file}/original", MANAGERS_OF_THE_SITE),
     Row("get", "api/suppliers/<uuid:supplier_id>/claim-terms", "/api/suppliers/{supplier}/claim-terms", MANAGERS),
     Row("put", "api/suppliers/<uuid:supplier_id>/claim-terms", "/api/suppliers/{supplier}/claim-terms", GROUP,
         '{"currency": "EUR", "notice_hours": 24, "answer_hours": 48}'),
+    Row("get", "api/notifications", "/api/notifications", MANAGERS),
+    Row("post", "api/notifications", "/api/notifications", put(201, MANAGERS), "{browser_body}"),
+    Row("delete", "api/notifications/<uuid:subscription_id>", "/api/notifications/{browser}",
+        (401, 403, 403, 403, 404, 204, 404, 404)),
     Row("get", "e/<str:token>/claims/<uuid:claim_id>", "/e/{claim_token}/claims/{claim}", ALL),
     Row("get", "e/<str:token>/claims/<uuid:claim_id>", "/e/{claim_token}/claims/{draft}", (404,) * 8),
     Row("get", "e/<str:token>/claims/<uuid:claim_id>", "/e/{token}/claims/{claim}", (404,) * 8),
     Row("post", "e/<str:token>/claims/<uuid:claim_id>", "/e/{claim_token}/claims/{claim}", (302,) * 8,
-        "kind=agree&by=Ade", "application/x-www-form-urlencoded"),
+        "kind=agree&by=Ade", FORM),
     Row("post", "e/<str:token>/claims/<uuid:claim_id>", "/e/{token}/claims/{claim}", (404,) * 8,
-        "kind=agree&by=Ade", "application/x-www-form-urlencoded"),
+        "kind=agree&by=Ade", FORM),
     Row("get", LINK_CLAIM_FILE, "/e/{claim_token}/claims/{claim}/files/{claim_file}/thumb", ALL),
     Row("get", LINK_CLAIM_FILE, "/e/{token}/claims/{claim}/files/{claim_file}/thumb", (404,) * 8),
+    # ---- a supplier's own pages
+    Row("get", "supplier", "/supplier", (302, *(403,) * 7, 200, 200)),
+    Row("get", "supplier/sign-in", "/supplier/sign-in", ALL),
+    Row("post", "supplier/sign-in", "/supplier/sign-in", (422,) * 8, "username=x&password=y", FORM),
+    Row("post", "supplier/sign-out", "/supplier/sign-out", (302,) * 8),
+    Row("get", "supplier/invitation/<str:token>", "/supplier/invitation/{invitation}", ALL),
+    Row("get", "supplier/invitation/<str:token>", "/supplier/invitation/{receiver}.x-y", (410,) * 8),
+    Row("post", "supplier/invitation/<str:token>", "/supplier/invitation/{invitation}", (302,) * 8,
+        "new_password1=lantern-quay&new_password2=lantern-quay", FORM),
+    Row("get", "supplier/deliveries/<uuid:delivery_id>", "/supplier/deliveries/{claimed}", OF_OWN_DELIVERY),
+    # One that no claim was sent on is not theirs to open without a link.
+    Row("get", "supplier/deliveries/<uuid:delivery_id>", "/supplier/deliveries/{delivery}", put(404, OF_OWN_DELIVERY)),
+    *(Row("get", OWN + part, CLAIMED + asked.format(photo="{claimed_photo}", log="{claimed_log}"), OF_OWN_DELIVERY)
+      for part, asked in EVIDENCE.items()),
+    Row("get", OWN + EVIDENCE_PHOTO, CLAIMED + "photos/{photo}/original", put(404, OF_OWN_DELIVERY)),
+    Row("get", OWN_CLAIM, CLAIMED + "claims/{claim}", OF_OWN_DELIVERY),
+    Row("get", OWN_CLAIM, CLAIMED + "claims/{draft}", put(404, OF_OWN_DELIVERY)),
+    Row("post", OWN_CLAIM, CLAIMED + "claims/{claim}", (302, *(403,) * 7, 302, 404),
+        "kind=agree", FORM),
+    Row("get", OWN_CLAIM_FILE, CLAIMED + "claims/{claim}/files/{claim_file}/thumb", OF_OWN_DELIVERY),
+    Row("get", "api/suppliers/<uuid:supplier_id>/people", "/api/suppliers/{supplier}/people", MANAGERS),
+    Row("post", "api/suppliers/<uuid:supplier_id>/people", "/api/suppliers/{supplier}/people", put(201, GROUP),
+        '{"name": "Bo", "email": "bo@creek.example"}'),
+    Row("put", "api/suppliers/<uuid:supplier_id>/people/<int:person_id>", "/api/suppliers/{supplier}/people/{ade}",
+        GROUP, '{"is_active": false}'),
     # ---- the device protocol
     Row("get", "sync/reference", "/sync/reference", SIGNED_IN),
     Row("get", "sync/documents/<uuid:document_id>", "/sync/documents/{open}", OF_THE_SITE_BY_PHONE),
@@ -242,6 +288,10 @@ def people(kitchen) -> dict[str, Person]:
                            ("group", Role.GROUP_OPERATIONS), ("administrator", Role.ADMINISTRATOR))
     }
     made["hill_receiver"].sites.add(kitchen.other_site)
+    other = Supplier.objects.create(code="OTH", name="Other Prawns")
+    for name, supplier in (("supplier", kitchen.supplier), ("other_supplier", other)):
+        row, _ = invite(supplier=supplier, name=name, email=f"{name}@b.example", by=made["group"])
+        made[name] = row.person
     return {**made, "receiver": kitchen.receiver, "manager": kitchen.manager, "hill_manager": kitchen.stranger}
 
 
@@ -279,12 +329,19 @@ def things(kitchen, people) -> dict[str, str]:
         "check_body": json.dumps(check), "upload": phone.begin(b"abc" * 3)["Location"].rpartition("/")[2],
     }
     told |= _claims(kitchen, phone)
+    row, told["invitation"] = invite(supplier=kitchen.supplier, name="Ade", email="ade@b.example", by=people["group"])
+    told["ade"] = row.person.pk
+    browser = {"endpoint": "https://push.example/1", "p256dh": push.public_key(), "auth": "A" * 22}
+    told["browser"] = push.subscribe(person=kitchen.manager, device_id=None, **browser).pk
+    told["browser_body"] = json.dumps(browser | {"endpoint": "https://push.example/2"})
     return {name: str(value) for name, value in told.items()}
 
 
 def _claims(kitchen, phone: Phone) -> dict:
     """A delivery of three refused lines: with no claim, a drafted one, and one sent and answered with a file."""
-    draft = document(kitchen, docket="DN-6", bad=True)
+    content = picture("olive")
+    phone.send_photo(content)
+    draft = document(kitchen, docket="DN-6", bad=True, photos=[photo_entry(content)])
     draft["lines"] += [{**line, "id": str(uuid4()), "cartons": [
         {**carton, "id": str(uuid4())} for carton in line["cartons"]]} for line in draft["lines"] * 2]
     final = decide(draft, kind="reject", reason="Too warm.")
@@ -299,6 +356,7 @@ def _claims(kitchen, phone: Phone) -> dict:
     mail = Message.objects.create(claim=sent, kind="send", key="k", side="supplier", to="a@b.example",
                                   state="unsure", not_before=timezone.now())
     return {
+        "claimed": delivery.pk, "claimed_photo": sha256_of(content), "claimed_log": _log(phone, delivery.pk, "d.csv"),
         "line_body": json.dumps({"line": str(line.pk)}), "draft": drafted.pk, "claim": sent.pk, "mail": mail.pk,
         "items_body": json.dumps({"items": drafted.items}), "claim_file": sha256_of(picture("navy")),
         "entry_body": json.dumps({"id": str(uuid4()), "kind": "note", "text": "Any news?"}),
@@ -327,7 +385,7 @@ def _log(phone: Phone, delivery_id: str, name: str) -> str:
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.method} {row.address}")
 def test_everybody_gets_what_is_theirs(people, things, row):
     assert {name: _status(people.get(name), things, row) for name in PEOPLE} == dict(
-        zip(PEOPLE, row.statuses, strict=True)
+        zip(PEOPLE, row.all_statuses, strict=True)
     )
 
 
@@ -354,10 +412,11 @@ def _status(person: Person | None, things: dict[str, str], row: Row) -> int:
 
 def _ask(client: Client, things: dict[str, str], row: Row):
     address = row.address.format(**things)
-    if row.kind == "multipart":
-            return client.post(address, {"file": SimpleUploadedFile("c.csv", a_log(heading="Date/Time;C Temp (°C)")),
-                                     "zone": "UTC"})
     body = things.get(row.body[1:-1], row.body)
+    if row.kind == "multipart":
+        told = json.loads(body) if body.startswith("{") else {
+            "file": SimpleUploadedFile("c.csv", a_log(heading="Date/Time;C Temp (°C)")), "zone": "UTC"}
+        return client.post(address, told)
     return client.generic(row.method.upper(), address, body, content_type=row.kind, headers=dict(row.headers))
 
 

@@ -20,7 +20,7 @@ SPECIFICATION = {
 
 
 def furnish() -> dict:
-    """Site, supplier, two specifications, orders for today, three people; what was made, by name."""
+    """Site, supplier, two specifications, orders for today, four people; what was made, by name."""
     from inspections.people.models import Market, Person, Role, Site
     from inspections.records.models import Freezer, Order, OrderLine, Supplier, Thermometer
     from inspections.records.services.reference import publish_specification
@@ -48,6 +48,7 @@ def furnish() -> dict:
                                  ("mira", "Mira Holt", Role.SITE_MANAGER)):
         person = Person.objects.create_user(username, password=PASSWORD, name=name, role=role)
         person.sites.add(site)
+    Person.objects.create_user("gil", password=PASSWORD, name="Gil Moor", role=Role.GROUP_OPERATIONS)
     return {"site": str(site.id), "supplier": str(supplier.id), "password": PASSWORD}
 
 

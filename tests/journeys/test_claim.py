@@ -17,7 +17,7 @@ from playwright.sync_api import Browser, Page
 
 from inspections.development.testing import browser_path
 from tests.inspections.logs import WARM_SPELL, csv_of
-from tests.inspections.receiving import picture, sha256_of
+from tests.inspections.receiving import picture, sha256_of, with_place
 from tests.journeys.conftest import PHONE, QUIET
 from tests.journeys.reach import faults_of
 from tests.journeys.walk import Walk
@@ -36,7 +36,7 @@ version = SpecificationVersion.objects.get(specification__code="VAN-1620")
 limits = LimitSet.objects.get(is_current=True)
 warm = {"product": reading("-6,0", "C"), "method": "between_packs", "thermometer_id": None}
 line = a_line(version, *(a_carton(position, temperature=warm) for position in (1, 2, 3)))
-final = decided(a_document(Site.objects.get(), Supplier.objects.get(), limits, rosa, line, docket_number="DN-CLAIM"))
+final = decided(a_document(Site.objects.get(), Supplier.objects.get(), limits, rosa, line, docket_number="{docket}"))
 assert final["lines"][0]["decision"]["refused"] == 3, final["lines"][0]["decision"]
 sign(sent=read_delivery(final), person=rosa)
 print(final["id"])
@@ -45,11 +45,16 @@ LOG = csv_of(WARM_SPELL, start=datetime(2026, 11, 24, 12, 0), heading="Date/Time
 PHOTO = picture("teal", size=(640, 480))
 
 
-@pytest.fixture
-def delivery(served) -> str:
-    made = served.manage("shell", "-c", SIGNED)
+def signed(served, docket: str) -> str:
+    """A delivery of three cartons at −6 °C, all refused; its id."""
+    made = served.manage("shell", "-c", SIGNED.replace("{docket}", docket))
     assert made.returncode == 0, made.stderr
     return made.stdout.split()[-1]
+
+
+@pytest.fixture
+def delivery(served) -> str:
+    return signed(served, "DN-CLAIM")
 
 
 @pytest.fixture
@@ -138,10 +143,14 @@ def settled(desk: Page, browser: Browser, link: str) -> None:
     desk.get_by_role("combobox").select_option("offer")
     desk.get_by_label("Amount, EUR").fill("300")
     desk.get_by_label("In your words").fill("Split the difference.")
+    desk.get_by_label("Photos and logger files").set_input_files(
+        [{"name": "freezer.jpg", "mimeType": "image/jpeg", "buffer": with_place("olive")}])
     desk.get_by_role("button", name="Offer another amount").click()
     desk.get_by_role("heading", name="Offered an amount: EUR 300.00").wait_for()
+    assert desk.get_by_role("img", name="freezer.jpg, sent by the kitchen").is_visible()
     page = fresh(browser, link, java_script_enabled=False)
     page.get_by_role("link", name="Claim QUAY-C1: read and answer").click()
+    assert page.get_by_role("img", name="Photo freezer.jpg, sent by the kitchen").is_visible()
     page.get_by_label("Accept the amount offered by the kitchen: EUR 300.00").check()
     page.get_by_label("Your name").fill("Ade Winter")
     page.get_by_role("button", name="Send the answer").click()

@@ -1,7 +1,6 @@
 /** What the desk asks of the server. */
 import { request } from "../sync/wire";
-import type { AdviceSwitch, AgreementAnswer } from "../trade/types";
-import type { ClaimDetail, ClaimFigures, ClaimKind, ClaimList, ClaimRow, ClaimTerms } from "./claims/shapes";
+import type { AdviceSwitch, AgreementAnswer, ClaimDetail, ClaimFigures, ClaimRow, ClaimsAnswer, ClaimTerms } from "../trade/types";
 import type { Addendum } from "../trade/types";
 import type { Row } from "./keep/kinds";
 import type {
@@ -19,10 +18,14 @@ import type {
   LotsAnswer,
   Measures,
   NewEvidenceLink,
+  NotificationRow,
+  NotificationsAnswer,
   OrderRow,
   Seal,
   Sheet,
+  SupplierInvited,
   SupplierParts,
+  SupplierPeopleAnswer,
   TableWords,
   ThermometerHere,
 } from "../trade/types";
@@ -89,7 +92,7 @@ export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
 export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
   ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });
 
-export const claims = (asked: Record<string, string>) => ask<ClaimList>("GET", `/api/claims${queried(asked)}`);
+export const claims = (asked: Record<string, string>) => ask<ClaimsAnswer>("GET", `/api/claims${queried(asked)}`);
 export const claimFigures = (asked: { site?: string }) => ask<{ rows: ClaimFigures[] }>("GET", `/api/claims/figures${queried(asked)}`);
 export const claimsOf = async (delivery: string) =>
   (await ask<{ rows: ClaimRow[] }>("GET", `/api/deliveries/${encodeURIComponent(delivery)}/claims`)).rows;
@@ -98,10 +101,19 @@ export const draftClaim = (line: string) => ask<ClaimDetail>("POST", "/api/claim
 export const changeClaim = (id: string, items: Record<string, unknown>[]) =>
   ask<ClaimDetail>("PUT", `/api/claims/${encodeURIComponent(id)}`, { items });
 export const dropClaim = (id: string) => ask<unknown>("DELETE", `/api/claims/${encodeURIComponent(id)}`);
-export const sayInClaim = (id: string, said: { id: string; kind: ClaimKind; text: string; amount: string | null; credit_note: string }) =>
-  ask<ClaimDetail>("POST", `/api/claims/${encodeURIComponent(id)}/entries`, said);
+export const sayInClaim = (id: string, said: FormData) => ask<ClaimDetail>("POST", `/api/claims/${encodeURIComponent(id)}/entries`, said);
 export const sendClaimMailAgain = (id: string, mail: string) =>
   ask<ClaimDetail>("POST", `/api/claims/${encodeURIComponent(id)}/mails/${encodeURIComponent(mail)}`, {});
+export const supplierPeople = async (supplier: string) =>
+  (await ask<SupplierPeopleAnswer>("GET", `/api/suppliers/${encodeURIComponent(supplier)}/people`)).rows;
+export const inviteSupplierPerson = (supplier: string, name: string, email: string) =>
+  ask<SupplierInvited>("POST", `/api/suppliers/${encodeURIComponent(supplier)}/people`, { name, email });
+export const letSupplierPersonIn = (supplier: string, person: number, is_active: boolean) =>
+  ask<SupplierInvited>("PUT", `/api/suppliers/${encodeURIComponent(supplier)}/people/${person}`, { is_active });
+export const notifications = () => ask<NotificationsAnswer>("GET", "/api/notifications");
+export const subscribe = (browser: { endpoint: string; p256dh: string; auth: string }) =>
+  ask<NotificationRow>("POST", "/api/notifications", browser);
+export const unsubscribe = (id: string) => ask<unknown>("DELETE", `/api/notifications/${encodeURIComponent(id)}`);
 export const claimTerms = (supplier: string) => ask<ClaimTerms>("GET", `/api/suppliers/${encodeURIComponent(supplier)}/claim-terms`);
 export const keepClaimTerms = (supplier: string, terms: { currency: string; notice_hours: number; answer_hours: number }) =>
   ask<ClaimTerms>("PUT", `/api/suppliers/${encodeURIComponent(supplier)}/claim-terms`, terms);

@@ -9,7 +9,8 @@
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: Array<{ url: string; revision: string | null; first?: boolean }> };
 
 const CACHE = "underlid";
-const DATA = /^\/(api|sync|e|admin|static)(\/|$)/;
+/** What the server answers by itself; the suppliers' pages and the check of an evidence file are no part of the app. */
+const DATA = /^\/(api|sync|e|admin|static|supplier|verify|health|metrics)(\/|$)/;
 const FILES = self.__WB_MANIFEST.map(({ url, revision, first }) => {
   const { href, pathname } = new URL(url, self.location.origin);
   // a name without its content's hash in it is told apart by its revision
@@ -57,5 +58,16 @@ async function tellPages(): Promise<void> {
     page.postMessage("underlid-send");
   }
 }
+
+/** A notification of the desk's, in a message that only this browser could open. */
+self.addEventListener("push", (event) => {
+  const told = event.data?.json() as { title: string; text: string; address: string } | undefined;
+  if (told) event.waitUntil(self.registration.showNotification(told.title, { body: told.text, data: told.address, icon: "/icon.svg" }));
+});
+
+self.addEventListener("notificationclick", (event) => {
+  event.notification.close();
+  event.waitUntil(self.clients.openWindow(String(event.notification.data)));
+});
 
 export {};

@@ -1666,6 +1666,7 @@ export interface ClaimDetail {
   number: string;
   offered: Amount | null;
   offered_by: string;
+  offered_by_words: string;
   product: string;
   sent_at: string | null;
   site: NamedRow;
@@ -1705,8 +1706,10 @@ export interface ClaimItemTold {
   sum: string;
 }
 
+/** A mail or a notification, and what became of it. */
 export interface ClaimMail {
   at: string;
+  channel: "mail" | "notification";
   id: string;
   kind: string;
   sentence: string;
@@ -1735,6 +1738,7 @@ export interface ThreadEntry {
   files: ClaimFileTold[];
   found?: FellShort[];
   id: string;
+  is_above: boolean;
   items?: ClaimItem[];
   kind: EntryKind;
   line_id?: string;
@@ -1746,6 +1750,7 @@ export interface ThreadEntry {
   product?: string;
   seal: EntrySeal;
   side: "kitchen" | "supplier";
+  side_words: string;
   text: string;
   what: string;
   when: string;
@@ -1811,6 +1816,49 @@ export interface ClaimTerms {
   is_kept: boolean;
   notice_hours: number;
   supplier: NamedRow;
+}
+
+/** ``public_key`` is the ``applicationServerKey`` of the W3C Push API, base64url. */
+export interface NotificationsAnswer {
+  public_key: string;
+  rows: NotificationRow[];
+}
+
+/** A browser of one's own; ``endpoint_sha256`` tells it which it is. */
+export interface NotificationRow {
+  created_at: string;
+  endpoint_sha256: string;
+  id: string;
+  label: string;
+}
+
+export interface SupplierPeopleAnswer {
+  rows: SupplierPersonRow[];
+}
+
+/** Somebody of a supplier who may sign in, or was ended; ``has_password`` once the invitation was taken up. */
+export interface SupplierPersonRow {
+  email: string;
+  has_password: boolean;
+  id: number;
+  invited_at: string;
+  invited_by: string;
+  is_active: boolean;
+  last_login: string | null;
+  name: string;
+}
+
+/** With the address of the invitation, told this once; empty for an account that was ended. */
+export interface SupplierInvited {
+  address: string;
+  email: string;
+  has_password: boolean;
+  id: number;
+  invited_at: string;
+  invited_by: string;
+  is_active: boolean;
+  last_login: string | null;
+  name: string;
 }
 
 /** Seconds, bytes and ISO 8601; without the database nothing but that. */

@@ -239,7 +239,13 @@ DOC-ID-DIFFERS = The delivery was sent to the address of another one. Nothing wa
 TUS-VERSION = The app sends photos in a way that this server does not know. The photos are safe on the phone. Update the app.
 
 ## claims
-MAIL-NOT-AGAIN = This mail cannot be sent again. Nothing was changed. Reload the page.
+SUPPLIER-SIGN-IN = This account is a supplier's. Nothing was changed. Sign in at { $address }.
+SUPPLIER-ONLY = This is the suppliers' own page. Nothing was changed. If you work for the kitchen, sign in at the desk.
+SUPPLIER-PERSON-THERE = There is already an account for { $email }. Nothing was changed. Use another address, or invite that person again in the list.
+INVITATION-OVER = This invitation was used already, has ended, or is not complete. The claims and the evidence are kept. If you have set a password, sign in with it; else ask the kitchen for a new invitation.
+PUSH-ADDRESS = This browser gave no address that notifications can be sent to. Nothing was changed. Look at the claims page, or use mail.
+PUSH-KEY = This browser gave no key that notifications can be encrypted with. Nothing was changed. Look at the claims page, or use mail.
+MAIL-NOT-AGAIN = This message cannot be sent again. Nothing was changed. Reload the page.
 CLAIM-THERE = There is already a claim on this line: { $number }. Nothing was changed. Open that one.
 CLAIM-NOTHING = The verdict on this line leaves nothing to claim: no carton was refused or missing, and none was taken with an allowance. No claim was drafted.
 CLAIM-NO-SEAL = This delivery has no seal that a claim could rest on. The record is kept. Tell your administrator.
@@ -251,6 +257,7 @@ CLAIM-NOT-NOW = This cannot be said at this point of the claim ({ $state }). The
 CLAIM-WORDS = Nothing is written in it. The claim is as it was. Write a reason or a question, or attach a file.
 CLAIM-LONG = That is longer than { $most } characters. The claim is as it was. Shorten it, or send the rest in a further answer.
 CLAIM-AMOUNT = No amount is given. The claim is as it was. Enter the amount in { $currency }.
+CLAIM-ABOVE = { $amount } is more than the { $claimed } claimed. Nothing was sent, and the claim is as it was. Correct the amount, or confirm that you mean it.
 CLAIM-CREDIT = The number of the credit note is missing. The claim is as it was. Enter it as it appears on the note.
 CLAIM-CREDIT-OTHER = The credit is not the amount agreed ({ $agreed }), and no reason is given. The claim is as it was. Write why, or correct the amount.
 CLAIM-MANY = This claim has as many entries as one can have ({ $most }). The claim is as it was. Settle the rest outside the system.

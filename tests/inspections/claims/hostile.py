@@ -6,6 +6,8 @@ import zlib
 
 from PIL import Image
 
+from tests.inspections.receiving import picture
+
 SVG = b'<?xml version="1.0"?><svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>'
 HTML = b"<!doctype html><html><body><script>alert(1)</script></body></html>"
 
@@ -32,3 +34,15 @@ def photo_with_a_page_behind() -> bytes:
     out = io.BytesIO()
     Image.new("RGB", (64, 48), "coral").save(out, "JPEG")
     return out.getvalue() + HTML
+
+
+#: Name, bytes, told type, and the refusal that it meets.
+HOSTILE = [
+    ("drawing.svg", SVG, "image/svg+xml", "CLAIM-FILE-KIND"), ("photo.jpg", SVG, "image/jpeg", "CLAIM-FILE-KIND"),
+    ("page.html", HTML, "text/html", "CLAIM-FILE-KIND"), ("log.csv", HTML, "text/csv", "CLAIM-FILE-KIND"),
+    ("a.zip", archive(), "application/zip", "CLAIM-FILE-KIND"),
+    ("run.exe", b"MZ" + bytes(500), "image/png", "CLAIM-FILE-KIND"),
+    ("bomb.png", png_of(60_000, 60_000), "image/png", "CLAIM-FILE-KIND"),
+    ("cut.jpg", picture("teal", size=(640, 480))[:900], "image/jpeg", "CLAIM-FILE-PICTURE"),
+    ("old.heic", b"\x00\x00\x00\x18ftypheic" + bytes(40), "image/heic", "CLAIM-FILE-KIND"),
+]  # fmt: skip

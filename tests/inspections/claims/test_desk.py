@@ -2,8 +2,10 @@
 import csv
 import io
 from datetime import timedelta
+from uuid import uuid4
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.utils import timezone
 from openpyxl import load_workbook
@@ -12,11 +14,17 @@ from inspections.claims.exports import csv_of, xlsx_of
 from inspections.claims.models import Claim, SupplierTerms
 from inspections.claims.selectors import claim_row, claims_at, figures
 from inspections.claims.services import Said, draft_claim, say
+from inspections.evidence.checking import verify_chain
+from inspections.evidence.strip_location import tells_place
 from inspections.people.models import Person, Role, Site
-from inspections.records.models import Delivery
+from inspections.records import storage
+from inspections.records.models import ClaimEntry, Delivery
 from inspections.spreadsheets import FORMULA_STARTS
 from tests.inspections.claims.conftest import send_claim
-from tests.inspections.receiving import decide, document
+from tests.inspections.claims.hostile import HOSTILE
+from tests.inspections.logs import WARM_SPELL
+from tests.inspections.logs import csv_of as log_of
+from tests.inspections.receiving import decide, document, sha256_of, with_place
 
 
 @pytest.fixture
@@ -114,7 +122,7 @@ def test_a_claim_is_drafted_changed_sent_and_answered_at_the_desk(desk, refused)
     items = [told["items"][0] | {"amount": "2500", "reason": "Two were used."}]
     assert send("put", at, {"items": items}).json()["items"][0]["amount"] == "2500.00"
     entry = {"id": "019ad3f0-7c1e-7000-8000-00000000abcd", "kind": "send", "text": "Please credit."}
-    sent = [send("post", f"{at}/entries", entry) for _ in range(2)]
+    sent = [desk.post(f"{at}/entries", entry) for _ in range(2)]
     assert [one.status_code for one in sent] == [201, 201]
     assert len(sent[1].json()["thread"]) == 1
     assert desk.delete(at).status_code == 409
@@ -125,3 +133,36 @@ def test_a_claim_s_file_is_asked_for_by_an_id_or_is_not_found(desk):
     # 36 characters that are no UUID (RFC 9562) once were a fault of the server.
     answer = desk.get(f"/api/claims/{'0a-' * 12}/files/{'0' * 64}/original")
     assert (answer.status_code, answer.json()["code"]) == (404, "NOT-FOUND")
+
+
+def test_the_kitchen_s_photo_and_log_are_sealed_without_where_they_were_taken(desk, claim, link):
+    """A photo with its place in it (Exif 2.3, GPS IFD) is kept as a copy without; the supplier sees what is sealed."""
+    photo, log = with_place("navy"), log_of(WARM_SPELL, heading="Date/Time (UTC);Temp (°C)").encode()
+    assert tells_place(photo)
+    entry = {"id": str(uuid4()), "kind": "note", "text": "As it stood in our freezer.", "files": [
+        SimpleUploadedFile("freezer.jpg", photo), SimpleUploadedFile("trip.csv", log)]}
+    told = desk.post(f"/api/claims/{claim.pk}/entries", entry)
+    assert told.status_code == 201, told.content
+    files = told.json()["thread"][-1]["files"]
+    assert [one["kind"] for one in files] == ["photo", "logger"]
+    assert files[1]["sha256"] == sha256_of(log)
+    kept = storage.read(storage.claim_file_name(files[0]["sha256"]))
+    assert (tells_place(kept), sha256_of(kept)) == (False, files[0]["sha256"])
+    page = Client().get(f"/e/{link}/claims/{claim.pk}").content.decode()
+    assert "Photo freezer.jpg, sent by the kitchen" in page
+    assert Client().get(f"/e/{link}/claims/{claim.pk}/files/{files[0]['sha256']}/original").content == kept
+    assert verify_chain(claim.delivery.site) == []
+
+
+@pytest.mark.parametrize(("name", "content", "kind", "code"), HOSTILE, ids=[row[0] for row in HOSTILE])
+def test_the_kitchen_s_files_are_taken_for_hostile_too(desk, claim, name, content, kind, code):
+    entry = {"id": str(uuid4()), "kind": "note", "text": "See.", "files": [SimpleUploadedFile(name, content, kind)]}
+    told = desk.post(f"/api/claims/{claim.pk}/entries", entry)
+    assert (told.status_code, told.json()["code"]) == (422, code)
+    assert ClaimEntry.objects.count() == 1
+    assert not storage.photos().exists(storage.claim_file_name(sha256_of(content)))
+
+
+def test_a_file_where_words_belong_is_no_fault_of_the_server(desk, claim):
+    told = desk.post(f"/api/claims/{claim.pk}/entries", {"kind": SimpleUploadedFile("a.txt", b"note"), "text": "x"})
+    assert (told.status_code, told.json()["code"]) == (400, "FIELDS")

@@ -125,7 +125,7 @@ def test_a_deadline_that_is_near_is_reminded_of_once(kitchen, refused):
     Claim.objects.update(answer_until=timezone.now() + timedelta(hours=11))
     assert [send_due() for _ in range(3)] == [1, 0, 0]
     assert [one.to[0] for one in mail.outbox] == ["ines@kitchen.example"] + ["ade@coldreach.example"] * 2
-    assert "an answer is awaited by" in mail.outbox[-1].subject
+    assert "an answer is due by" in mail.outbox[-1].subject
 
 
 def test_without_a_mail_server_nothing_is_written(settings, kitchen, refused):

@@ -20,7 +20,7 @@ from inspections.evidence.checking import verify_chain
 from inspections.evidence.models import EvidenceLink
 from inspections.records import storage
 from inspections.records.models import ClaimEntry, Delivery
-from tests.inspections.claims.hostile import HTML, SVG, archive, photo_with_a_page_behind, png_of
+from tests.inspections.claims.hostile import HOSTILE, SVG, photo_with_a_page_behind
 from tests.inspections.logs import WARM_SPELL, a_log, csv_of
 from tests.inspections.receiving import decide, document, picture, sha256_of
 
@@ -90,17 +90,6 @@ def test_contesting_with_photo_and_log_is_sealed_and_both_sides_see_it(at, claim
         assert bundle.read(f"claim-files/{sha256_of(photo)}.jpg") == photo
     assert all(one.holds for one in check_bundle(path))
     assert sum("was sealed with an entry of a claim" in one.what for one in check_bundle(path)) == 2
-
-
-HOSTILE = [
-    ("drawing.svg", SVG, "image/svg+xml", "CLAIM-FILE-KIND"), ("photo.jpg", SVG, "image/jpeg", "CLAIM-FILE-KIND"),
-    ("page.html", HTML, "text/html", "CLAIM-FILE-KIND"), ("log.csv", HTML, "text/csv", "CLAIM-FILE-KIND"),
-    ("a.zip", archive(), "application/zip", "CLAIM-FILE-KIND"),
-    ("run.exe", b"MZ" + bytes(500), "image/png", "CLAIM-FILE-KIND"),
-    ("bomb.png", png_of(60_000, 60_000), "image/png", "CLAIM-FILE-PICTURE"),
-    ("cut.jpg", picture("teal", size=(640, 480))[:900], "image/jpeg", "CLAIM-FILE-PICTURE"),
-    ("old.heic", b"\x00\x00\x00\x18ftypheic" + bytes(40), "image/heic", "CLAIM-FILE-KIND"),
-]  # fmt: skip
 
 
 @pytest.mark.parametrize(("name", "content", "kind", "code"), HOSTILE, ids=[row[0] for row in HOSTILE])

@@ -1,6 +1,7 @@
 """From a verdict to a credit: who may say what, what is sealed, and that no amount comes from nowhere."""
 from datetime import timedelta
 from decimal import Decimal as D
+from typing import get_args
 from uuid import uuid4
 
 import pytest
@@ -8,9 +9,11 @@ from django.db import connection
 from django.utils import timezone
 
 from inspections.claims import standing as stands
+from inspections.claims.answers import EntryKind
 from inspections.claims.models import Claim, SupplierTerms
 from inspections.claims.services import Said, change_claim, draft_claim, drop_draft, say
 from inspections.claims.standing import may_say, standing_of
+from inspections.claims.thread import thread_of
 from inspections.errors import CannotUse, Conflict, NotYours
 from inspections.evidence import guards
 from inspections.evidence.checking import verify_chain
@@ -220,7 +223,7 @@ def test_every_state_that_is_open_has_a_way_on_and_a_closed_one_has_none():
     for state in stands.STATES:
         ways = [way for side in ("kitchen", "supplier") for way in may_say(stands.Standing(state), side)]
         assert bool(ways) == (state in stands.OPEN), state
-        assert set(ways) <= set(stands.KINDS)
+        assert set(ways) <= set(get_args(get_args(EntryKind)[0]))
 
 
 def test_an_amount_does_not_fall_due_twice(kitchen, claim):
@@ -230,3 +233,18 @@ def test_an_amount_does_not_fall_due_twice(kitchen, claim):
     with pytest.raises(Conflict):
         kitchen_says(claim, kitchen, "credit", amount="2900", credit_note="CN-9")
     assert Claim.objects.get().credited == 2900
+
+
+def test_an_offer_above_the_claim_is_taken_only_when_it_is_meant(kitchen, claim):
+    """Of AUD 2,900.00: a slip of a digit must not bind anybody; who means it says so, and both sides read it."""
+    with pytest.raises(CannotUse) as said:
+        supplier_says(claim, "offer", amount="29000")
+    assert said.value.code == "CLAIM-ABOVE"
+    assert str(said.value).startswith("AUD 29,000.00 is more than the AUD 2,900.00 claimed. Nothing was sent")
+    with pytest.raises(CannotUse):
+        kitchen_says(claim, kitchen, "offer", amount="2900.01")
+    assert ClaimEntry.objects.count() == 1
+    supplier_says(claim, "offer", amount="2900", text="All of it.")
+    supplier_says(claim, "offer", amount="3000", is_above_meant=True)
+    assert Claim.objects.get().offered == 3000
+    assert [one["is_above"] for one in thread_of(Claim.objects.get())] == [False, False, True]

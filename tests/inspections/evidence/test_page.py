@@ -164,7 +164,7 @@ def test_a_check_that_could_not_be_told_says_why_and_against_which_limit(kitchen
     draft = document(kitchen)
     draft["lines"][0]["cartons"][0]["pieces"]["black_spot"] = 6
     assert phone.sign(decide(draft)).status_code == 200
-    told = unescape(render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "token": "t"}))
+    told = unescape(render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "base": "/e/t"}))
     (row,) = re.findall(r'<tr class="cannot_tell">.*?</tr>', told, re.S)
     assert "at most 25.0 %" in row                     # CXS 92-1981 §8, from memory
     assert "could not be told, so it counts neither for nor against the carton" in row

@@ -30,7 +30,7 @@ def apart(kitchen, signed, *, event="stand", count=20, part="refused", **body) -
 
 
 def page() -> str:
-    return render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "token": "t"})
+    return render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "base": "/e/t"})
 
 
 def test_the_supplier_reads_where_they_stand_and_who_fetched_them_each_under_its_own_seal(kitchen, phone, signed):

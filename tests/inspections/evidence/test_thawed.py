@@ -37,7 +37,7 @@ def thawed(kitchen, signed, *, photos=(), **body) -> dict:
 
 
 def page() -> str:
-    return render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "token": "t"})
+    return render_to_string("evidence/page.html", {**page_of(Delivery.objects.get()), "base": "/e/t"})
 
 
 def test_it_is_sealed_shown_and_counted_with_its_photo(kitchen, phone, signed):

@@ -18,7 +18,8 @@ from inspections.messages import FOLDER, Catalogue
 BASE = Path(__file__).resolve().parents[3]
 #: File -> what its ids begin with.
 AREAS = {"dock": "dock-", "dock_later": "dock-", "dock_desk": "dock-", "desk": "desk-",
-         "pages": "pages-", "trade": "trade-", "errors": "[A-Z]"}
+         "desk_claims": "desk-claims-", "claims": "claims-", "evidence": "evidence-", "pages": "pages-",
+         "trade": "trade-", "errors": "[A-Z]"}
 #: A text of the app that begins like an id; what is put together stands in ${}.
 IN_APP = re.compile(r"""["'`]((?:dock|desk|trade)-(?:[\w-]|\$\{[^}]*\})+)["'`]""")
 SOURCES = {path.stem: path.read_text("utf-8") for path in sorted(FOLDER.glob("*.ftl"))}
@@ -64,7 +65,7 @@ def said_in_app() -> set[str]:
 
 
 def said_in_templates() -> set[str]:
-    texts = [path.read_text("utf-8") for path in (BASE / "inspections").rglob("*.html")]
+    texts = [path.read_text("utf-8") for path in (BASE / "inspections").rglob("templates/*/*.*")]
     return {re.escape(name) for text in texts for name in re.findall(r"""\{% message ["']([\w-]+)["']""", text)}
 
 
