@@ -173,7 +173,7 @@ def _line(
 
 
 def _ordered(line: dict[str, Any], spec: dict[str, Any], at: OrderedAt | None) -> list[tuple[str, str]]:
-    method = word("method", spec.get("method") or "")
+    method = word("method_us" if spec.get("market") == "US" else "method", spec.get("method") or "")
     glaze, net = spec.get("declared_glaze_percent"), spec.get("carton_net_g")
     told = [
         ("Product", spec.get("name")), ("Code", spec.get("code")),

@@ -5,6 +5,8 @@ to four questions, each the one that parts the remaining candidates best, and na
 answer is "marks agree", "do not agree" or "unsure", never "is" (CV-7-34). Split-genus names on labels count
 as the same species (FAO keeps Penaeus). Another species than ordered is a substitution: stated on the label
 it is a plain fact and the line is refused, seen in the marks it is a doubt and the line is held (CV-12-24).
+Where the FAO code of a species is not known here the table keeps it under a house key ("AU-..."), which no label carries;
+a code on such a label that the table does not know settles nothing, and the name decides.
 Does not hold: for peeled meat, which shows nothing reliable (CV-7-33), nor on any single mark (U-19).
 Sources: FAO ASFIS list 2024 (read); marks as each row of ``species.json`` says.
 """
@@ -163,9 +165,17 @@ def marks_to_check(code: str, presentation: str) -> list[str]:
 
 
 def shown_name(code: str) -> str:
-    """English FAO name with the code, or the code alone."""
+    """English name with the FAO code, the name alone where that is not known, or the code alone.
+
+    Examples
+    --------
+    >>> shown_name("ENS"), shown_name("AU-CORAL"), shown_name("XYZ")
+    ('Endeavour shrimp (ENS)', 'Australian coral prawn', 'XYZ')
+    """
     species = BY_CODE.get(code)
-    return f"{species['name']} ({code})" if species else code
+    if species is None:
+        return code
+    return f"{species['name']} ({code})" if species_code(code) else str(species["name"])
 
 
 def judge_species(carton: CartonFacts, ordered: str, limits: Limits) -> Judged:
@@ -201,7 +211,10 @@ def _judge_label(judged: Judged, carton: CartonFacts, ordered: str, limits: Limi
     if label is None or (label.species_code == "" and label.scientific_name == ""):
         judged.leave("species")
         return
-    stated = [code for code in (species_code(label.species_code), code_of_name(label.scientific_name)) if code]
+    coded = label.species_code if label.species_code in BY_CODE else species_code(label.species_code)
+    if not species_code(ordered) and coded not in BY_CODE:
+        coded = ""
+    stated = [code for code in (coded, code_of_name(label.scientific_name)) if code]
     if not stated:
         judged.checks["species"] = CANNOT_TELL
         return

@@ -12,6 +12,7 @@ export {
   MARKS,
   marksToCheck,
   nextQuestion,
+  shownName,
   type KeyAnswers,
   type KeyQuestion,
   type Species,

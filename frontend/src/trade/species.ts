@@ -132,7 +132,8 @@ export function marksToCheck(code: string, presentation: string): string[] {
 
 export function shownName(code: string): string {
   const species = BY_CODE.get(code);
-  return species === undefined ? code : `${species.name} (${code})`;
+  if (species === undefined) return code;
+  return speciesCode(code) === "" ? species.name : `${species.name} (${code})`;
 }
 
 export function judgeSpecies(carton: CartonFacts, ordered: string, limits: Limits): Judged {
@@ -156,7 +157,9 @@ function judgeLabel(judged: Judged, carton: CartonFacts, ordered: string, limits
     judged.leave("species");
     return;
   }
-  const stated = [speciesCode(label.species_code), codeOfName(label.scientific_name)].filter((code) => code !== "");
+  const coded = BY_CODE.has(label.species_code) ? label.species_code : speciesCode(label.species_code);
+  const isSettling = speciesCode(ordered) !== "" || BY_CODE.has(coded);
+  const stated = [isSettling ? coded : "", codeOfName(label.scientific_name)].filter((code) => code !== "");
   if (stated.length === 0) {
     judged.checks["species"] = "cannot_tell";
     return;

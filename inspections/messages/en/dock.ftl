@@ -348,6 +348,7 @@ dock-explained-bad-cartons-that = bad cartons that a clean sample can still miss
 ## names.ts
 dock-names-not-checked = not checked
 dock-names-kg = { $value } kg
+dock-names-size-word = { $grade } (“{ $word }” in US price lists; the count decides)
 dock-names-specification-not-on = Specification not on this phone
 
 ## steps.ts

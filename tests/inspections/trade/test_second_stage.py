@@ -9,18 +9,11 @@ from inspections.trade.sampling import chance_of_passing, plan_for, second_stage
 from inspections.trade.verdict import judge_document
 
 from .deliveries import SPECIFICATION, carton, delivery
-from .printed import rows_of
+from .printed import rows_of, table
 
-# MIL-STD-105E Table III-A, normal inspection, AQL 6.5 (from memory): letter, first n, Ac 1, Re 1, Ac 2.
-DOUBLE_AT_6_5 = [
-    (40, "iso_2_double", "D", 5, 0, 2, 1),
-    (60, "iso_2_double", "E", 8, 0, 3, 3),
-    (120, "iso_2_double", "F", 13, 1, 4, 4),
-    (200, "iso_2_double", "G", 20, 2, 5, 6),
-    (400, "iso_2_double", "H", 32, 3, 7, 8),
-    (1000, "iso_2_double", "J", 50, 5, 9, 12),
-    (3000, "iso_2_double", "K", 80, 7, 11, 18),
-]
+DOUBLE = [tuple(row) for row in table("mil_std_105e_double")["rows"]]
+# Level II: a lot of each letter (MIL-STD-105E Table I).
+LOT_OF = {"B": 12, "C": 20, "D": 40, "E": 60, "F": 120, "G": 200, "H": 400, "J": 1000, "K": 3000, "L": 9000, "M": 30000}
 
 
 def by_scipy(lot: int, bad: int, first: tuple[int, int, int], then: tuple[int, int]) -> float:
@@ -53,29 +46,38 @@ def test_a_second_stage_passes_a_lot_no_less_often_and_hides_a_bad_one_little_mo
     assert chance_of_passing(plan, lot // 2, second) < 0.35
 
 
-@pytest.mark.parametrize(("lot", "name", "letter", "first_n", "accepts", "refuses", "last"), DOUBLE_AT_6_5)
-def test_the_double_plans_are_those_of_the_standard(lot, name, letter, first_n, accepts, refuses, last):
-    plan = plan_for(name, lot)
-    second = second_stage(plan)
-    assert (plan.letter, plan.n, plan.acceptance) == (letter, first_n, accepts)
-    assert (second.rejection, second.total, second.acceptance) == (refuses, 2 * first_n, last)
+@pytest.mark.parametrize(("letter", "aql", "n", "accepts", "refuses", "last", "last_refuses"), DOUBLE)
+def test_the_double_plans_are_those_of_the_standard(letter, aql, n, accepts, refuses, last, last_refuses):
+    """MIL-STD-105E Table III-A, every cell of letters B to M at AQL 1.0 to 10 (read in an open package)."""
+    plan = plan_for("iso_2_double", LOT_OF[letter], aql=aql)
+    second = second_stage(plan, aql=aql)
+    assert (plan.n, plan.acceptance, plan.basis["known"]) == (n, accepts, "read")
+    assert (second.rejection, second.total, second.acceptance) == (refuses, 2 * n, last)
+    # After the second stage there is no gap: one more than is accepted refuses.
+    assert last_refuses == last + 1
 
 
-@pytest.mark.parametrize(("lot", "name", "letter", "first_n", "accepts", "refuses", "last"), DOUBLE_AT_6_5)
+@pytest.mark.parametrize("aql", ["1.0", "1.5", "2.5", "4.0", "6.5", "10"])
+def test_there_is_a_double_plan_where_the_standard_has_one_and_nowhere_else(aql):
+    has = {letter for letter, lot in LOT_OF.items() if second_stage(plan_for("iso_2_double", lot, aql=aql), aql=aql)}
+    assert has == {row[0] for row in DOUBLE if row[1] == aql}
+
+
+@pytest.mark.parametrize(("letter", "aql", "n", "accepts", "refuses", "last", "last_refuses"), DOUBLE)
 def test_a_double_plan_has_the_operating_characteristic_of_its_single_plan(
-    lot, name, letter, first_n, accepts, refuses, last
+    letter, aql, n, accepts, refuses, last, last_refuses
 ):
-    """The standard matches them, letters E and H least, which later editions changed (binomial, from memory)."""
-    single = plan_for(name.removesuffix("_double"), lot)
+    """The standard matches them, letters E and H least, which later editions changed (binomial, by SciPy)."""
+    single = plan_for("iso_2", LOT_OF[letter], aql=aql)
 
     def double(share: float) -> float:
-        told = binom.cdf(accepts, first_n, share)
+        told = binom.cdf(accepts, n, share)
         for found in range(accepts + 1, refuses):
             if found <= last:
-                told += binom.pmf(found, first_n, share) * binom.cdf(last - found, first_n, share)
+                told += binom.pmf(found, n, share) * binom.cdf(last - found, n, share)
         return told
 
-    for share in (0.065, 0.1, 0.15, 0.2):
+    for share in (float(aql) / 100.0, 1.5 * float(aql) / 100.0, 3.0 * float(aql) / 100.0):
         assert double(share) == pytest.approx(binom.cdf(single.acceptance, single.n, share), abs=0.09)
 
 
