@@ -20,6 +20,7 @@ from .species import judge_species
 from .specification import Ordered
 from .temperature import judge_probe
 from .weight import judge_weight
+from .wording import WORDS
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,13 @@ class CartonJudged:
     def leads_to(self, *effects: str) -> bool:
         """Whether any of its findings leads to one of these."""
         return any(effect(finding) in effects for finding in self.judged.findings)
+
+    @property
+    def settled_by(self) -> str:
+        """What settles the carton whatever else it shows, as a key of the words ``settled``; "" while nothing does."""
+        if self.leads_to("hazard"):
+            return "carton_hazard"
+        return "carton" if self.leads_to("unfit", "sort_refuse") else ""
 
 
 def judge_carton(
@@ -68,6 +76,7 @@ def carton_json(judged: CartonJudged, reasons: list[dict[str, Any]]) -> dict[str
         "carton_id": judged.facts.id,
         "position": judged.facts.position,
         "defective": judged.is_defective,
+        "settled": WORDS["settled"].get(judged.settled_by, ""),
         "reasons": reasons,
         "checks": judged.judged.checks,
         "derived": judged.judged.derived,

@@ -6,6 +6,8 @@ where the pack has a liner, signs of refreezing, foreign matter, and what a look
 smell, a count, a label, and species marks where shell or head is left to show them. More
 is asked for where what was done cannot tell: too few prawns looked at, a reading that lacks its minus, one between
 packs that only passes with its allowance, a slight smell that was taken frozen.
+Of a carton that is settled (``CartonJudged.settled_by``) nothing more is asked, and of a line that is settled
+(``settled_words``) nothing at all: what is still open would change nothing.
 A unit weighed without its glaze takes longer than a driver waits (CV-12-13), so it is no such check.
 The receiver may say why a check was left out; then record and docket say so. A temperature that decides, the count of
 cartons and the specification cannot be left out.
@@ -21,6 +23,7 @@ from .limits import Limits
 from .registry import CHECKS
 from .specification import WITHOUT_MARKS, Ordered
 from .temperature import counts_as_reading
+from .wording import WORDS
 
 NEVER_LEFT_OUT = ("specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign")
 # One more look that a finding asks for.
@@ -46,7 +49,7 @@ def must_have(ordered_by: Ordered) -> tuple[str, ...]:
 
 def needed_for(
     line: LineFacts, ordered_by: Ordered, cartons: list[CartonJudged], planned: int, limits: Limits, *,
-    has_readings: bool,
+    has_readings: bool, about: list[CartonJudged],
 ) -> list[str]:  # fmt: skip
     """Checks that must be made before the line is ready, in the order in which they are asked for.
 
@@ -61,22 +64,29 @@ def needed_for(
     limits : Limits
     has_readings : bool
         Whether the delivery has enough product temperatures, see ``has_enough_readings``.
+    about : list of CartonJudged
+        Those of the cartons that are asked about: all of them, or those that are not settled.
     """
     needed = []
     if line.cartons_counted is None:
         needed.append("cartons_counted")
     if len(cartons) < planned:
         needed.append("cartons_opened")
-    codes = {finding.code for carton in cartons for finding in carton.judged.findings}
+    codes = {finding.code for carton in about for finding in carton.judged.findings}
     # A missing minus is asked about by itself.
     if not has_readings and "TEMP-SIGN" not in codes:
         needed.append("product_readings")
-    needed += [name for name in carton_checks(ordered_by) if any(_is_open(carton, name) for carton in cartons)]
-    if cartons:
+    needed += [name for name in carton_checks(ordered_by) if any(_is_open(carton, name) for carton in about)]
+    if about:
         needed += _once_a_line(ordered_by, cartons)
         needed += [name for code, name in _ASKED_BY if code in codes]
-        needed += _asked_again(cartons, codes, limits)
+        needed += _asked_again(about, codes, limits)
     return needed
+
+
+def settled_words(step: str) -> str:
+    """What ends the questions of a line, in words, from its step (``outcome``): a hazard, or that it is refused."""
+    return str(WORDS["settled"].get({"a": "hazard", "b": "refused"}.get(step), ""))
 
 
 def _is_open(carton: CartonJudged, name: str) -> bool:

@@ -5,8 +5,8 @@ to four questions, each the one that parts the remaining candidates best, and na
 answer is "marks agree", "do not agree" or "unsure", never "is" (CV-7-34). Split-genus names on labels count
 as the same species (FAO keeps Penaeus). Another species than ordered is a substitution: stated on the label
 it is a plain fact and the line is refused, seen in the marks it is a doubt and the line is held (CV-12-24).
-Where the FAO code of a species is not known here the table keeps it under a house key ("AU-..."), which no label carries;
-a code on such a label that the table does not know settles nothing, and the name decides.
+Where the FAO code of a species is not known here the table keeps it under a house key ("AU-..."), which no label
+carries; a code on such a label that the table does not know settles nothing, and the name decides.
 Does not hold: for peeled meat, which shows nothing reliable (CV-7-33), nor on any single mark (U-19).
 Sources: FAO ASFIS list 2024 (read); marks as each row of ``species.json`` says.
 """

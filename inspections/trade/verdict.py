@@ -29,7 +29,7 @@ from .following import next_step
 from .limits import Limits, UnusableLimits, limits_for, limits_from_json
 from .opened import Stages, opened_shown, stages_of
 from .outcome import LineJudged, split_for, step_of, suggestion_of
-from .readiness import has_enough_readings, left_out_of, needed_for, not_checked_in
+from .readiness import has_enough_readings, left_out_of, needed_for, not_checked_in, settled_words
 from .reasons import reason_json
 from .severity_ranking import weight_key
 from .specification import Ordered, specifications_from_json
@@ -38,7 +38,8 @@ from .weight import mean_findings
 
 # 2: net weight by the tables of the market, an allowance between packs, the standing of the thermometer.
 # 3: a finding acts where it belongs, a second stage, unchecked is not a pass.
-JUDGEMENT_VERSION = 3
+# 4: what settles a carton or a line ends its questions.
+JUDGEMENT_VERSION = 4
 
 
 def _tally(line: LineJudged, limits: Limits) -> list[Finding]:
@@ -70,20 +71,25 @@ def _weighed(findings: list[Finding], position: int | None, place: int) -> list[
     ]
 
 
-def _line_json(line: LineJudged, ordered_by: Ordered, needed: list[str]) -> dict[str, Any]:
+def _line_json(line: LineJudged, ordered_by: Ordered, unchecked: list[str]) -> dict[str, Any]:
     step, suggestion, allowances = _suggested(line, ordered_by)
     weighed = [
         _weighed(carton.judged.findings, carton.facts.position, place) for place, carton in enumerate(line.cartons)
     ]
     of_line = _weighed(line.line_findings, None, -1)
+    settled = settled_words(step)
+    needed = line.needed if settled == "" else []
+    left_out = left_out_of(line.facts, unchecked)
     verdict = {
         "line_id": line.facts.id,
         "suggestion": suggestion,
         "step": step,
         "reasons": _in_order([*of_line, *(one for carton in weighed for one in carton)]),
-        "needed": line.needed,
-        "left_out": left_out_of(line.facts, needed),
-        "not_checked": not_checked_in(needed, line.cartons),
+        "needed": needed,
+        "settled": settled,
+        "unasked": [name for name in unchecked if name not in (*needed, *(one["check"] for one in left_out))],
+        "left_out": left_out,
+        "not_checked": not_checked_in(unchecked, line.cartons),
         "next": next_step(line, suggestion),
         "cartons": [carton_json(carton, _in_order(own)) for carton, own in zip(line.cartons, weighed, strict=True)],
         "sampling": opened_shown(line.facts, line.stages, line.defective),
@@ -120,12 +126,15 @@ def _judge_line(
         *mean_findings(line, ordered_by, limits),
         *unknown_thermometers(line.cartons, limits),
     ]
-    needed = needed_for(line, ordered_by, cartons, stages.planned, limits, has_readings=has_readings)
-    left_out = [one["check"] for one in left_out_of(line, needed)]
+    unchecked, needed = (
+        needed_for(line, ordered_by, cartons, stages.planned, limits, has_readings=has_readings, about=about)
+        for about in (cartons, [carton for carton in cartons if not carton.settled_by])
+    )
+    left_out = [one["check"] for one in left_out_of(line, unchecked)]
     open_checks = [name for name in needed if name not in left_out]
     judged = LineJudged(line, cartons, findings, open_checks, stages)
     tallied = replace(judged, line_findings=[*findings, *_tally(judged, limits)])
-    return _line_json(tallied, ordered_by, needed)
+    return _line_json(tallied, ordered_by, unchecked)
 
 
 def _unspecified_line(line: LineFacts) -> dict[str, Any]:
@@ -138,6 +147,8 @@ def _unspecified_line(line: LineFacts) -> dict[str, Any]:
         "step": "e",
         "reasons": [],
         "needed": ["specification"],
+        "settled": "",
+        "unasked": [],
         "left_out": [],
         "not_checked": ["specification"],
         "next": None,

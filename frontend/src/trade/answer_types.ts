@@ -207,9 +207,11 @@ export interface LineVerdict {
   not_checked: string[];
   reasons: Reason[];
   sampling: SamplingShown;
+  settled: string;
   step: Step;
   suggested_split: Split | null;
   suggestion: Suggestion;
+  unasked: string[];
   wording: string;
 }
 
@@ -227,6 +229,7 @@ export interface CartonVerdict {
   derived: Record<string, number | null>;
   position: number | null;
   reasons: Reason[];
+  settled: string;
 }
 
 /** Why something is as suggested; ``carton`` is None when it is the line's or the vehicle's. */

@@ -12,6 +12,7 @@ import type { Ordered } from "./specification";
 import type { CartonVerdict, Reason } from "./types";
 import { effect, isFault } from "./severity_ranking";
 import { judgeWeight } from "./weight";
+import { word } from "./wording";
 
 export interface CartonJudged {
   facts: CartonFacts;
@@ -24,6 +25,12 @@ export function isDefective(carton: CartonJudged): boolean {
 
 export function leadsTo(carton: CartonJudged, ...effects: string[]): boolean {
   return carton.judged.findings.some((found) => effects.includes(effect(found)));
+}
+
+/** What settles the carton whatever else it shows, as a key of the words; "" while nothing does. */
+export function settledBy(carton: CartonJudged): "carton_hazard" | "carton" | "" {
+  if (leadsTo(carton, "hazard")) return "carton_hazard";
+  return leadsTo(carton, "unfit", "sort_refuse") ? "carton" : "";
 }
 
 export function judgeCarton(
@@ -43,10 +50,12 @@ export function judgeCarton(
 }
 
 export function cartonJson(carton: CartonJudged, reasons: Reason[]): CartonVerdict {
+  const by = settledBy(carton);
   return {
     carton_id: carton.facts.id,
     position: carton.facts.position,
     defective: isDefective(carton),
+    settled: by === "" ? "" : word("settled", by),
     reasons,
     checks: carton.judged.checks,
     derived: carton.judged.derived,

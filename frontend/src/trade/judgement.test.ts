@@ -32,6 +32,6 @@ test("limits that cannot be judged by raise the documented error only", () => {
 
 test("no document raises", () => {
   for (const document of [null, 5, "x", [], { lines: 5 }, { lines: [null, { cartons: [7] }] }]) {
-    expect(judgeDocument(document, [null], DEFAULT_LIMITS).judgement_version).toBe(3);
+    expect(judgeDocument(document, [null], DEFAULT_LIMITS).judgement_version).toBe(4);
   }
 });

@@ -7,6 +7,8 @@ import { isFineFor, type Limits } from "./limits";
 import { CHECKS, isWaitedFor } from "./registry";
 import { orderedSoftAndBroken, WITHOUT_MARKS, type Ordered } from "./specification";
 import { countsAsReading } from "./temperature";
+import type { Step } from "./types";
+import { word } from "./wording";
 
 const NEVER_LEFT_OUT = ["specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign"];
 const ASKED_BY = [
@@ -34,19 +36,25 @@ export function neededFor(
   planned: number,
   limits: Limits,
   hasReadings: boolean,
+  about: readonly CartonJudged[],
 ): string[] {
   const needed: string[] = [];
   if (line.cartons_counted === null) needed.push("cartons_counted");
   if (cartons.length < planned) needed.push("cartons_opened");
-  const codes = new Set(cartons.flatMap(codesOf));
+  const codes = new Set(about.flatMap(codesOf));
   if (!hasReadings && !codes.has("TEMP-SIGN")) needed.push("product_readings");
-  needed.push(...cartonChecks(ordered).filter((name) => cartons.some((carton) => isOpen(carton, name))));
-  if (cartons.length > 0) {
+  needed.push(...cartonChecks(ordered).filter((name) => about.some((carton) => isOpen(carton, name))));
+  if (about.length > 0) {
     needed.push(...onceALine(ordered, cartons));
     needed.push(...ASKED_BY.filter(([code]) => codes.has(code)).map(([, name]) => name));
-    needed.push(...askedAgain(cartons, codes, limits));
+    needed.push(...askedAgain(about, codes, limits));
   }
   return needed;
+}
+
+/** What ends the questions of a line, in words, from its step: a hazard, or that it is refused. */
+export function settledWords(step: Step): string {
+  return step === "a" || step === "b" ? word("settled", step === "a" ? "hazard" : "refused") : "";
 }
 
 function onceALine(ordered: Ordered, cartons: readonly CartonJudged[]): string[] {

@@ -1,7 +1,7 @@
 // Mirror of inspections/trade/verdict.py, where the order of the reasons is explained in words.
 
 import { allowancesFor } from "./allowance";
-import { cartonJson, judgeCarton } from "./carton";
+import { cartonJson, judgeCarton, settledBy, type CartonJudged } from "./carton";
 import { cartonCountFindings, vehicleFindings } from "./delivered";
 import { deliveryWording, lineWording } from "./docket";
 import { factsFromDocument, type DeliveryFacts, type LineFacts } from "./facts";
@@ -10,7 +10,7 @@ import { nextStep } from "./following";
 import { limitsFor, limitsFromJson, UnusableLimits, type Limits } from "./limits";
 import { openedShown, singleStage, stagesOf } from "./opened";
 import { LineJudged, splitFor, stepOf, suggestionOf } from "./outcome";
-import { hasEnoughReadings, leftOutOf, neededFor, notCheckedIn } from "./readiness";
+import { hasEnoughReadings, leftOutOf, neededFor, notCheckedIn, settledWords } from "./readiness";
 import { reasonJson } from "./reasons";
 import { unknownThermometers } from "./temperature";
 import { specificationsFromJson, type Ordered } from "./specification";
@@ -18,7 +18,7 @@ import type { Allowance, Judgement, LineVerdict, Reason, Step, Suggestion, Unusa
 import { compareWeight, weightKey, type Weight } from "./severity_ranking";
 import { meanFindings } from "./weight";
 
-export const JUDGEMENT_VERSION = 3;
+export const JUDGEMENT_VERSION = 4;
 
 /** Bad cartons that refuse the line by the plan that was used, as a finding of the line with that plan's source. */
 function tally(line: LineJudged, limits: Limits): Finding[] {
@@ -49,17 +49,22 @@ function weighedOf(findings: readonly Finding[], position: number | null, place:
   }));
 }
 
-function lineJson(line: LineJudged, ordered: Ordered, needed: readonly string[]): LineVerdict {
+function lineJson(line: LineJudged, ordered: Ordered, unchecked: readonly string[]): LineVerdict {
   const [step, suggestion, allowances] = suggested(line, ordered);
   const weighed = line.cartons.map((carton, place) => weighedOf(carton.judged.findings, carton.facts.position, place));
+  const settled = settledWords(step);
+  const needed = settled === "" ? line.needed : [];
+  const leftOut = leftOutOf(line.facts, unchecked);
   const verdict = {
     line_id: line.facts.id,
     suggestion,
     step,
     reasons: inOrder([...weighedOf(line.lineFindings, null, -1), ...weighed.flat()]),
-    needed: line.needed,
-    left_out: leftOutOf(line.facts, needed),
-    not_checked: notCheckedIn(needed, line.cartons),
+    needed,
+    settled,
+    unasked: unchecked.filter((name) => !needed.includes(name) && !leftOut.some(({ check }) => check === name)),
+    left_out: leftOut,
+    not_checked: notCheckedIn(unchecked, line.cartons),
     next: nextStep(line, suggestion),
     cartons: line.cartons.map((carton, place) => cartonJson(carton, inOrder(weighed[place]!))),
     sampling: openedShown(line.facts, line.stages, line.defective),
@@ -88,12 +93,15 @@ function judgeLine(line: LineFacts, ordered: Ordered, delivery: DeliveryFacts, l
     ...meanFindings(line, ordered, limits),
     ...unknownThermometers(line.cartons, limits),
   ];
-  const needed = neededFor(line, ordered, cartons, stages.planned, limits, hasReadings);
-  const leftOut = leftOutOf(line, needed).map(({ check }) => check);
+  const neededOf = (about: readonly CartonJudged[]): string[] =>
+    neededFor(line, ordered, cartons, stages.planned, limits, hasReadings, about);
+  const unchecked = neededOf(cartons);
+  const needed = neededOf(cartons.filter((carton) => settledBy(carton) === ""));
+  const leftOut = leftOutOf(line, unchecked).map(({ check }) => check);
   const open = needed.filter((name) => !leftOut.includes(name));
   const judged = new LineJudged(line, cartons, findings, open, stages);
   const tallied = new LineJudged(line, cartons, [...findings, ...tally(judged, limits)], open, stages);
-  return lineJson(tallied, ordered, needed);
+  return lineJson(tallied, ordered, unchecked);
 }
 
 function unspecifiedLine(line: LineFacts): LineVerdict {
@@ -103,6 +111,8 @@ function unspecifiedLine(line: LineFacts): LineVerdict {
     step: "e" as const,
     reasons: [],
     needed: ["specification"],
+    settled: "",
+    unasked: [],
     left_out: [],
     not_checked: ["specification"],
     next: null,

@@ -196,13 +196,15 @@ def _sourced(basis: dict[str, str]) -> str:
 def _must(sheet: LineSheet) -> list[dict[str, str]]:
     """What has to be checked before a line is ready, and whether it was; what was left out says why."""
     left_out = {one["check"]: one["reason"] for one in sheet.judged.get("left_out", [])}
-    open_ones = [*sheet.judged["needed"], *left_out]
+    needed, unasked = sheet.judged["needed"], sheet.judged.get("unasked", [])
+    states = {**dict.fromkeys(unasked, "unasked"), **dict.fromkeys(needed, "missing_check"),
+              **dict.fromkeys(left_out, "left_out")}
     every = EARLIER_CHECKS if sheet.version < FIRST_TO_REACH else must_have(sheet.ordered) if sheet.ordered else ()
     answers = TERMS["worksheet"]
     return [
         {"name": word("not_checked", name), "reason": left_out.get(name, ""),
-         "answer": answers["left_out" if name in left_out else "missing_check" if name in open_ones else "done"]}
-        for name in dict.fromkeys([*every, *open_ones])
+         "answer": answers[states.get(name, "done")]}
+        for name in dict.fromkeys([*every, *needed, *unasked, *left_out])
     ]
 
 

@@ -2,12 +2,12 @@
 from dataclasses import dataclass, replace
 from typing import Any
 
+from inspections.evidence.worksheet.earlier import FIRST_TO_REACH
 from inspections.trade.basis import Basis
 from inspections.trade.carton_facts import CartonFacts
 from inspections.trade.facts import LineFacts
 from inspections.trade.limits import Limit, Limits, limits_from_json
 from inspections.trade.specification import Ordered
-from inspections.trade.verdict import JUDGEMENT_VERSION
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ def sealed_limits(data: dict[str, Any], version: int) -> Limits:
     A set sealed with an earlier edition of the judgement is read as it stands: it has limits that are no longer
     kept, and lacks later ones, which the present edition would read with their shipped bounds.
     """
-    if version >= JUDGEMENT_VERSION:
+    if version >= FIRST_TO_REACH:
         return limits_from_json(data)
     return Limits(str(data.get("id", "")), {entry["code"]: _as_it_stands(entry) for entry in data["limits"]})
 

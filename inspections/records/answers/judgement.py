@@ -29,6 +29,7 @@ class CartonVerdict(TypedDict):
     carton_id: str
     position: int | None
     defective: bool
+    settled: NotRequired[Annotated[str, LATER]]
     reasons: list[Reason]
     checks: dict[str, Check]
     derived: dict[str, float | None]
@@ -80,6 +81,8 @@ class LineVerdict(TypedDict):
     step: Step
     reasons: list[Reason]
     needed: list[str]
+    settled: NotRequired[Annotated[str, LATER]]
+    unasked: NotRequired[Annotated[list[str], LATER]]
     left_out: NotRequired[Annotated[list[LeftOutShown], LATER]]
     not_checked: list[str]
     next: NextStep | None

@@ -80,6 +80,7 @@ const verdict = (derived: Record<string, number | null>): CartonVerdict => ({
   defective: false,
   reasons: [],
   derived,
+  settled: "",
   checks: { product_c: "within", odour: "not_checked", black_spot: "beyond" },
 });
 const specification = { grade: "16/20", overrides: { "product_c.within": -20 } } as unknown as Specification;
