@@ -22,6 +22,7 @@ from inspections.records.answers.limits import Specification as SpecificationAns
 from inspections.records.answers.lots import LotsAnswer
 from inspections.records.answers.orders import OrdersAnswer
 from inspections.records.answers.thermometers import ThermometersAnswer
+from inspections.records.answers.trials import Trial
 from inspections.records.feature_flags import advice_switch
 from inspections.records.keeping import KINDS, keep, kept
 from inspections.records.lots import lots_found
@@ -31,6 +32,7 @@ from inspections.records.services.imports import import_rows
 from inspections.records.services.photo import NO_PICTURE
 from inspections.records.services.reference import publish_limits, publish_specification, switch_advice
 from inspections.records.thermometers import allowed_in_ice_c, thermometer_list_json, thermometers_at
+from inspections.records.tried_limits import trial_json
 from inspections.strict import read, read_query
 from inspections.user_files import picture_headers
 
@@ -157,6 +159,19 @@ class LimitsView(APIView):
         asked = read(entries.NewLimits, request.data)
         trail.note(request, "limits_published", publish_limits(data=asked.given(), person=request.user))
         return Response(selectors.limits_json(), status=201)
+
+
+class TrialView(APIView):
+    """Another set of limits or plan, tried on signed deliveries. Nothing is changed."""
+
+    @describe(Trial, body=entries.TrialAsked)
+    def post(self, request: Request) -> Response:
+        need_role(request.user, Role.GROUP_OPERATIONS)
+        asked = read(entries.TrialAsked, request.data)
+        found = selectors.deliveries_at(
+            sites_for(request.user), site_id=asked.site, first_day=asked.first_day, last_day=asked.last_day
+        )
+        return Response(trial_json(found, asked.limits, asked.plan))
 
 
 class SpecificationsView(APIView):

@@ -45,6 +45,16 @@ class DeliveriesQuery(OrdersQuery):
     page: Page = 1
 
 
+class TrialAsked(Entries, rename={"first_day": "from", "last_day": "to"}):
+    """What is tried on signed deliveries: a set of limits, a plan, or both; days of arrival, both in."""
+
+    limits: dict[str, Any] | None = None
+    plan: Annotated[str, Meta(max_length=40)] = ""
+    site: UUID | UnsetType = UNSET
+    first_day: date | UnsetType = UNSET
+    last_day: date | UnsetType = UNSET
+
+
 class NewLimits(Entries):
     """A set of limits, each written as in the answer; what it cannot say is told in a sentence."""
 

@@ -14,14 +14,20 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import Any
 
+from django.db.models import QuerySet
+
+from inspections.errors import CannotUse
 from inspections.records.judging import limit_set_of, versions_of
 from inspections.records.models import Delivery
 from inspections.trade.intervals import wilson
+from inspections.trade.limits import PLANS, UnusableLimits, limits_from_json
 from inspections.trade.quantities import UnusablePlan
 from inspections.trade.sampling import plan_for
 from inspections.trade.verdict import judge_document
 
-NOT_TOLD = "not_told"
+#: A page waits for its answer: about ten deliveries a second are judged twice on a small machine.
+MOST_DELIVERIES = 300
+MOST_CHANGED = 200
 
 
 @dataclass
@@ -113,6 +119,50 @@ def try_limits(deliveries: Iterable[Delivery], limits: dict[str, Any] | None, pl
         for number, pair in enumerate(zip(before, after, strict=True), start=1):
             _compare(tried, delivery, number, *pair)
     return tried
+
+
+def trial_json(deliveries: QuerySet[Delivery], limits: dict[str, Any] | None, plan: str) -> dict[str, Any]:
+    """A trial for the desk (``answers.Trial``).
+
+    Raises
+    ------
+    CannotUse
+        TRIAL-NOTHING, TRIAL-MANY, LIMITS-PLAN, LIMITS-01 to LIMITS-07: nothing was judged.
+    """
+    if not limits and not plan:
+        raise CannotUse("TRIAL-NOTHING")
+    if plan and plan not in PLANS:
+        raise CannotUse("LIMITS-PLAN", plan=plan, known=", ".join(PLANS))
+    count = deliveries.count()
+    if count > MOST_DELIVERIES:
+        raise CannotUse("TRIAL-MANY", count=count, most=MOST_DELIVERIES)
+    try:
+        if limits:
+            limits_from_json(limits)
+    except UnusableLimits as trouble:
+        raise CannotUse(trouble.code, **trouble.facts) from trouble
+    tried = try_limits(deliveries.order_by("arrived_at", "pk"), limits, plan)
+    return {
+        "deliveries": tried.deliveries, "lines": tried.lines, "not_told": tried.not_told,
+        "before": _side_json(tried.before), "after": _side_json(tried.after),
+        "changed": [_change_json(one) for one in tried.changed[:MOST_CHANGED]], "changed_count": len(tried.changed),
+    }
+
+
+def _side_json(side: Side) -> dict[str, Any]:
+    names = ("refused", "held", "opened", "bad", "known_bad", "known_caught")
+    found = side.missed()
+    missed = None if found is None else {**dict(zip(("about", "low", "high"), found, strict=True)),
+                                         "closed": side.closed_taken}
+    return {"suggestions": dict(side.suggestions), **{name: getattr(side, name) for name in names}, "missed": missed}
+
+
+def _change_json(one: Changed) -> dict[str, Any]:
+    return {
+        "delivery_id": str(one.delivery.pk), "docket_number": one.delivery.docket_number,
+        "arrived_at": one.delivery.arrived_at.isoformat(), "line": one.line, "before": one.before, "after": one.after,
+        "refused_before": one.refused_before, "refused_after": one.refused_after,
+    }
 
 
 def _compare(tried: Tried, delivery: Delivery, number: int, before: dict[str, Any], after: dict[str, Any]) -> None:

@@ -12,6 +12,7 @@ urlpatterns = [
     ),
     path("orders", api.OrdersView.as_view(), name="orders"),
     path("limits", api.LimitsView.as_view(), name="limits"),
+    path("limits/trials", api.TrialView.as_view(), name="limit-trials"),
     path("specifications", api.SpecificationsView.as_view(), name="specifications"),
     path("specifications/<uuid:specification_id>/advice", api.AdviceSwitchView.as_view(), name="advice-switch"),
     path("reference-card.pdf", api.CardView.as_view(), name="reference-card"),

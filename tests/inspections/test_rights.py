@@ -115,6 +115,7 @@ ROWS = [
     Row("get", "api/orders", "/api/orders", SIGNED_IN),
     Row("get", "api/limits", "/api/limits", SIGNED_IN),
     Row("post", "api/limits", "/api/limits", put(422, GROUP), '{"name": "x", "limits": []}'),
+    Row("post", "api/limits/trials", "/api/limits/trials", GROUP, '{"plan": "house"}'),
     Row("get", "api/specifications", "/api/specifications", SIGNED_IN),
     Row("post", "api/specifications", "/api/specifications", put(422, GROUP),
         '{"code": "X", "name": "X", "data": {"grade": "x"}}'),

@@ -28,6 +28,7 @@ import type {
   SupplierPeopleAnswer,
   TableWords,
   ThermometerHere,
+  Trial,
 } from "../trade/types";
 
 const PATIENCE_MS = 30_000;
@@ -91,6 +92,9 @@ export const thermometers = (asked: { site?: string }) =>
 export const limits = () => ask<LimitsAnswer>("GET", "/api/limits");
 export const publishLimits = (name: string, default_plan: string, list: Limit[]) =>
   ask<LimitsAnswer>("POST", "/api/limits", { name, default_plan, limits: list });
+/** Another set of limits or plan, tried on signed deliveries of some days; nothing is changed. */
+export const tryLimits = (asked: { limits: unknown; plan: string; from: string; to: string; site?: string }) =>
+  ask<Trial>("POST", "/api/limits/trials", asked);
 
 export const claims = (asked: Record<string, string>) => ask<ClaimsAnswer>("GET", `/api/claims${queried(asked)}`);
 export const claimFigures = (asked: { site?: string }) => ask<{ rows: ClaimFigures[] }>("GET", `/api/claims/figures${queried(asked)}`);

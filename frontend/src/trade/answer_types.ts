@@ -513,6 +513,49 @@ export interface LimitSetVersion {
   version: number;
 }
 
+/** What signed deliveries come to under their own limits and plan, and under those tried. */
+export interface Trial {
+  after: TrialSide;
+  before: TrialSide;
+  changed: TrialChange[];
+  changed_count: number;
+  deliveries: number;
+  lines: number;
+  not_told: number;
+}
+
+/** Lines by suggestion, and cartons, under one set. */
+export interface TrialSide {
+  bad: number;
+  held: number;
+  known_bad: number;
+  known_caught: number;
+  missed: TrialMissed | null;
+  opened: number;
+  refused: number;
+  suggestions: Record<string, number>;
+}
+
+/** Bad cartons taken unopened, estimated, with the ends of Wilson's interval (95 %). */
+export interface TrialMissed {
+  about: number;
+  closed: number;
+  high: number;
+  low: number;
+}
+
+/** A line that would have come to something else. */
+export interface TrialChange {
+  after: Suggestion;
+  arrived_at: string;
+  before: Suggestion;
+  delivery_id: string;
+  docket_number: string;
+  line: number;
+  refused_after: number;
+  refused_before: number;
+}
+
 export interface SpecificationsAnswer {
   rows: Specification[];
 }

@@ -50,6 +50,10 @@ SPEC-FIELD = “{ $value }” cannot be used for { $field }. The version in use 
 SPEC-NO-VERSION = Specification { $specification } is still empty, so there is nothing to switch. Nothing was changed. Enter what is bought first.
 SPEC-LIMITS = The specification's own limits cannot be used: { $why } The version in use is unchanged.
 
+## records.tried_limits
+TRIAL-NOTHING = There is nothing to try. Nothing was judged. Choose a file of limits, or a sampling plan.
+TRIAL-MANY = { $count } deliveries arrived in these days; at most { $most } are judged at once. Nothing was judged. Choose fewer days or one site, or ask your administrator to run try_limits.
+
 ## bodies
 NAMED-TWICE = What was sent names “{ $name }” twice, so it is not clear which one counts. Nothing was changed on the server, and what is on the phone stays there. Update the app and send it again.
 

@@ -6,6 +6,9 @@ from io import StringIO
 import pytest
 from django.core.management import CommandError, call_command
 
+from inspections.errors import CannotUse
+from inspections.people.models import Person, Role
+from inspections.records import tried_limits
 from inspections.records.models import Delivery
 from inspections.records.shape.door import read_delivery
 from inspections.records.tried_limits import Side, try_limits
@@ -30,6 +33,15 @@ def stricter(code: str, bound: float) -> dict:
     ]}  # fmt: skip
 
 
+def colder() -> dict:
+    """Product at -19.5 between packs: past -30 °C, all of it is too warm."""
+    limits = deepcopy(stricter("product_c.reject", -30.0))
+    for one in limits["limits"]:
+        if one["code"] in ("product_c.tolerance", "product_c.within"):
+            one["bound"] = -40.0
+    return limits
+
+
 def test_the_same_limits_change_nothing(signed):
     tried = try_limits(Delivery.objects.all(), DEFAULT_LIMITS)
     assert (tried.deliveries, tried.lines, tried.not_told, tried.changed) == (2, 2, 0, [])
@@ -37,13 +49,8 @@ def test_the_same_limits_change_nothing(signed):
 
 
 def test_a_stricter_limit_changes_what_it_touches_and_says_which(signed, tmp_path):
-    # Product at -19.5 between packs: past -30 °C, all of it is too warm.
     file = tmp_path / "cold.json"
-    limits = deepcopy(stricter("product_c.reject", -30.0))
-    for one in limits["limits"]:
-        if one["code"] in ("product_c.tolerance", "product_c.within"):
-            one["bound"] = -40.0
-    file.write_text(json.dumps(limits))
+    file.write_text(json.dumps(colder()))
     out, before = StringIO(), list(Delivery.objects.values_list("pk", "judgement"))
     call_command("try_limits", "--limits", str(file), stdout=out)
     told = out.getvalue()
@@ -51,6 +58,27 @@ def test_a_stricter_limit_changes_what_it_touches_and_says_which(signed, tmp_pat
     sound = Delivery.objects.get(docket_number=signed[0]["docket_number"])
     assert f"/desk/deliveries/{sound.pk}" in told
     assert list(Delivery.objects.values_list("pk", "judgement")) == before
+
+
+def test_the_desk_tries_a_set_and_gets_every_changed_line_with_its_delivery(signed, client):
+    person = Person.objects.create_user("group", password="x", role=Role.GROUP_OPERATIONS)
+    client.force_login(person)
+    body = {"limits": colder(), "from": "2026-01-01", "to": "2027-12-31"}
+    told = client.post("/api/limits/trials", body, content_type="application/json").json()
+    sound = Delivery.objects.get(docket_number=signed[0]["docket_number"])
+    assert (told["deliveries"], told["lines"]) == (2, 2)
+    assert str(sound.pk) in [one["delivery_id"] for one in told["changed"]]
+    assert told["after"]["refused"] > told["before"]["refused"]
+    assert client.post("/api/limits/trials", {}, content_type="application/json").json()["code"] == "TRIAL-NOTHING"
+    odd = client.post("/api/limits/trials", {"limits": {"limits": []}}, content_type="application/json")
+    assert (odd.status_code, odd.json()["code"]) == (422, "LIMITS-06")
+
+
+def test_a_trial_of_too_many_deliveries_is_refused_before_it_begins(signed, monkeypatch):
+    monkeypatch.setattr(tried_limits, "MOST_DELIVERIES", 1)
+    with pytest.raises(CannotUse) as refused:
+        tried_limits.trial_json(Delivery.objects.all(), DEFAULT_LIMITS, "")
+    assert refused.value.code == "TRIAL-MANY"
 
 
 def test_a_plan_that_asks_for_more_than_was_opened_is_not_told(signed):
