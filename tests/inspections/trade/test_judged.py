@@ -10,6 +10,7 @@ from inspections.trade.wording import WORDS
 from .deliveries import carton, delivery, label, probed
 from .judged import ALLOWANCE, GIVEN, MANY, OWN, Row, lot, one_of, pieces
 from .judged_later import LATER
+from .judged_third import DEPARTED, THIRD, TWO
 
 
 def line_of(row: Row) -> dict:
@@ -20,12 +21,12 @@ def judged(document: dict) -> dict:
     return line_of(Row("", document, (), "", "", None, GIVEN[0].specification))
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD], ids=lambda row: row.name)
 def test_it_suggests_what_a_receiver_would_do(row):
     assert line_of(row)["suggestion"] in row.fits, row.why
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *LATER], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *LATER, *THIRD], ids=lambda row: row.name)
 def test_its_first_reason_is_what_is_wrong_and_its_split_adds_up(row):
     line = line_of(row)
     assert (line["reasons"][0]["code"] if line["reasons"] else "") == row.first
@@ -33,7 +34,7 @@ def test_its_first_reason_is_what_is_wrong_and_its_split_adds_up(row):
     assert (tuple(split.values()) if split else None) == row.split
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD], ids=lambda row: row.name)
 def test_its_docket_words_fit_under_a_pen(row):
     # 25 words a line beside goods, lot and quantities, and no instructions to staff.
     _, _, told = line_of(row)["wording"].partition(": ")
@@ -41,7 +42,7 @@ def test_its_docket_words_fit_under_a_pen(row):
     assert not any(words in told for words in ("Probe", "Keep", "Hold ", "tell the manager", "Rewrap", "{"))
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD], ids=lambda row: row.name)
 def test_a_carton_with_a_serious_fault_is_one_of_those_counted(row):
     line = line_of(row)
     faulty = [carton for carton in line["cartons"] if any(
@@ -49,6 +50,19 @@ def test_a_carton_with_a_serious_fault_is_one_of_those_counted(row):
         for reason in carton["reasons"]
     )]  # fmt: skip
     assert line["sampling"]["defective"] == len(faulty) == sum(carton["defective"] for carton in line["cartons"])
+
+
+@pytest.mark.parametrize(("name", "document", "suggested"), TWO, ids=lambda one: one if isinstance(one, str) else "")
+def test_each_line_of_a_docket_is_judged_by_its_own_cartons(name, document, suggested):
+    lines = judge_document(document, [GIVEN[0].specification], DEFAULT_LIMITS)["lines"]
+    assert tuple(line["suggestion"] for line in lines) == suggested
+
+
+@pytest.mark.parametrize(("name", "document", "bases"), DEPARTED, ids=lambda one: one if isinstance(one, str) else "")
+def test_money_follows_what_was_decided(name, document, bases):
+    line = judged(document)
+    assert [one["basis"] for one in line["allowances"]] == bases
+    assert "18 cartons accepted" in line["wording"]
 
 
 def test_one_bad_carton_of_three_opens_three_more_and_takes_the_rest():
