@@ -13,7 +13,8 @@ e. something that must be checked is not, and the receiver has not said why.
 f. accept with allowance: bad cartons set aside, or less value than was paid for.
 g. accept.
 
-Where every carton was opened each is judged by itself. Hazards are never weighed against a number of cartons.
+Where every carton was opened each is judged by itself, and a published limit takes the count as it is. Hazards are
+never weighed against a number of cartons.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from .facts import LineFacts
 from .findings import Finding
 from .opened import Stages
 from .pooled import is_shown
+from .reasons import whose_limit
 from .severity_ranking import HAZARDS, HOLDS, effect, is_serious
 
 _SUGGESTIONS = {
@@ -111,7 +113,9 @@ class LineJudged:
         if carton.leads_to("unfit", "sort_refuse"):
             return True
         return carton.leads_to("defect") and (
-            self.is_shown_bad(carton) or not (self.is_whole or self.is_low_throughout)
+            self.is_shown_bad(carton)
+            or (self.is_whole and _is_defective_as_published(carton))
+            or not (self.is_whole or self.is_low_throughout)
         )
 
     def is_over(self, bad: int) -> bool:
@@ -128,6 +132,13 @@ class LineJudged:
         """Whether the plan asks for more cartons: more bad than it accepts, not as many as it refuses at."""
         stages = self.stages
         return self.bad > stages.acceptance and len(self.cartons) < stages.total and not self.is_low_throughout
+
+
+def _is_defective_as_published(carton: CartonJudged) -> bool:
+    """Whether a published limit makes it a defective unit: that takes the count as it is, chance or not (CXS 92 §8)."""
+    return any(
+        effect(finding) == "defect" and whose_limit(finding) == "published" for finding in carton.judged.findings
+    )
 
 
 def _is_refused(line: LineJudged) -> bool:

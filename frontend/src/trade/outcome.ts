@@ -5,6 +5,7 @@ import type { LineFacts } from "./facts";
 import type { Finding } from "./findings";
 import type { Stages } from "./opened";
 import { isShown } from "./pooled";
+import { whoseLimit } from "./reasons";
 import type { LineVerdict, Step, Suggestion } from "./types";
 import { effect, HAZARDS, HOLDS, isSerious } from "./severity_ranking";
 
@@ -67,7 +68,9 @@ export class LineJudged {
 
   isRefused(carton: CartonJudged): boolean {
     if (leadsTo(carton, "unfit", "sort_refuse")) return true;
-    return leadsTo(carton, "defect") && (this.isShownBad(carton) || !(this.isWhole || this.isLowThroughout));
+    if (!leadsTo(carton, "defect")) return false;
+    if (this.isShownBad(carton) || (this.isWhole && isDefectiveAsPublished(carton))) return true;
+    return !(this.isWhole || this.isLowThroughout);
   }
 
   isOver(bad: number): boolean {
@@ -92,6 +95,11 @@ function isLineRefused(line: LineJudged): boolean {
   if (differing > 0 && cartons.length >= line.stages.planned && differing === cartons.length) return true;
   if (differing > 0 && line.isSorted && told !== null && told.differ >= (counted ?? 0)) return true;
   return line.isOver(line.bad) && line.isOver(line.shownBad);
+}
+
+/** A published limit makes it a defective unit by the count as it is, chance or not (CXS 92 §8). */
+function isDefectiveAsPublished(carton: CartonJudged): boolean {
+  return carton.judged.findings.some((found) => effect(found) === "defect" && whoseLimit(found) === "published");
 }
 
 function isLineHeld(line: LineJudged): boolean {

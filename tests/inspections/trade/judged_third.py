@@ -1,8 +1,10 @@
 """Thirty-two more deliveries, written down with what a fair receiver would do before the judgement was run on them.
 
 Common practice, no source. As in ``judged``: twenty cartons of headless shell-on 16/20, three opened by the house plan,
-all else in order, unless a row says otherwise. What is new here: presentation with state, ready-to-eat, inner bags, soft
-and broken as ordered, sorted loads, the outcomes of the second stage, dockets of two lines, decisions that depart.
+all else in order, unless a row says otherwise. What is new here: presentation with state, ready-to-eat, inner bags,
+soft and broken as ordered, sorted loads, the outcomes of the second stage, dockets of two lines, decisions that depart.
+At the first run 31 of the 32 suggestions agreed, all first reasons, and all splits but that of the same row: a single
+carton past a published limit was taken at a price, because its 40 prawns leave room for chance.
 """
 
 from __future__ import annotations
