@@ -218,6 +218,7 @@ def _signatures(signatures: dict[str, Any], zone: ZoneInfo) -> list[dict[str, An
         told.append({
             "title": title, "name": given.get("name") or "", "at": moment_words(given.get("at"), zone),
             "has_refused": given.get("refused") is True, "reason": given.get("reason") or "",
+            "words": given.get("words") or "",
             "strokes": [_stroke(stroke) for stroke in given.get("strokes") or []],
         })
     return told

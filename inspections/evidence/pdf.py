@@ -20,6 +20,7 @@ from inspections.evidence.models import SharedCopy
 from inspections.evidence.page import LinePage
 from inspections.evidence.photo_page import Shot
 from inspections.evidence.sharing import read_shared
+from inspections.messages import message
 from inspections.trade.wording import typeset
 
 TEMPLATE = Path(__file__).with_name("evidence.typ")
@@ -163,7 +164,8 @@ def _signature(one: dict[str, Any], number: int, folder: Path) -> dict[str, str]
         lines = "".join(STROKE.format(points=points) for points in one["strokes"])
         (folder / file).write_text(STROKES.format(lines=lines), encoding="utf-8")
     reason = f"Did not sign: {one['reason']}" if one["has_refused"] else "No signature."
-    return {"alt": f"Signature of {told}" if file else told, "file": file, "reason": reason}
+    words = message("evidence-drivers-words", words=one["words"]) if one["words"] else ""
+    return {"alt": f"Signature of {told}" if file else told, "file": file, "reason": reason, "words": words}
 
 
 def _log(log: dict[str, Any], number: int, folder: Path) -> dict[str, Any]:

@@ -52,6 +52,7 @@ evidence-photos = Photos of the delivery
 evidence-wording = Words for the docket
 evidence-signature-of = Signature of { $name }
 evidence-declined = Did not sign: { $reason }
+evidence-drivers-words = Written above the signature: “{ $words }”
 evidence-noticed = Noticed when the record was sealed: { $text }
 evidence-differs = The phone and the server judged some entries differently; both are kept in the record, under “difference”. The findings above are the server’s.
 evidence-loggers = Data logger

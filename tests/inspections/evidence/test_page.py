@@ -51,6 +51,7 @@ def delivery(kitchen, phone) -> Delivery:
     line = draft["lines"][0]
     draft["photos"] = [photo_entry(content, line_id=line["id"], carton_id=line["cartons"][1]["id"], purpose="defect")]
     final = decide(draft, kind="hold", reason="kept for the inspector <b>now</b>")
+    final["signatures"]["driver"]["words"] = "Signed under protest: <i>it was cold</i> at our depot."
     assert phone.sign(final).status_code == 200
     assert phone.add(put_away(kitchen, final)).status_code == 200
     return Delivery.objects.get()
@@ -99,6 +100,11 @@ def test_every_number_below_zero_has_a_true_minus_sign_and_the_seal_holds_what_w
     sealed = bytes(Seal.objects.get(subject_id=delivery.pk).content).decode()
     assert '"entered":"-9,5"' in sealed
     assert "−" not in sealed
+
+
+def test_the_drivers_own_words_stand_by_the_signature_as_they_were_written(link):
+    told = Client().get(link).content.decode()
+    assert "“Signed under protest: &lt;i&gt;it was cold&lt;/i&gt; at our depot.”" in told
 
 
 def test_it_shows_the_seal_and_how_to_check_it(link, delivery):
