@@ -462,7 +462,7 @@ dock-label-best-before = Best before
 dock-label-no-read-one = No, read this one
 dock-label-yes-same = Yes, the same
 dock-label-what-does-label = What does the label say?
-dock-label-does-label-say = Does the label say what was ordered?
+dock-label-does-label-say = Does the label say this?
 dock-label-scan-barcode = Scan the barcode
 dock-label-shows = Also on it
 dock-label-size-weight = Size, weight
@@ -544,7 +544,6 @@ dock-photos-label-all-prawns-looked = All prawns examined
 dock-photos-hint-that-dried-ones = including the dried ones
 dock-photos-black-spot-score = Black-spot score removed
 dock-photos-black-spot-score-2 = Black-spot score { $score }
-dock-photos-none = No photo of this carton
 dock-photos-carton-opened-besides = Carton { $value } opened besides
 dock-photos-under = Carton { $position }{ $value }
 dock-photos-back-photos = Back to the photos
@@ -563,7 +562,6 @@ dock-photos-note-on-carton = Note on this carton
 dock-photos-note = Note
 dock-photos-open-one-more = Open one more carton, number
 dock-photos-add = Add
-dock-photos-on-without-photos = Carry on without photos
 
 ## Pieces.svelte
 dock-pieces-pieces = { $pieces } pieces

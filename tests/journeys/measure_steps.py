@@ -2,7 +2,8 @@
 
 Event Timing (W3C): the duration of an event runs from its hardware time stamp to the next paint after its handlers,
 in steps of 8 ms. Slowed as Lighthouse does for a phone. The goal of 100 ms is the house's own (common practice, no
-source); what is asserted leaves room for a busy machine, the table is printed with its load.
+source); what is asserted leaves room for a busy machine, the table is printed with its load. Run by hand, on a quiet
+machine: ``pytest tests/journeys/measure_steps.py -s``.
 """
 import os
 import statistics
