@@ -1,5 +1,6 @@
 """The bodies of requests: JSON read strictly, never more than the limit; and one form of answer."""
 import json
+from collections import Counter
 
 from django.conf import settings
 from django.http import HttpRequest
@@ -44,8 +45,7 @@ class OneForm(DefaultContentNegotiation):
 def _each_once(pairs: list[tuple[str, object]]) -> dict:
     found = dict(pairs)
     if len(found) < len(pairs):
-        seen: set[str] = set()
-        name = next(key for key, _ in pairs if key in seen or seen.add(key))
+        name = Counter(key for key, _ in pairs).most_common(1)[0][0]
         raise Refusal("NAMED-TWICE", status=400, name=name[:60])
     return found
 

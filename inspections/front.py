@@ -17,6 +17,7 @@ import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from tempfile import SpooledTemporaryFile
+from typing import Any
 
 from asgiref.wsgi import WsgiToAsgiInstance
 
@@ -122,7 +123,7 @@ class Front:
             await loop.run_in_executor(self.pool, close)
 
     def _work(self, scope: dict, body: SpooledTemporaryFile) -> tuple[dict, Iterator[bytes], Callable]:
-        start = {}
+        start: dict[str, Any] = {}
 
         def start_response(status: str, headers: list[tuple[str, str]], exc_info=None) -> None:
             start.update(status=int(status[:3]), headers=[

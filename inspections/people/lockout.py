@@ -22,11 +22,12 @@ KNOWN = " known on "
 
 def counted_as(request: HttpRequest, credentials: dict | None) -> str | None:
     """The name that a wrong password is counted under: for a known browser, of the name on that browser."""
-    username = (credentials or {}).get("username")
+    given = credentials or {}
+    username = given.get("username")
     if not isinstance(username, str):
         return None
     username = username.replace("\0", "")[:150]
-    device = credentials.get("device")
+    device = given.get("device")
     browser = str(device.pk) if device else known_on(request, username)
     return f"{username}{KNOWN}{browser}" if browser else username
 

@@ -20,6 +20,7 @@ import random
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
+from typing import Any
 from uuid import UUID
 
 from django.db import transaction
@@ -361,7 +362,7 @@ def _park_if_spent(job_id, now) -> None:
 
 def _put_back(job_id, attempt: int, sentence: str, *, retry: bool) -> bool:
     now = timezone.now()
-    changes = {"lease_until": None, "sentence": sentence}
+    changes: dict[str, Any] = {"lease_until": None, "sentence": sentence}
     if retry and attempt < MOST_ATTEMPTS:
         changes |= {"state": JobState.WAITING, "not_before": now + timedelta(seconds=_wait_s(attempt))}
     else:

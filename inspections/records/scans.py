@@ -111,8 +111,8 @@ def _mass(ai: str, value: str) -> dict[str, str]:
 
 def _blank() -> dict[str, Any]:
     texts = dict.fromkeys((*_TEXTS.values(), *_DATES.values(), "harvest_from", "harvest_to"), "")
-    rest = {"net": None, "gross": None, "count": None, "origin": "", "processed_in": [], "species_code": ""}
-    return {**texts, **rest, "method": "", "approval": "", "fields": {}, "warnings": []}
+    rest: dict[str, Any] = {"net": None, "gross": None, "count": None, "origin": "", "processed_in": []}
+    return {**texts, **rest, "species_code": "", "method": "", "approval": "", "fields": {}, "warnings": []}
 
 
 def _date(ai: str, digits: str, current_year: int) -> str:

@@ -57,8 +57,7 @@ class Thermometer(models.Model):
         """
         noted = LastCheck(self.last_checked_on, self.last_check_c, self.check_due_on)
         filed = self._newest_filed()
-        is_whole = noted.on is not None and noted.reading_c is not None
-        if filed is None or (is_whole and noted.on > filed.day):
+        if filed is None or (noted.on is not None and noted.reading_c is not None and noted.on > filed.day):
             return noted
         return LastCheck(filed.day, filed.reading_c, filed.due_on, filed.at)
 

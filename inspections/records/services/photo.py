@@ -208,6 +208,6 @@ def kind_and_size(content: bytes) -> tuple[str, int, int]:
             # Pillow warns of very large pictures; whether they can be looked at is judged elsewhere.
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
             with Image.open(io.BytesIO(content), formats=OPENED_AS) as picture:
-                return KINDS[picture.format], picture.width, picture.height
+                return KINDS[picture.format or ""], picture.width, picture.height
     except Exception:  # Pillow's plugins raise almost anything on damaged files
         return NO_PICTURE, 0, 0

@@ -1,4 +1,6 @@
 """Reference data gets a new version. Nothing that judged a delivery is ever altered."""
+from typing import Any
+
 from django.db import transaction
 from django.db.models import Max
 
@@ -29,8 +31,8 @@ HINTS = {
 }
 #: What no version can do without, with values that can be used.
 NEEDED = {"presentation": "HLSO", "state": "raw", "market": "EU", "carton_net_g": 10000.0, "units_per_carton": 5}
-DEFAULTS = {"declared_glaze_percent": None, "origin": [], "method": None, "min_life_share": None, "advisory": True,
-            "overrides": {}}  # fmt: skip
+DEFAULTS: dict[str, Any] = {"declared_glaze_percent": None, "origin": [], "method": None, "min_life_share": None,
+                            "advisory": True, "overrides": {}}  # fmt: skip
 
 
 def publish_specification(

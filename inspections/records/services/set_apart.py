@@ -33,7 +33,8 @@ def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
             raise CannotUse("APART-DECIDED")
         if any(entry.part != "held" for entry in body.cartons):
             raise CannotUse("APART-HELD")
-    lines, gone, named = {str(line.pk): line for line in delivery.lines.all()}, gone_from(delivery), Counter()
+    lines, gone = {str(line.pk): line for line in delivery.lines.all()}, gone_from(delivery)
+    named: Counter[tuple[str, str]] = Counter()
     for entry in body.cartons:
         line = lines.get(entry.line_id)
         if line is None:
@@ -46,7 +47,7 @@ def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
 
 def gone_from(delivery: Delivery) -> Counter:
     """Cartons no longer there, by line and part; held ones that were refused later are there as refused."""
-    gone = Counter()
+    gone: Counter[tuple[str, str]] = Counter()
     for body in delivery.addenda.filter(kind=AddendumKind.SET_APART).values_list("body", flat=True):
         for entry in body["cartons"] if body["event"] != "stand" else ():
             gone[entry["line_id"], entry["part"]] += entry["count"]
