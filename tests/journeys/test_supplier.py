@@ -1,9 +1,8 @@
 """A supplier's person with an account, on a phone without scripts; and notifications in the kitchen's own browser.
 
-The browser of the tests has no push service behind it, so what its service worker does with a message is tried by
-handing it one through the browser's own door for tests (Chrome DevTools Protocol, ServiceWorker.deliverPushMessage).
+The browser of the tests has no push service behind it: it says so in a sentence. What is sent to one is held in
+``tests/inspections/claims/test_push.py``; that the service worker shows it is not.
 """
-import json
 import re
 
 import pytest
@@ -11,7 +10,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.journeys.reach import faults_of
 from tests.journeys.test_claim import browser, fresh, signed  # noqa: F401
-from tests.journeys.walk import Walk, wait_until
+from tests.journeys.walk import Walk
 
 pytestmark = pytest.mark.browser
 CLAIMED = """
@@ -91,7 +90,7 @@ def looked_over(browser: Browser, page: Page) -> None:  # noqa: F811
         assert [fault for fault in faults_of(seen) if not fault.startswith("A ")] == [], address
 
 
-def test_a_notification_is_asked_for_by_a_button_and_shown_by_the_service_worker(phone):
+def test_a_notification_is_asked_for_by_a_button_and_a_browser_without_a_service_says_so(phone):
     desk = phone.open()
     Walk(desk).sign_in("mira")
     phone.context.grant_permissions(["notifications"], origin=phone.address)
@@ -101,22 +100,3 @@ def test_a_notification_is_asked_for_by_a_button_and_shown_by_the_service_worker
     # No push service stands behind this browser: it says so, and nothing else is changed.
     desk.get_by_text("The browser's push service did not answer, so nothing was changed.").wait_for()
     assert faults_of(desk) == []
-    told = {"title": "Claim QUAY-C1: a question", "text": "Northern Basin", "address": "/desk/claims/1"}
-    delivered(phone, desk, told)
-    wait_until(desk, """async () => (await (await navigator.serviceWorker.ready).getNotifications())
-        .some(one => one.title === 'Claim QUAY-C1: a question' && one.body === 'Northern Basin'
-          && one.data === '/desk/claims/1')""")
-
-
-def delivered(phone, desk: Page, told: dict) -> None:
-    session = phone.context.new_cdp_session(desk)
-    found: list[str] = []
-    session.on("ServiceWorker.workerRegistrationUpdated",
-               lambda event: found.extend(one["registrationId"] for one in event["registrations"]))
-    session.send("ServiceWorker.enable")
-    for _ in range(100):
-        if found:
-            break
-        desk.wait_for_timeout(50)
-    session.send("ServiceWorker.deliverPushMessage", {
-        "origin": phone.address, "registrationId": found[0], "data": json.dumps(told)})
