@@ -94,7 +94,10 @@ TEMPLATES = [
 # ---- database -------------------------------------------------------------------------------------------
 DATABASE_URL = env.text("DATABASE_URL", f"sqlite:///{DATA / 'underlid.sqlite3'}")
 DATABASES = {"default": environ.Env.db_url_config(DATABASE_URL)}
+# Opening a connection costs more than most requests do.
+DATABASES["default"]["CONN_MAX_AGE"] = 60
 if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
+    DATABASES["default"]["ENGINE"] = "inspections.sqlite"
     DATABASES["default"]["OPTIONS"] = {
         # IMMEDIATE: a transaction that will write takes the lock at its start and waits its turn,
         # where the default would fail half-way. FULL: what was acknowledged survives a power cut.
@@ -106,7 +109,6 @@ if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
     # Tests run threads against it; a database in memory would not let them wait for each other.
     DATABASES["default"]["TEST"] = {"NAME": DATA / "tests.sqlite3"}
 else:
-    DATABASES["default"]["CONN_MAX_AGE"] = 60
     DATABASES["default"]["CONN_HEALTH_CHECKS"] = True
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 

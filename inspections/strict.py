@@ -111,13 +111,29 @@ def convert(body: Any, kind: Any, *, strict: bool = True) -> Any:
     Misshapen
         With the place and the fault.
     """
-    for path, what in faults_in(body):
-        raise Misshapen(path, what, is_text=what == UNSTORED)
+    if not _is_sound(body):
+        for path, what in faults_in(body):
+            raise Misshapen(path, what, is_text=what == UNSTORED)
     try:
         return msgspec.convert(body, kind, strict=strict)
     except msgspec.ValidationError as trouble:
         what, _, path = str(trouble).partition(" - at `")
         raise Misshapen(path.removeprefix("key in `").rstrip("`"), _fault(what)) from trouble
+
+
+def _is_sound(part: Any, depth: int = 0) -> bool:
+    """Whether ``faults_in`` finds nothing, at a third of its cost: nearly everything that comes is sound."""
+    kind = type(part)
+    if kind is str:
+        return UNKEPT.search(part) is None
+    if kind is dict:
+        return depth < DEEPEST and UNKEPT.search("".join(part)) is None and all(
+            _is_sound(value, depth + 1) for value in part.values())
+    if kind is list:
+        return depth < DEEPEST and all(_is_sound(value, depth + 1) for value in part)
+    if kind is float:
+        return math.isfinite(part)
+    return part is None or kind is bool or (kind is int and abs(part) <= EXACT)
 
 
 def faults_in(part: Any, path: str = "", depth: int = 0) -> Iterator[tuple[str, str]]:

@@ -1,10 +1,14 @@
 """One spelling for a record, so that its hash means something: canonical JSON by RFC 8785."""
 import hashlib
+from json.encoder import encode_basestring as quoted
 from typing import Any
 
 import rfc8785
 
 from inspections.errors import CannotUse
+
+#: Whole numbers that every language keeps, and floats that are printed without an exponent, either way.
+EXACT, PLAIN, ROUND = 2**53 - 1, 1e-4, 1e16
 
 
 def canonical_bytes(record: Any) -> bytes:
@@ -36,12 +40,38 @@ def canonical_bytes(record: Any) -> bytes:
     b'{"a":[1e+21,0],"b":2.5}'
     """
     try:
-        spelled = rfc8785.dumps(record)
+        spelled = _spelled(record).encode("utf-8")
     except (rfc8785.CanonicalizationError, UnicodeError, RecursionError) as trouble:
         raise CannotUse("RECORD-NOT-EXACT", what=_what(trouble)) from trouble
     if b"\\u0000" in spelled and _holds_nul(record):
         raise CannotUse("RECORD-NOT-EXACT", what="the character NUL")
     return spelled
+
+
+def _spelled(part: Any) -> str:
+    """As ``rfc8785.dumps`` has it, in a third of its time; what is rare is left to it, and every refusal."""
+    kind = type(part)
+    if kind is str:
+        return quoted(part)
+    if kind is dict:
+        keys = sorted(part) if all(map(str.isascii, part)) else sorted(part, key=_utf16)
+        return "{" + ",".join([f"{quoted(key)}:{_spelled(part[key])}" for key in keys]) + "}"
+    if kind is list:
+        return "[" + ",".join([_spelled(value) for value in part]) + "]"
+    if part is None:
+        return "null"
+    if kind is bool:
+        return "true" if part else "false"
+    if kind is int and -EXACT <= part <= EXACT:
+        return str(part)
+    if kind is float and PLAIN <= abs(part) < ROUND:
+        # Python and ECMAScript print the same shortest digits; they differ in exponents and in a last ".0".
+        return repr(part).removesuffix(".0")
+    return rfc8785.dumps(part).decode("utf-8")
+
+
+def _utf16(key: str) -> bytes:
+    return key.encode("utf-16-be")
 
 
 def sha256_hex(content: bytes) -> str:

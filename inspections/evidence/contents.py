@@ -5,12 +5,13 @@ the document as signed, the server's judgement, where the phone had judged other
 signing, the draw of cartons repeated from its seed, and the hashes of every photo: as taken, and of the copy
 that may be shown outside. It holds no address, telephone number, price, place or other supplier.
 """
+from collections.abc import Mapping
 from typing import Any
 
 from django.conf import settings
 
 from inspections.evidence.draws import draw_repeated
-from inspections.evidence.sharing import shared_copies
+from inspections.evidence.sharing import shared_copy
 from inspections.evidence.statement import utc_text
 from inspections.people.models import Site
 from inspections.records.models import Addendum, ClaimEntry, Delivery, LoggerFile, Photo, SpecificationVersion
@@ -18,8 +19,16 @@ from inspections.records.models import Addendum, ClaimEntry, Delivery, LoggerFil
 SCHEMA = 1
 
 
-def delivery_content(delivery: Delivery) -> dict[str, Any]:
-    """The content to seal for a signed delivery.
+def delivery_content(
+    delivery: Delivery, versions: Mapping[str, SpecificationVersion] | None = None
+) -> dict[str, Any]:
+    """The content to seal for a signed delivery, or for one whose row is yet to be written.
+
+    Parameters
+    ----------
+    delivery : Delivery
+    versions : mapping, optional
+        The specifications' versions that its lines name, by id, where they were read already.
 
     Raises
     ------
@@ -36,7 +45,7 @@ def delivery_content(delivery: Delivery) -> dict[str, Any]:
         "signed_at": utc_text(delivery.signed_at),
         "sent_by": delivery.receiver_id,
         "document": delivery.document,
-        "specifications": specifications_of(delivery.document),
+        "specifications": specifications_of(delivery.document, versions),
         "limits": delivery.limit_set.to_json(),
         "judgement": delivery.judgement,
         "difference": delivery.difference,
@@ -101,23 +110,27 @@ def site_words(site: Site) -> dict[str, Any]:
     return {"id": str(site.pk), "name": site.name, "code": site.code, "timezone": site.timezone}
 
 
-def specifications_of(document: dict[str, Any]) -> list[dict[str, Any]]:
+def specifications_of(
+    document: dict[str, Any], versions: Mapping[str, SpecificationVersion] | None = None
+) -> list[dict[str, Any]]:
     """The specification versions that the document's lines name, once each, in that order."""
     ids = list(dict.fromkeys(line["specification_id"] for line in document["lines"]))
-    rows = SpecificationVersion.objects.select_related("specification").in_bulk(ids)
-    by_id = {str(key): row for key, row in rows.items()}
-    return [by_id[key].to_json() for key in ids if key in by_id]
+    if versions is None:
+        rows = SpecificationVersion.objects.select_related("specification").in_bulk(ids)
+        versions = {str(key): row for key, row in rows.items()}
+    return [versions[key].to_json() for key in ids if key in versions]
 
 
 def photos_of(entries: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """Hashes of a document's photos, once each: as taken, and of the copy that may be shown outside."""
     told = []
-    photos = Photo.objects.in_bulk({entry["sha256"] for entry in entries})
-    copies = shared_copies(photos.values())
+    photos = Photo.objects.select_related("shared_copy").in_bulk({entry["sha256"] for entry in entries})
     for sha256 in dict.fromkeys(entry["sha256"] for entry in entries):
         if sha256 not in photos:
             raise Photo.DoesNotExist(f"photo {sha256} is not stored")
-        photo, copy = photos[sha256], copies[sha256]
+        photo = photos[sha256]
+        # made when the photo arrived; of older ones it is made here
+        copy = getattr(photo, "shared_copy", None) or shared_copy(photo)
         told.append({"sha256": photo.sha256, "bytes": photo.bytes, "type": photo.content_type,
                      "shared_sha256": copy.sha256 or None, "shared_type": copy.content_type or None,
                      "shared_how": copy.how, **({"unreadable": photo.unreadable} if photo.unreadable else {})})

@@ -26,7 +26,7 @@ from inspections.records.models import Delivery
 
 
 def seal(
-    *, site: Site, kind: str, subject_id: UUID, content: dict[str, Any], sealed_at: datetime | None = None
+    *, site: Site, kind: str, subject_id: UUID, content: dict[str, Any] | bytes, sealed_at: datetime | None = None
 ) -> Seal:
     """Seal a record as the next of its site.
 
@@ -36,8 +36,8 @@ def seal(
     kind : str
         ``delivery``, ``addendum``, ``logger``, ``claim`` or ``key``.
     subject_id : UUID
-    content : dict
-        The whole record, JSON.
+    content : dict or bytes
+        The whole record, JSON; bytes are its canonical form already.
     sealed_at : datetime, optional
         Now by default; the demo scenario gives the day it tells of.
 
@@ -63,10 +63,11 @@ def seal(
         return known
     if not transaction.get_connection().in_atomic_block:
         raise transaction.TransactionManagementError("seal() must be called inside transaction.atomic()")
-    Site.objects.select_for_update(no_key=True).get(pk=site.pk)
+    if transaction.get_connection().features.has_select_for_update:
+        Site.objects.select_for_update(no_key=True).get(pk=site.pk)
     # Without its content, which is a whole record.
     last = Seal.objects.filter(site=site).order_by("-number").only("number", "sha256").first()
-    spelled = canonical_bytes(content)
+    spelled = content if isinstance(content, bytes) else canonical_bytes(content)
     key = keys.private_key()
     public = known_key(key)
     statement = Statement(

@@ -1,6 +1,5 @@
 """Which bytes of a photo a supplier gets."""
 import logging
-from collections.abc import Iterable
 from typing import Any
 
 from inspections.evidence.canonical import sha256_hex
@@ -21,14 +20,15 @@ def shared_copy(photo: Photo) -> SharedCopy:
     Writes the copy's file, then its row. A second call writes nothing.
     """
     known = SharedCopy.objects.filter(pk=photo.pk).first()
-    return known or SharedCopy.objects.get_or_create(photo=photo, defaults=_make(photo))[0]
+    if known is None:
+        known = made_copy(photo)
+        SharedCopy.objects.bulk_create([known], ignore_conflicts=True)
+    return known
 
 
-def shared_copies(photos: Iterable[Photo]) -> dict[str, SharedCopy]:
-    """The copies of many photos by their hash: one query for those that are there, the others made one by one."""
-    wanted = {photo.pk: photo for photo in photos}
-    known = SharedCopy.objects.in_bulk(wanted)
-    return {pk: known.get(pk) or shared_copy(photo) for pk, photo in wanted.items()}
+def made_copy(photo: Photo) -> SharedCopy:
+    """The copy with its file, and its row to be written."""
+    return SharedCopy(photo=photo, **_make(photo))
 
 
 def read_shared(copy: SharedCopy) -> bytes:

@@ -69,7 +69,9 @@ class KeptSessions:
         device_id = request.session.get("device")
         if device_id is None or request.path in STILL_ANSWERED or not request.path.startswith(REFUSED):
             return None
-        return refusal_of(Device.objects.select_related("revoked_by").filter(pk=device_id).first())
+        # kept for the view, which would ask for it again
+        request.device = Device.objects.filter(pk=device_id).first()
+        return refusal_of(request.device)
 
     def _keep(self, request: HttpRequest) -> None:
         now = time.time()

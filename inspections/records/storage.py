@@ -47,6 +47,23 @@ class DurableFiles(FileSystemStorage):
         _flush_folder(target.parent)
         return name
 
+    def adopt(self, name: str, file: Path) -> None:
+        """Let a whole file lie under ``name`` as well, flushed; returns when it is kept.
+
+        One flush for the bytes and, as the name is there by then, nothing left to do for the folder's. Where something
+        lies under the name (a kill may have left it), or the disks differ, the bytes are copied.
+        """
+        target = Path(self.path(name))
+        self._make_folder(target.parent)
+        try:
+            os.link(file, target)
+        except OSError:
+            self.save(name, File(file.open("rb")))
+            return
+        with target.open("rb") as linked:
+            os.fsync(linked.fileno())
+        _flush_folder(target.parent)
+
     def clear_half_written(self, older_than_s: float = HALF_WRITTEN_S) -> int:
         """Remove what a kill left of files that were being written; how many."""
         before, removed = time.time() - older_than_s, 0
@@ -107,6 +124,16 @@ def claim_file_name(sha256: str) -> str:
 def put(name: str, content: bytes) -> None:
     """Write a whole file under ``name``; returns when it is kept."""
     photos().save(name, ContentFile(content))
+
+
+def put_file(name: str, file: Path) -> None:
+    """The same for a whole file on this machine, which stays where it is; its bytes need not be flushed."""
+    files = photos()
+    if isinstance(files, DurableFiles):
+        files.adopt(name, file)
+    else:
+        with file.open("rb") as opened:
+            files.save(name, File(opened))
 
 
 def read(name: str) -> bytes:

@@ -29,9 +29,9 @@ from inspections.sync import answers, reference_bundle, uploads
 from inspections.sync.advisories import advisories_of
 from inspections.sync.document import document_for, put_document
 from inspections.sync.handed_in import hand_in
-from inspections.sync.idempotency import is_busy, once
+from inspections.sync.idempotency import is_busy
 from inspections.sync.possession import held_by
-from inspections.sync.signing import add, sign, signed_json
+from inspections.sync.signing import add, sign_once
 
 TUS = "1.0.0"
 VERSION = Header("Tus-Resumable", "Version of the upload protocol (tus 1.0.0).", needed=True, pattern="^1[.]0[.]0$")
@@ -107,7 +107,7 @@ class Documents(SyncView):
         saved = put_document(
             person=request.user, sent=sent, base=_base(request),
             is_replacement=request.headers.get("X-Underlid-Replace", "").lower() == "yes",
-            device_label=request.headers.get("X-Underlid-Device", ""),
+            device_label=request.headers.get("X-Underlid-Device", ""), device=getattr(request, "device", None),
         )
         status = 201 if saved.is_first else 200
         return Response({"revision": saved.revision}, status=status, headers={"ETag": f'"{saved.revision}"'})
@@ -119,11 +119,7 @@ class Signature(SyncView):
         body = request.data
         sent = read_delivery(body.get("document") if isinstance(body, dict) else None)
         _need_own_address(sent.entered.id, document_id)
-        answer = once(
-            person=request.user, key=request.headers.get("Idempotency-Key"), request=body,
-            deed=lambda: signed_json(sign(sent=sent, person=request.user)),
-        )
-        return Response(answer)
+        return Response(sign_once(sent=sent, person=request.user, key=request.headers.get("Idempotency-Key")))
 
 
 class Addenda(SyncView):

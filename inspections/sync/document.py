@@ -20,7 +20,7 @@ from inspections.people.models import Device, Person, Site
 from inspections.records import stored
 from inspections.records.judging import is_id
 from inspections.records.models import Delivery, Supplier
-from inspections.records.services.ids import need_own_ids
+from inspections.records.services.ids import ids_of, need_own_ids
 from inspections.records.services.photo import use_photos
 from inspections.records.shape.delivery import InspectionDocument
 from inspections.records.shape.door import Sent
@@ -28,7 +28,18 @@ from inspections.sync.docket import docket_key
 from inspections.sync.models import Document, DocumentRevision, DocumentState, NamedPhoto
 from inspections.sync.possession import bring
 
+#: What a revision may change of a document.
+ADVANCED = ("site_id", "supplier_id", "docket_key", "separate_from", "body", "body_sha256", "person_id", "device_id",
+            "updated_at", "revision", "state")
 SEEN_WITHIN = timedelta(minutes=1)
+
+
+class Overtaken(Exception):
+    """The document is not as it was found any more."""
+
+
+#: What a transaction ends with when another was there since it was made ready.
+OVERTAKEN = (IntegrityError, Overtaken)
 
 
 @dataclass(frozen=True)
@@ -44,7 +55,8 @@ class Saved:
 
 
 def put_document(
-    *, person: Person, sent: Sent[InspectionDocument], base: int, is_replacement: bool = False, device_label: str = ""
+    *, person: Person, sent: Sent[InspectionDocument], base: int, is_replacement: bool = False, device_label: str = "",
+    device: Device | None = None,
 ) -> Saved:
     """Keep a document that a phone sends.
 
@@ -60,6 +72,8 @@ def put_document(
         The receiver saw the other version and chose to put this one on top.
     device_label : str
         How the phone calls itself.
+    device : Device, optional
+        The one that the person signed in on, where its row was read for this request.
 
     Raises
     ------
@@ -74,28 +88,26 @@ def put_document(
     Notes
     -----
     One transaction: the document, its revision, the photos that it names and, for those that are here,
-    their uses and jobs. A second call with the same arguments answers the same and writes nothing.
+    their uses and jobs. What can be asked is asked before it, since others wait while it lasts; that the document is
+    still as it was found is part of the writing. A second call with the same arguments answers the same and writes
+    nothing.
     """
     change = change_of(person=person, sent=sent, base=base, is_replacement=is_replacement)
-    for _ in range(2):
-        # The loser of two parallel firsts meets the winner's row on its second round.
+    for _ in range(3):
+        # Who was overtaken, by a twin or by another phone, meets what the other has written on the next round.
         try:
-            with transaction.atomic():
-                return _put(change, device_label)
-        except IntegrityError:
+            return _put(change, _DeviceSeen(device, device_label))
+        except OVERTAKEN:
             continue
     raise Conflict("DOC-BUSY", retry_after_s=2)
 
 
-def document_for(
-    person: Person, document_id: UUID | str, *, lock: bool = False, asked: Site | None = None
-) -> Document | None:
+def document_for(person: Person, document_id: UUID | str, *, asked: Site | None = None) -> Document | None:
     """The document, if there is one; NotYours when its site is not the person's.
 
     ``asked`` is a site that the person is known to see.
     """
-    rows = Document.objects.select_for_update(of=("self",)) if lock else Document.objects
-    found = rows.select_related("person").filter(pk=document_id).first()
+    found = Document.objects.filter(pk=document_id).first()
     if found is not None and (asked is None or found.site_id != asked.pk):
         need_site(person, found.site_id)
     return found
@@ -165,38 +177,53 @@ class Change:
 
 
 def change_of(
-    *, person: Person, sent: Sent[InspectionDocument], base: int = 0, is_replacement: bool = False
+    *, person: Person, sent: Sent[InspectionDocument], base: int = 0, is_replacement: bool = False, sha256: str = ""
 ) -> Change:
-    """What a document changes.
+    """What a document changes; ``sha256`` is that of its canonical form, where it is known already.
 
     Raises
     ------
     NotYours
         Its site is not the person's.
-    CannotUse
-        DOC-SUPPLIER: no supplier is chosen, or one that the server does not know.
     """
-    site, supplier_id = need_site(person, sent.entered.site_id), sent.entered.supplier_id
-    if not is_id(supplier_id) or not Supplier.objects.filter(pk=supplier_id).exists():
-        raise CannotUse("DOC-SUPPLIER")
-    sha256 = sha256_hex(canonical_bytes(sent.body))
+    site = need_site(person, sent.entered.site_id)
+    sha256 = sha256 or sha256_hex(canonical_bytes(sent.body))
     return Change(sent.entered, sent.body, sha256, site, base, is_replacement, person)
 
 
-def _put(change: Change, device_label: str) -> Saved:
-    document = document_for(change.person, change.entered.id, lock=True, asked=change.site)
+@dataclass(frozen=True)
+class _DeviceSeen:
+    """The device that a request came from, where its row was read, and how the phone calls itself."""
+
+    row: Device | None
+    label: str
+
+
+def _put(change: Change, seen: _DeviceSeen) -> Saved:
+    document = document_for(change.person, change.entered.id, asked=change.site)
     if document is not None and (answered := _answered_before(document, change)):
         return answered
     if document is None and Delivery.objects.filter(pk=change.entered.id).exists():
         raise Conflict("DOC-SIGNED", revision=0)
-    need_own_ids(change.body)
+    if document is None or str(document.supplier_id) != change.entered.supplier_id:
+        _need_supplier(change.entered.supplier_id)
+    if document is None or ids_of(document.body) != ids_of(change.body):
+        need_own_ids(change.body)
     is_settled = document is not None and _is_settled(document, change)
-    saved = make_document(change) if document is None else _advance(document, change)
-    _note_device(change, device_label)
-    if not is_settled and (document is None or document.state == DocumentState.OPEN):
-        bring(change.person, change.site.pk, change.photos)
-        use_photos(document=change.body)
+    device_news = _device_news(change, seen)
+    with transaction.atomic():
+        saved = make_document(change) if document is None else _advance(document, change)
+        if device_news:
+            Device.objects.update_or_create(pk=change.entered.device_id, defaults=device_news)
+        if not is_settled and (document is None or document.state == DocumentState.OPEN):
+            bring(change.person, change.site.pk, change.photos)
+            use_photos(document=change.body)
     return saved
+
+
+def _need_supplier(supplier_id: str) -> None:
+    if not is_id(supplier_id) or not Supplier.objects.filter(pk=supplier_id).exists():
+        raise CannotUse("DOC-SUPPLIER")
 
 
 def make_document(change: Change) -> Saved:
@@ -230,7 +257,14 @@ def _places(body: dict) -> tuple:
 
 
 def advance_document(document: Document, change: Change, *, state: str = DocumentState.OPEN) -> Saved:
-    """The next revision. Inside the caller's transaction, the document's row locked."""
+    """The next revision, where the document is still as it was found. Inside the caller's transaction.
+
+    Raises
+    ------
+    Overtaken
+        Somebody else has written it since.
+    """
+    found = Document.objects.filter(pk=document.pk, revision=document.revision, state=document.state)
     named = {photo.get("sha256") for photo in stored.entries(document.body, "photos")}
     # A docket that is this document's already is nobody else's, by a constraint of the database.
     as_sent = change.site.pk, change.entered.supplier_id, change.docket_key, change.entered.separate_from
@@ -239,7 +273,8 @@ def advance_document(document: Document, change: Change, *, state: str = Documen
     document.revision += 1
     document.state = state
     _fill(document, change)
-    document.save()
+    if not found.update(**{name: getattr(document, name) for name in ADVANCED}):
+        raise Overtaken
     write_revision(document, change)
     if named != {*change.photos}:
         name_photos(document, change)
@@ -252,14 +287,14 @@ def _docket(document: Document) -> tuple:
 
 
 def _answered_before(document: Document, change: Change) -> Saved | None:
-    same = document.revisions.filter(base=change.base, body_sha256=change.sha256)
-    revision = same.values_list("revision", flat=True).first()
-    return Saved(revision) if revision else None
+    if change.base != document.revision:  # else nothing was built on it yet
+        same = document.revisions.filter(base=change.base, body_sha256=change.sha256)
+        if revision := same.values_list("revision", flat=True).first():
+            return Saved(revision)
+    return Saved(document.revision) if change.sha256 == document.body_sha256 else None
 
 
 def _advance(document: Document, change: Change) -> Saved:
-    if change.sha256 == document.body_sha256:
-        return Saved(document.revision)
     if document.state == DocumentState.SIGNED:
         raise already_signed(document)
     if change.base != document.revision:
@@ -287,14 +322,16 @@ def _is_noted(device: Device, label: str) -> bool:
     return timezone.now() - device.last_seen < SEEN_WITHIN and label[:80] in {"", device.label}
 
 
-def _note_device(change: Change, label: str) -> None:
-    """A phone is handed on among the people of a site; an id that a stranger names too stays whose it was."""
-    known = Device.objects.filter(pk=change.entered.device_id).select_related("person").first()
-    if known is not None and known.person_id == change.person.pk and _is_noted(known, label):
-        return
+def _device_news(change: Change, seen: _DeviceSeen) -> dict | None:
+    """What is to be written of the device, if anything.
+
+    A phone is handed on among the people of a site; an id that a stranger names too stays whose it was.
+    """
+    known = seen.row if seen.row is not None and str(seen.row.pk) == change.entered.device_id else (
+        Device.objects.filter(pk=change.entered.device_id).select_related("person").first())
+    if known is not None and known.person_id == change.person.pk and _is_noted(known, seen.label):
+        return None
     if known is not None and not sites_for(known.person).filter(pk__in=sites_for(change.person)).exists():
-        return
-    told = {"label": label[:80]} if label else {}
-    Device.objects.update_or_create(
-        pk=change.entered.device_id, defaults={"person": change.person, "last_seen": timezone.now(), **told}
-    )
+        return None
+    told = {"label": seen.label[:80]} if seen.label else {}
+    return {"person": change.person, "last_seen": timezone.now(), **told}

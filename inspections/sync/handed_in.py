@@ -20,9 +20,8 @@ from inspections.records.shape.door import read_addendum, read_delivery, read_ic
 from inspections.records.shape.parts import Receiver
 from inspections.records.thermometers import check_json
 from inspections.sync.document import put_document
-from inspections.sync.idempotency import once
 from inspections.sync.possession import bring
-from inspections.sync.signing import add, sign, signed_json
+from inspections.sync.signing import add, sign_once
 
 
 @dataclass(frozen=True)
@@ -75,10 +74,7 @@ def _signature(manager: Person, body: dict, entry: dict) -> HandedIn:
     if not isinstance(key, str):
         raise CannotUse("FILE-ENTRY", what="its key")
     # as the phone would ask for it, so that the phone's own later try gets this answer
-    answer = once(
-        person=maker, key=key, request={"document": body},
-        deed=lambda: signed_json(sign(sent=sent, person=maker, brought_by=manager)),
-    )
+    answer = sign_once(sent=sent, person=maker, key=key, brought_by=manager)
     return HandedIn(answer, site, f"docket {sent.entered.docket_number}, signed")
 
 

@@ -7,17 +7,18 @@ well succeed once what was missing is there.
 import re
 from collections.abc import Callable
 
-from django.db import IntegrityError, OperationalError, transaction
+from django.db import OperationalError, transaction
 
 from inspections.errors import CannotUse, Conflict, Refusal
-from inspections.evidence.canonical import canonical_bytes, sha256_hex
+from inspections.evidence.canonical import sha256_hex
 from inspections.people.models import Person
+from inspections.sync.document import OVERTAKEN
 from inspections.sync.models import IdempotencyKey
 
 KEY = re.compile(r"[\x21-\x7e]{8,255}", re.ASCII)
 
 
-def once(*, person: Person, key: str | None, request: dict, deed: Callable[[], dict]) -> dict:
+def once(*, person: Person, key: str | None, asked: bytes, prepare: Callable[[], Callable[[], dict]]) -> dict:
     """Do a deed once for a key; give the kept answer to the same request ever after.
 
     Parameters
@@ -26,10 +27,11 @@ def once(*, person: Person, key: str | None, request: dict, deed: Callable[[], d
         Keys of one person mean nothing to another.
     key : str or None
         As the client made it: 8 to 255 printable signs, with or without the quotes of a structured header.
-    request : dict
-        What the deed is asked for, JSON; its hash is bound to the key.
-    deed : callable
-        Runs inside the transaction; returns the answer, JSON.
+    asked : bytes
+        What the deed is asked for, in canonical JSON; its hash is bound to the key.
+    prepare : callable
+        Makes ready all that needs no transaction. Returns the deed, which runs inside one and returns the answer, JSON.
+        The deed itself must be the same when done twice: of two twins that come at once each may have made one ready.
 
     Raises
     ------
@@ -42,21 +44,20 @@ def once(*, person: Person, key: str | None, request: dict, deed: Callable[[], d
 
     Notes
     -----
-    One transaction for key, deed and answer. Of two parallel twins the second waits at the key's row and
-    then finds the first one's answer.
+    One transaction for deed, key and answer. Of two parallel twins the second is refused its key, and then finds the
+    first one's answer.
     """
-    named = _plain(key)
-    asked = sha256_hex(canonical_bytes(request))
-    for _ in range(2):
-        if (known := _known(person, named, asked)) is not None:
+    named, sha256 = _plain(key), sha256_hex(asked)
+    for _ in range(3):
+        if (known := _known(person, named, sha256)) is not None:
             return known
+        deed = prepare()
         try:
             with transaction.atomic():
-                row = IdempotencyKey.objects.create(person=person, key=named, request_sha256=asked, answer=None)
-                row.answer = deed()
-                row.save(update_fields=["answer"])
-                return row.answer
-        except IntegrityError:
+                answer = deed()
+                IdempotencyKey.objects.create(person=person, key=named, request_sha256=sha256, answer=answer)
+                return answer
+        except OVERTAKEN:
             continue
     raise Conflict("STILL-BUSY", retry_after_s=2)
 

@@ -32,6 +32,8 @@ MOST_AT_ALL = 2 * MOST_PHOTOS
 ROOM_KEPT = 512 * 1024**2
 #: Parts that nobody went on with, and uploads that never got a byte, are removed after so long.
 STALE_S, NEVER_FED_S = 30 * 24 * 3600, 24 * 3600
+CLEARED_EVERY_S = 60
+_cleared_at = float("-inf")
 
 
 @dataclass(frozen=True)
@@ -51,10 +53,14 @@ def need_room(*, person: Person, device_id: UUID | None, sha256: str, length: in
     CannotUse
         507 UPLOAD-NO-ROOM.
     """
+    rows = list(Upload.objects.filter(person=person, is_stored=False).order_by("created_at"))
+    room = shutil.disk_usage(folder()).free - length
+    if room >= ROOM_KEPT and len(rows) < MOST_OF_DEVICE and sum(row.length for row in rows) < MOST_BYTES_OF_PERSON:
+        return  # nearly always
     is_needed = bool(_needed(person, [sha256]))
-    if shutil.disk_usage(folder()).free < length + (0 if is_needed else ROOM_KEPT):
+    if room < (0 if is_needed else ROOM_KEPT):
         raise CannotUse("UPLOAD-NO-ROOM", status=507)
-    under_way = _under_way(person)
+    under_way = _under_way(person, rows)
     for of, most in ((under_way, MOST_OF_PERSON),
                      ([one for one in under_way if device_id and one.upload.device_id == device_id], MOST_OF_DEVICE)):
         left = len(of) - _made_way(of, len(of) - most + 1, for_needed=is_needed)
@@ -62,6 +68,14 @@ def need_room(*, person: Person, device_id: UUID | None, sha256: str, length: in
             raise Refusal("UPLOAD-TOO-MANY", status=429, most=most)
     if not is_needed and sum(one.arrived for one in under_way) >= MOST_BYTES_OF_PERSON:
         raise Refusal("UPLOAD-TOO-MANY", status=429, most=MOST_OF_PERSON)
+
+
+def clear_now_and_then() -> None:
+    """``clear_stale``, where this process has not done it for ``CLEARED_EVERY_S``."""
+    global _cleared_at
+    if time.monotonic() - _cleared_at > CLEARED_EVERY_S:
+        _cleared_at = time.monotonic()
+        clear_stale()
 
 
 def clear_stale() -> int:
@@ -116,8 +130,7 @@ def folder() -> Path:
     return found
 
 
-def _under_way(person: Person) -> list[_UnderWay]:
-    rows = list(Upload.objects.filter(person=person, is_stored=False).order_by("created_at"))
+def _under_way(person: Person, rows: list[Upload]) -> list[_UnderWay]:
     needed = _needed(person, [row.sha256 for row in rows])
     return [_UnderWay(row, arrived(row), row.sha256 in needed) for row in rows]
 

@@ -13,11 +13,9 @@ import base64
 import binascii
 import contextlib
 import fcntl
-import hashlib
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import Path
 from typing import BinaryIO
 from uuid import UUID
 
@@ -26,16 +24,19 @@ from django.db import IntegrityError, transaction
 from django.http import UnreadablePostError
 
 from inspections.errors import CannotUse, Conflict, NotFound
-from inspections.evidence.sharing import shared_copy
+from inspections.evidence.models import SharedCopy
+from inspections.evidence.sharing import made_copy, shared_copy
+from inspections.flushing import unflushed
 from inspections.people.models import Person
-from inspections.records.services.photo import receive_photos, store_photo, use_photos
+from inspections.records.models import Photo
+from inspections.records.services.photo import keep_bytes, receive_photos, use_photos
 from inspections.records.shape.parts import SHA256
 from inspections.sync.models import Upload
 from inspections.sync.possession import held_by, waiting_for
-from inspections.sync.room import arrived, clear_stale, need_room, part_of
+from inspections.sync.room import arrived, clear_now_and_then, need_room, part_of
 
 OTHER_HASH = 460
-READ_AT_ONCE = 64 * 1024
+READ_AT_ONCE = 1024 * 1024
 
 
 @dataclass(frozen=True)
@@ -67,7 +68,7 @@ def begin(
         raise CannotUse("UPLOAD-HEADERS", status=400, what="its hash")
     if length > settings.MAX_PHOTO_BYTES:
         raise CannotUse("UPLOAD-TOO-LARGE", status=413, most_mb=settings.MAX_PHOTO_BYTES // 1048576)
-    clear_stale()
+    clear_now_and_then()
     known = Upload.objects.filter(person=person, sha256=sha256).first()
     if known is None:
         need_room(person=person, device_id=device_id, sha256=sha256, length=length)
@@ -86,6 +87,7 @@ def upload_of(person: Person, upload_id) -> Upload:
     found = Upload.objects.filter(person=person, pk=upload_id).first()
     if found is None:
         raise NotFound()
+    found.person = person
     return found
 
 
@@ -169,7 +171,8 @@ def metadata(header: str) -> dict[str, str]:
 
 def _new(person: Person, length: int, sha256: str, content_type: str, device_id: UUID | None) -> Upload:
     try:
-        with transaction.atomic():
+        # nothing is promised yet: a phone that finds its upload gone begins anew
+        with unflushed():
             return Upload.objects.create(
                 person=person, length=length, sha256=sha256, content_type=content_type[:40], device_id=device_id
             )
@@ -184,39 +187,46 @@ def _need_offset(at: Progress, offset: int) -> Progress:
 
 
 def _append(part: BinaryIO, body: BinaryIO, room: int) -> None:
-    """Write what comes, at most ``room`` bytes, and flush it whatever happens."""
+    """Write what comes, at most ``room`` bytes, and flush it whatever happens; a whole photo is where it is kept."""
+    is_whole = False
     try:
         while room and (piece := body.read(min(READ_AT_ONCE, room))):
             part.write(piece)
             room -= len(piece)
         if not room and body.read(1):
             raise CannotUse("UPLOAD-TOO-LONG", status=413)
+        is_whole = not room
     except UnreadablePostError:
         return
     except OSError as trouble:
         raise CannotUse("UPLOAD-NO-ROOM", status=507) from trouble
     finally:
         part.flush()
-        os.fsync(part.fileno())
+        if not is_whole:
+            os.fsync(part.fileno())
 
 
 def _finish(upload: Upload) -> Progress:
     """Check the whole, let records keep it, tell the documents that name it. The part file goes last."""
-    path = part_of(upload)
     try:
-        if _hash_of(path) != upload.sha256:
-            raise CannotUse("PHOTO-OTHER-BYTES", status=OTHER_HASH)
-        photo = store_photo(sha256=upload.sha256, path_or_bytes=path, content_type=upload.content_type)
-    except CannotUse:
+        photo = keep_bytes(sha256=upload.sha256, path_or_bytes=part_of(upload))
+    except CannotUse as trouble:
         give_up(upload)
+        if trouble.code == "PHOTO-OTHER-BYTES":
+            raise CannotUse("PHOTO-OTHER-BYTES", status=OTHER_HASH) from trouble
         raise
+    if photo._state.adding:
+        return _finished(upload, photo, made_copy(photo))
     shared_copy(photo)
     return _finished(upload)
 
 
-def _finished(upload: Upload) -> Progress:
+def _finished(upload: Upload, *new: Photo | SharedCopy) -> Progress:
+    """All that a stored photo sets off, in one transaction with the rows that it brings."""
     if not upload.is_stored:
         with transaction.atomic():
+            for row in new:
+                type(row).objects.bulk_create([row], ignore_conflicts=True)
             documents = waiting_for(upload)
             sites = {*upload.person.sites.all(), *(document.site for document in documents)}
             receive_photos(hashes=[upload.sha256], sites=sites, person=upload.person)
@@ -237,8 +247,3 @@ def _held(upload: Upload) -> Iterator[BinaryIO]:
         except BlockingIOError as trouble:
             raise Conflict("UPLOAD-BUSY", retry_after_s=2) from trouble
         yield part
-
-
-def _hash_of(path: Path) -> str:
-    with open(path, "rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()

@@ -45,7 +45,7 @@ def at_once(*deeds) -> list:
         return [future.result() for future in [pool.submit(run, deed) for deed in deeds]]
 
 
-@pytest.mark.parametrize("step", ["sign_delivery", "_close", "delivery_content", "seal"])
+@pytest.mark.parametrize("step", ["write_delivery", "_close", "delivery_content", "seal"])
 def test_killed_inside_the_signing_leaves_nothing_and_the_same_request_signs(kitchen, phone, monkeypatch, step):
     content = picture()
     keep(content)

@@ -46,7 +46,7 @@ def test_killed_between_the_written_piece_and_its_answer_goes_on_from_the_file(k
     assert storage.read(storage.photo_name(sha256_of(CONTENT))) == CONTENT
 
 
-@pytest.mark.parametrize("step", ["_hash_of", "store_photo", "shared_copy", "_finished"])
+@pytest.mark.parametrize("step", ["keep_bytes", "made_copy", "_finished", "waiting_for"])
 def test_killed_anywhere_in_the_last_step_is_finished_by_the_next_question(kitchen, phone, monkeypatch, step):
     at = phone.begin(CONTENT)["Location"]
     with monkeypatch.context() as patch:

@@ -25,7 +25,7 @@ from tests.factories import a_jpeg
 for number in range(int(sys.argv[1])):
     content = a_jpeg() + str(number).encode()
     sha256 = hashlib.sha256(content).hexdigest()
-    store_photo(sha256=sha256, path_or_bytes=content, content_type="image/jpeg")
+    store_photo(sha256=sha256, path_or_bytes=content)
     jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": {"purpose": "top"}})
 worker = start.worker()
 if len(sys.argv) > 2:

@@ -21,7 +21,7 @@ def job(monkeypatch) -> Job:
     monkeypatch.setattr(jobs, "hint", lambda: True)
     data = files.jpeg()
     sha256 = hashlib.sha256(data).hexdigest()
-    store_photo(sha256=sha256, path_or_bytes=data, content_type="image/jpeg")
+    store_photo(sha256=sha256, path_or_bytes=data)
     return jobs.write_job(jobs.ANALYSE_PHOTO, {"sha256": sha256, "context": CONTEXT})
 
 
@@ -82,7 +82,7 @@ def test_one_hint_is_enough_for_all_that_waits(job):
     for size in ((40, 30), (80, 60)):
         data = files.saved(files.picture(*size), "JPEG")
         sha256 = hashlib.sha256(data).hexdigest()
-        store_photo(sha256=sha256, path_or_bytes=data, content_type="image/jpeg")
+        store_photo(sha256=sha256, path_or_bytes=data)
         jobs.write_job(jobs.SMALL_PICTURES, {"sha256": sha256})
     tasks.work_through()
     assert set(Job.objects.values_list("state", flat=True)) == {JobState.DONE}

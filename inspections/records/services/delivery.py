@@ -1,4 +1,5 @@
 """A delivery is signed: the document becomes a record that is only ever added to."""
+from dataclasses import dataclass
 from datetime import datetime
 
 from django.db import transaction
@@ -20,11 +21,41 @@ from inspections.records.shape.door import Sent
 from inspections.trade.facts import DeliveryFacts
 
 
+@dataclass(frozen=True)
+class Prepared:
+    """A delivery that may be signed, with all its rows, none of them written."""
+
+    delivery: Delivery
+    lines: list[DocketLine]
+    cartons: list[Carton]
+    readings: list[Reading]
+    findings: list[Finding]
+    versions: dict[str, SpecificationVersion]
+
+
 def sign_delivery(
+    *, sent: Sent[InspectionDocument], site: Site, person: Person, signed_at: datetime | None = None
+) -> Delivery:
+    """``prepare_delivery`` and ``write_delivery`` at once; the same document again answers with the same delivery.
+
+    Raises
+    ------
+    Conflict
+        ALREADY-SIGNED: another document was signed under this id; and as ``prepare_delivery``.
+    """
+    need_signable(sent.entered, site)
+    with transaction.atomic():
+        known = Delivery.objects.filter(pk=sent.entered.id).first()
+        if known is not None:
+            return _same(known, sent.body)
+        return write_delivery(prepare_delivery(sent=sent, site=site, person=person, signed_at=signed_at))
+
+
+def prepare_delivery(
     *, sent: Sent[InspectionDocument], site: Site, person: Person, signed_at: datetime | None = None,
     brought_by: Person | None = None,
-) -> Delivery:
-    """Make the record of a delivery from its final document.
+) -> Prepared:
+    """Judge a final document and make the rows of its record; nothing is written.
 
     Parameters
     ----------
@@ -44,26 +75,40 @@ def sign_delivery(
     CannotUse
         What cannot be signed, in a sentence (see ``signable``), unknown versions (see ``judging``), IDS-TWICE.
     Conflict
-        ALREADY-SIGNED: another document was signed under this id. IDS-TAKEN: an id is another delivery's.
+        IDS-TAKEN: an id is another delivery's.
 
     Notes
     -----
-    One transaction: the delivery with lines, cartons, readings and findings, the words it is found by, the uses
-    of its photos and their jobs. The verdict is the server's own; where the phone's differs, the difference is kept
-    and shown. The same document again answers with the same delivery and writes nothing.
+    Needs no transaction: what it reads is never altered (limits and versions of specifications are written once), or
+    the database refuses the rows (an id that is taken meanwhile). The verdict is the server's own; where the phone's
+    differs, the difference is kept and shown.
     """
     need_signable(sent.entered, site)
-    with transaction.atomic():
-        known = Delivery.objects.filter(pk=sent.entered.id).first()
-        if known is not None:
-            return _same(known, sent.body)
-        need_own_ids(sent.body)
-        found = judged(sent.body)
-        need_decisions(sent.entered, found.judgement)
-        delivery = _write_delivery(sent, found, site, person, signed_at or timezone.now(), brought_by)
-        _write_lines(delivery, found)
-        if not are_in_place(sent.body):
-            use_photos(document=sent.body)
+    need_own_ids(sent.body)
+    found = judged(sent.body)
+    need_decisions(sent.entered, found.judgement)
+    delivery = _delivery(sent, found, site, person, signed_at or timezone.now(), brought_by)
+    return Prepared(delivery, *rows_of(delivery, found.facts, found.versions), found.versions)
+
+
+def write_delivery(prepared: Prepared) -> Delivery:
+    """Write the record: the delivery with lines, cartons, readings and findings, the words it is found by, the uses
+    of its photos and their jobs. Inside the caller's transaction; in bulk, since others wait while it lasts.
+
+    Raises
+    ------
+    IntegrityError
+        An id was taken since it was prepared.
+    """
+    delivery = prepared.delivery
+    delivery.save(force_insert=True)
+    for model, rows in ((DocketLine, prepared.lines), (Carton, prepared.cartons), (Reading, prepared.readings),
+                        (Finding, prepared.findings)):
+        model.objects.bulk_create(rows)
+    write_search_words(delivery, prepared.lines)
+    if not are_in_place(delivery.document):
+        need_own_ids(delivery.document, "photos")
+        use_photos(document=delivery.document)
     return delivery
 
 
@@ -73,7 +118,7 @@ def _same(known: Delivery, document: dict) -> Delivery:
     return known
 
 
-def _write_delivery(
+def _delivery(
     sent: Sent, found: Judged, site: Site, person: Person, signed_at: datetime, brought_by: Person | None
 ) -> Delivery:
     entered = sent.entered
@@ -88,9 +133,8 @@ def _write_delivery(
         separate_from=entered.separate_from, is_demo=site.is_demo,
         **listed_by(sent.body, found.judgement),
     )
-    # What the foreign keys name was read a moment ago, in this transaction.
+    # What the foreign keys name was read a moment ago.
     delivery.clean_fields(exclude={"site", "supplier", "order", "receiver", "limit_set"})
-    delivery.save(force_insert=True)
     return delivery
 
 
@@ -106,14 +150,6 @@ def listed_by(document: dict, judgement: dict) -> dict[str, bool]:
 def receiver_signed_at(document: dict) -> datetime | None:
     """When the receiver signed, by the phone's clock; None where the signature tells no moment that can be kept."""
     return utc_moment(((document.get("signatures") or {}).get("receiver") or {}).get("at"))
-
-
-def _write_lines(delivery: Delivery, found: Judged) -> None:
-    """Rows below the delivery, in bulk: a signing at the dock must not wait for hundreds of inserts."""
-    made = rows_of(delivery, found.facts, found.versions)
-    for model, rows in zip((DocketLine, Carton, Reading, Finding), made, strict=True):
-        model.objects.bulk_create(rows)
-    write_search_words(delivery, made[0])
 
 
 def rows_of(

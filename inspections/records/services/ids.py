@@ -3,6 +3,7 @@ from collections.abc import Iterator
 from uuid import UUID
 
 from inspections.errors import CannotUse, Conflict
+from inspections.records import stored
 from inspections.records.models import Carton, DocketLine, PhotoUse
 
 #: Kind of entry -> its words, its rows, and the way from a row to its delivery's id.
@@ -13,13 +14,15 @@ _KINDS = {
 }
 
 
-def need_own_ids(document: dict) -> None:
+def need_own_ids(document: dict, *kinds: str) -> None:
     """Nothing, when no id of a line, carton or photo stands twice in the document or belongs to another delivery.
 
     Parameters
     ----------
     document : dict
         An inspection document, open or final; entries without a usable id are passed over.
+    *kinds : str
+        ``lines``, ``cartons``, ``photos``; all of them without one.
 
     Raises
     ------
@@ -30,16 +33,23 @@ def need_own_ids(document: dict) -> None:
 
     Notes
     -----
-    Three queries. Two signings at the same moment are told apart by the primary keys of the rows.
+    One query for each kind. Two signings at the same moment are told apart by the primary keys of the rows.
     """
     own = _id_of(document)
     for kind, entries in _entries(document).items():
+        if kinds and kind not in kinds:
+            continue
         what, rows, way = _KINDS[kind]
         ids = [found for entry in entries if (found := _id_of(entry)) is not None]
         if len(set(ids)) < len(ids):
             raise CannotUse("IDS-TWICE", what=what)
         if ids and rows.objects.filter(pk__in=ids).exclude(**{way: own}).exists():
             raise Conflict("IDS-TAKEN", what=what)
+
+
+def ids_of(document: dict) -> dict[str, list[UUID | None]]:
+    """All ids of lines, cartons and photos: two documents with the same ones ask the same of ``need_own_ids``."""
+    return {kind: [_id_of(entry) for entry in entries] for kind, entries in _entries(stored.head(document)).items()}
 
 
 def ids_in(document: dict, kind: str) -> set[UUID]:

@@ -32,17 +32,28 @@ COLUMNS = ("photo_id", "site_id", "line_id", "carton_id", "purpose", "taken_at",
 pillow_heif.register_heif_opener()
 
 
-def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type: str = "") -> Photo:
-    """Keep a photo for good, under the hash of its bytes.
+def store_photo(*, sha256: str, path_or_bytes: Path | bytes) -> Photo:
+    """``keep_bytes`` and the row, at once."""
+    photo = keep_bytes(sha256=sha256, path_or_bytes=path_or_bytes)
+    if photo._state.adding:
+        Photo.objects.bulk_create([photo], ignore_conflicts=True)
+    return photo
+
+
+def keep_bytes(*, sha256: str, path_or_bytes: Path | bytes) -> Photo:
+    """Keep a photo's bytes for good, under their hash.
 
     Parameters
     ----------
     sha256 : str
         What the sender says; compared with the bytes.
-    path_or_bytes : Path, str or bytes
+    path_or_bytes : Path or bytes
         The whole photo, or the file that holds it.
-    content_type : str
-        What the sender says; the kind found in the bytes is what is kept.
+
+    Returns
+    -------
+    Photo
+        Its row, or the one to be written.
 
     Raises
     ------
@@ -51,29 +62,27 @@ def store_photo(*, sha256: str, path_or_bytes: Path | str | bytes, content_type:
 
     Notes
     -----
-    Returns after the bytes are on disk and flushed; then writes the row. A second call writes nothing. A file
-    that cannot be read as a picture is kept as it came too, and the row says why: its hash is in the document
-    that is to be signed, and what a phone has taken is not to be thrown away.
+    Returns after the bytes are on disk and flushed. A second call writes nothing. A file that cannot be read as a
+    picture is kept as it came too, and the row says why: its hash is in the document that is to be signed, and what a
+    phone has taken is not to be thrown away. The kind is what is found in the bytes, whatever the sender says.
     """
-    known = Photo.objects.filter(pk=sha256).first()
-    if known is not None:
-        return known
-    content = path_or_bytes if isinstance(path_or_bytes, bytes) else Path(path_or_bytes).read_bytes()
+    content = path_or_bytes if isinstance(path_or_bytes, bytes) else path_or_bytes.read_bytes()
     if hashlib.sha256(content).hexdigest() != sha256:
         raise CannotUse("PHOTO-OTHER-BYTES")
+    if known := Photo.objects.filter(pk=sha256).first():
+        return known
     if len(content) > settings.MAX_PHOTO_BYTES:
         raise CannotUse(
             "PHOTO-TOO-LARGE", mb=len(content) // 1048576 + 1, most_mb=settings.MAX_PHOTO_BYTES // 1048576
         )
     kind, width, height = kind_and_size(content)
     name = storage.photo_name(sha256)
-    storage.put(name, content)
-    photo, _ = Photo.objects.get_or_create(
-        sha256=sha256,
-        defaults={"bytes": len(content), "content_type": kind, "width": width, "height": height, "stored_name": name,
-                  "unreadable": why_unreadable(content)},
-    )
-    return photo
+    if isinstance(path_or_bytes, bytes):
+        storage.put(name, content)
+    else:
+        storage.put_file(name, path_or_bytes)
+    return Photo(sha256=sha256, bytes=len(content), content_type=kind, width=width, height=height, stored_name=name,
+                 unreadable=why_unreadable(content))
 
 
 def receive_photos(*, hashes: Collection[str], sites: Iterable[Site], person: Person | None = None) -> None:

@@ -1,0 +1,113 @@
+"""SQLite as Django has it, with a queue for writers.
+
+SQLite lets one transaction write at a time. Whoever finds it taken sleeps and asks again, each time longer, up to a
+tenth of a second: with sixteen phones sending, the database stood idle most of the time while all of them slept, and
+the unlucky waited for seconds. Here the threads of a process wait in line and are woken; only the first of the line
+asks the other processes, every half millisecond. A line that does not move for the connection's ``timeout`` ends as
+SQLite's own waiting does, with "database is locked".
+"""
+import fcntl
+import os
+import threading
+import time
+
+from django.db.backends.sqlite3 import base
+from django.db.utils import OperationalError
+
+ASK_AGAIN_S = 0.0005
+#: Django looks for it here.
+Database = base.Database
+
+
+class _Line:
+    """The threads of this process that wait to write to one database, and what they hold against other processes."""
+
+    lines: dict[str, "_Line"] = {}
+
+    def __init__(self, path: str):
+        self.turn = threading.Lock()
+        self.held = -1
+        self.path = f"{path}-queue"
+
+    @classmethod
+    def of(cls, path: str) -> "_Line":
+        return cls.lines.setdefault(path, cls(path))
+
+    def join(self, most_s: float) -> int | None:
+        """An open file that holds the turn; None when it did not come in time."""
+        until = time.monotonic() + most_s
+        if not self.turn.acquire(timeout=most_s):
+            return None
+        try:
+            handle = os.open(self.path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
+        except OSError:
+            # No place for the file: SQLite's own waiting is enough to be right.
+            return -1
+        while True:
+            try:
+                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                self.held = handle
+                return handle
+            except BlockingIOError:
+                if time.monotonic() > until:
+                    os.close(handle)
+                    self.turn.release()
+                    return None
+                time.sleep(ASK_AGAIN_S)
+
+    def leave(self, handle: int) -> None:
+        if handle >= 0:
+            self.held = -1
+            os.close(handle)
+        self.turn.release()
+
+    @classmethod
+    def forget(cls) -> None:
+        """In the child of a fork: turns that threads of the parent have are not the child's to hold or to wait for."""
+        for line in cls.lines.values():
+            if line.held >= 0:
+                os.close(line.held)
+        cls.lines.clear()
+
+
+os.register_at_fork(after_in_child=_Line.forget)
+
+
+class DatabaseWrapper(base.DatabaseWrapper):
+    """A connection whose transactions wait in line."""
+
+    _turn: tuple[_Line, int] | None = None
+
+    def _start_transaction_under_autocommit(self) -> None:
+        if not self.is_in_memory_db():
+            line = _Line.of(str(self.settings_dict["NAME"]))
+            handle = line.join(self.settings_dict["OPTIONS"].get("timeout", 5))
+            if handle is None:
+                raise OperationalError("database is locked")
+            self._turn = line, handle
+        try:
+            super()._start_transaction_under_autocommit()
+        except BaseException:
+            self._leave()
+            raise
+
+    def _commit(self) -> None:
+        super()._commit()
+        self._leave()
+
+    def _rollback(self) -> None:
+        try:
+            super()._rollback()
+        finally:
+            self._leave()
+
+    def _close(self) -> None:
+        try:
+            super()._close()
+        finally:
+            self._leave()
+
+    def _leave(self) -> None:
+        if self._turn is not None:
+            (line, handle), self._turn = self._turn, None
+            line.leave(handle)
