@@ -1,5 +1,5 @@
 """What is told of people, sites, devices and the trail, and what is sent of them."""
-from typing import Annotated, Literal, NotRequired, TypedDict
+from typing import Annotated, Any, Literal, NotRequired, TypedDict
 from uuid import UUID
 
 from msgspec import UNSET, Meta, UnsetType
@@ -112,6 +112,25 @@ class TrailPage(TypedDict):
     pages: int
 
 
+class PasskeyRow(TypedDict):
+    """A passkey as its owner lists it; its key is never told."""
+
+    id: int
+    label: str
+    created_at: Moment
+    last_used_at: Moment | None
+
+
+class Passkeys(TypedDict):
+    rows: list[PasskeyRow]
+
+
+class PasskeyOptions(TypedDict):
+    """What ``navigator.credentials`` takes, as JSON (Web Authentication Level 3, 5.4 and 5.5)."""
+
+    publicKey: dict[str, Any]
+
+
 class AccountRow(TypedDict):
     """An account as the desk lists it; never a password or a PIN."""
 
@@ -146,6 +165,22 @@ class PinSignIn(Entries):
 class OwnPin(Entries):
     password: Password
     pin: Annotated[str, Meta(max_length=8)]
+
+
+class OwnPassword(Entries):
+    password: Password
+
+
+class NewPasskey(Entries):
+    #: What the browser made, as its own ``toJSON`` writes it.
+    credential: dict[str, Any]
+    label: Annotated[str, Meta(min_length=1, max_length=80)]
+
+
+class PasskeySignIn(Entries):
+    credential: dict[str, Any]
+    device_id: UUID | UnsetType = UNSET
+    device_label: Label = ""
 
 
 class NewDevice(Entries):

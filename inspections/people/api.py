@@ -68,7 +68,7 @@ class SessionView(OpenView):
         if person.role == Role.SUPPLIER:
             raise NotYours("SUPPLIER-SIGN-IN", address=request.build_absolute_uri(SUPPLIER_PAGES))
         shared = devices.shared_device(request._request).device
-        return _welcome(request, person, shared.pk if shared else given.device_id or None, given.device_label)
+        return welcome(request, person, shared.pk if shared else given.device_id or None, given.device_label)
 
     @describe(None, 204, is_open=True)
     def delete(self, request: Request) -> Response:
@@ -112,7 +112,7 @@ class PinSessionView(OpenView):
         )
         if person is None:
             raise Refusal("PIN-WRONG", status=401)
-        return _welcome(request, person, shared.device.pk, "")
+        return welcome(request, person, shared.device.pk, "")
 
 
 class PinView(APIView):
@@ -176,7 +176,7 @@ class TrailView(APIView):
         return Response({"rows": [trail.deed_json(row) for row in page], "page": page.number, "pages": pages.num_pages})
 
 
-def _welcome(request: Request, person: Person, device_id, label: str) -> Response:
+def welcome(request: Request, person: Person, device_id, label: str) -> Response:
     """Begin the session, unless the device is out of use."""
     if device_id is not None:
         known = Device.objects.select_related("revoked_by").filter(pk=device_id).first()

@@ -156,6 +156,25 @@ class Device(models.Model):
         return self.label or str(self.id)
 
 
+class Passkey(models.Model):
+    """The public half of a key that a person's phone, computer or security key holds; see ``passkeys``."""
+
+    id = models.BigAutoField(primary_key=True)
+    person = models.ForeignKey(Person, on_delete=models.CASCADE, related_name="passkeys")
+    credential_id = models.CharField(max_length=1400, unique=True, help_text="Base64url, 1023 bytes at most.")
+    public_key = models.BinaryField(help_text="COSE.")
+    sign_count = models.PositiveBigIntegerField()
+    label = models.CharField(max_length=80)
+    created_at = models.DateTimeField(auto_now_add=True)
+    last_used_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["id"]
+
+    def __str__(self) -> str:
+        return self.label
+
+
 class EnrolmentCode(models.Model):
     """A manager's leave to make one device a shared one; told once, used once, for a quarter of an hour."""
 

@@ -21,6 +21,8 @@ DAY_S = 24 * 3600
 LASTS_DAYS = {role: (14, 90) if role in SEES_ALL | {Role.SUPPLIER} else (60, 365) for role in Role.values}
 
 
+#: What the trail says of a sign-in otherwise than by password.
+WAYS = {"PinBackend": "signed_in_by_pin", "PasskeyBackend": "signed_in_by_passkey"}
 #: By PIN, on a device that passes through many hands: one shift.
 PIN_LASTS_S = 14 * 3600
 #: What a device that is out of use is refused: all that reads or writes records. The app itself still opens on it,
@@ -34,7 +36,8 @@ def begin(sender, request: HttpRequest, user, **more) -> None:
     """Called at every sign-in: the session's clock starts."""
     request.session["signed_in_at"] = request.session["used_at"] = int(time.time())
     request.session.set_expiry(LASTS_DAYS[user.role][0] * DAY_S)
-    is_by_pin = getattr(user, "backend", "").endswith("PinBackend")
+    way = getattr(user, "backend", "").rpartition(".")[2]
+    is_by_pin = way == "PinBackend"
     # Set either way: the same person's session may go from one to the other.
     request.session["by_pin"] = is_by_pin
     if is_by_pin:
@@ -42,7 +45,7 @@ def begin(sender, request: HttpRequest, user, **more) -> None:
     elif user.wrong_pins:
         user.wrong_pins = 0
         user.save(update_fields=["wrong_pins"])
-    trail.note(request, "signed_in_by_pin" if is_by_pin else "signed_in", user, person=user)
+    trail.note(request, WAYS.get(way, "signed_in"), user, person=user)
 
 
 class KeptSessions:

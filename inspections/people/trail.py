@@ -15,6 +15,8 @@ from inspections.people.models import SEES_ALL, Deed, Person, Role, Site
 #: code -> what the desk's page says
 WORDS = {
     "signed_in": "Signed in", "signed_in_by_pin": "Signed in by PIN", "signed_out": "Signed out",
+    "signed_in_by_passkey": "Signed in by passkey",
+    "passkey_added": "Added a passkey", "passkey_removed": "Took a passkey away",
     "pin_set": "Set a PIN", "password_set": "Set a password",
     "device_code_made": "Made a code to share a device", "device_enrolled": "Shared a device",
     "device_revoked": "Took a device out of use", "device_restored": "Took a device into use again",
@@ -25,6 +27,7 @@ WORDS = {
     "phone_file_brought": "Brought in from a phone's file",
     "link_made": "Made a supplier's link", "link_ended": "Ended a supplier's link", "link_opened": "Link opened",
     "delivery_seen": "Looked at a delivery", "photo_taken": "Opened a photo as taken",
+    "photo_tried_again": "Let the worker try a photo again",
     "logger_file_added": "Added a logger file", "logger_file_taken": "Took a logger file",
     "claim_drafted": "Drafted a claim", "claim_changed": "Changed a drafted claim", "claim_dropped": "Gave up a draft",
     "claim_said": "Wrote in a claim", "supplier_looked": "Looked at a claim or its evidence by a supplier's account",

@@ -21,6 +21,8 @@ import type {
   NotificationRow,
   NotificationsAnswer,
   OrderRow,
+  ParkedAnswer,
+  Passkeys,
   Seal,
   Sheet,
   SupplierInvited,
@@ -133,6 +135,10 @@ export const switchDevice = (id: string, is_revoked: boolean) =>
   ask<DeviceRow>("PUT", `/api/devices/${encodeURIComponent(id)}`, { is_revoked });
 export const trail = (asked: { site?: string; q?: string; page?: string }) =>
   ask<{ rows: DeedRow[]; page: number; pages: number }>("GET", `/api/trail${queried(asked)}`);
+export const passkeys = () => ask<Passkeys>("GET", "/api/passkeys");
+export const dropPasskey = (id: number) => ask<unknown>("DELETE", `/api/passkeys/${id}`);
+export const parked = () => ask<ParkedAnswer>("GET", "/api/parked");
+export const tryAgain = (id: string) => ask<unknown>("POST", `/api/parked/${encodeURIComponent(id)}`);
 export const setPin = (password: string, pin: string) => ask<unknown>("PUT", "/api/pin", { password, pin });
 
 /** Send a table, CSV or .xlsx; a dry run checks every line and saves nothing. */

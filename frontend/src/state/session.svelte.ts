@@ -12,6 +12,7 @@ import {
   signInByPin,
   signOut,
 } from "../sync/reference";
+import { signInByPasskey } from "../sync/passkeys";
 import { NoAnswer, Refused } from "../sync/wire";
 import type { Me, Reference, SharedDevice } from "../trade/types";
 
@@ -116,6 +117,12 @@ export class Session {
     await this.#welcome(await signIn(username, password, this.#device));
     this.#online = true;
     this.#persisted = await askToPersist().catch(() => null);
+  }
+
+  /** Sign in by what this device holds. Throws as above, and the browser's own error where its owner gave none. */
+  async signInByPasskey(): Promise<void> {
+    await this.#welcome(await signInByPasskey(this.#device));
+    this.#online = true;
   }
 
   /** Take a shared device into one's hands. Throws NoAnswer or Refused, with a sentence for the person. */

@@ -48,6 +48,23 @@ export interface Site {
   timezone: string;
 }
 
+/** What ``navigator.credentials`` takes, as JSON (Web Authentication Level 3, 5.4 and 5.5). */
+export interface PasskeyOptions {
+  publicKey: Record<string, unknown>;
+}
+
+export interface Passkeys {
+  rows: PasskeyRow[];
+}
+
+/** A passkey as its owner lists it; its key is never told. */
+export interface PasskeyRow {
+  created_at: string;
+  id: number;
+  label: string;
+  last_used_at: string | null;
+}
+
 /** A device that a site shares, and who may take it into their hands. */
 export interface SharedDevice {
   device: SharedHere | null;
@@ -466,6 +483,25 @@ export interface LotSetApart {
   event: "fetched" | "stand";
   part: "held" | "refused";
   where: string;
+}
+
+export interface ParkedAnswer {
+  rows: ParkedJob[];
+}
+
+/** Work on a photo that was given up; the photo itself is kept as it was taken. */
+export interface ParkedJob {
+  deliveries: ParkedDocket[];
+  id: string;
+  kind: "analyse_photo" | "small_pictures";
+  parked_at: string | null;
+  reason: string;
+  sha256: string;
+}
+
+export interface ParkedDocket {
+  docket_number: string;
+  id: string;
 }
 
 export interface OrdersAnswer {

@@ -147,6 +147,7 @@ dock-sign-in-signing-in = Signing in…
 dock-sign-in-go-on-without = Carry on without sending
 dock-sign-in-once-signed-in = Once signed in, this phone works without a signal. Nothing leaves it until the server has it.
 dock-sign-in-sign-in-by = Sign in with a PIN
+dock-sign-in-passkey = Sign in with a passkey
 dock-sign-in-device-shared = This device is shared
 
 ## Expected.svelte

@@ -172,6 +172,13 @@ PIN-SHAPE = A PIN is four to eight digits, not all the same and not in sequence 
 PIN-WRONG = That PIN is not right. Nothing was changed. Try again, or sign in with your user name and password.
 PIN-OFF = This PIN was mistyped too often and is switched off. What is on this device is safe. Sign in once with your user name and password, and it will work again.
 
+## people.passkeys
+PASSKEY-ADDRESS = Passkeys work where this server is reached by a name, not by a number. Nothing was changed. Sign in with your user name and password.
+PASSKEY-LATE = That took more than five minutes, or was tried twice. Nothing was changed. Begin again.
+PASSKEY-UNUSABLE = The passkey could not be checked. Nothing was changed. Begin again, or use another device.
+PASSKEY-TOO-MANY = You have { $most } passkeys, which is the most. Nothing was changed. Take one away that you no longer use.
+PASSKEY-WRONG = That passkey does not open an account here. Nothing was changed. Sign in with your user name and password.
+
 ## people.keeping
 PERSON-ABOVE = You can manage the accounts of { $whom } only. Nothing was changed. Ask somebody with wider rights.
 PERSON-SITES = Choose at least one site, and only sites that you look after. Nothing was changed.
