@@ -10,6 +10,9 @@
     logger-files/<SHA-256 of the file>.csv                data-logger files as they came, where there are any
     logger-files.txt                                      what each was called
     claim-files/<SHA-256 of the file>.jpg                 what either side attached to a claim, as it came
+    time-stamp/                                           the stamp of an outside authority, where one speaks for the
+                                                          delivery's seal, and the statements from it to the stamped
+                                                          one
     photo-advice/                                         what a machine made of the photos (``bundle_advice``);
                                                           not sealed, and only where a photo was answered
 
@@ -24,6 +27,8 @@ from inspections.evidence.bundle_advice import AdvicePart, advice_part
 from inspections.evidence.models import Seal, SealKind, SharedCopy
 from inspections.evidence.seals import content_of, seals_of
 from inspections.evidence.sharing import read_shared
+from inspections.evidence.stamps import stamp_after
+from inspections.evidence.statement import utc_text
 from inspections.records import storage
 from inspections.records.models import Delivery
 
@@ -44,6 +49,22 @@ CLAIMS = """  claim-files/     what was attached to a claim, each file named by 
                    whose record.json names that hash seals it (openssl dgst -sha256 claim-files/*)
 """
 
+STAMP_FOLDER = "time-stamp/"
+STAMP = f"{STAMP_FOLDER}stamp.tsr"
+STAMPED = """  time-stamp/      an outside authority's word that seal number {number} was there by {at}, and the
+                   statements of all seals of the site from this one to that one
+"""
+STAMP_STEPS = """
+6. The seal is no younger than its time stamp (RFC 3161). Get the root certificate of the authority
+   ({authority}) from the authority itself, save it as roots.pem, then:
+     openssl ts -verify -in time-stamp/stamp.tsr -data time-stamp/seal-{number:07}.json -CAfile roots.pem
+   It must say: Verification: OK. The time that the authority gave:
+     openssl ts -reply -in time-stamp/stamp.tsr -text
+   The statement that was stamped follows on seal.json: the first file below is seal.json itself, and each of the
+   others names in "previous_sha256" the hash of the one before it.
+     openssl dgst -sha256 time-stamp/seal-*.json
+"""
+
 ADVICE = """
 Beside the seal: what a machine made of the photos
   photo-advice/    advice, with pictures and a README of its own. No seal covers it, so nothing here can show whether
@@ -60,7 +81,7 @@ What is here
   public-key.pem   the public key of the installation that sealed it
   photos/          the photos; each file is named by its own SHA-256
   photos.txt       which photo of the record is which file
-{loggers}{claims}{addenda}{advice}
+{loggers}{claims}{stamped}{addenda}{advice}
 How to check it by hand, in a folder where this file was unpacked (OpenSSL 3.0 or newer)
 
 1. The seal is by the holder of the key:
@@ -86,7 +107,7 @@ How to check it by hand, in a folder where this file was unpacked (OpenSSL 3.0 o
    It must give the value of "public_key_id" in seal.json:
      {public_key_id}
    A key proves who sealed only if you had it, or this number, from somewhere other than this file.
-
+{stamp_steps}
 The same steps hold in each addendum folder. "previous_sha256" in a seal.json is the hash of the seal made
 before it at the same site: a record that was taken out or altered later leaves a gap there.
 
@@ -148,6 +169,7 @@ def write_bundle(delivery: Delivery, out: IO[bytes]) -> None:
         later = [entry for seal in addenda for entry in content_of(seal).get("photos", ())]
         _put_photos(bundle, main, [*record["photos"], *later])
         _put_loggers(bundle, main, loggers)
+        _put_stamp(bundle, main)
         for sha256, file in attached.items():
             name = f"claim-files/{sha256}.{ENDINGS.get(file['type'], 'csv')}"
             _put(bundle, main, name, storage.read(storage.claim_file_name(sha256)), how=zipfile.ZIP_STORED)
@@ -178,6 +200,17 @@ def _put_photos(bundle: zipfile.ZipFile, seal: Seal, entries: list[dict[str, Any
     _put(bundle, seal, "photos.txt", "".join(listed).encode())
 
 
+def _put_stamp(bundle: zipfile.ZipFile, main: Seal) -> None:
+    """The stamp that speaks for the seal, and the chain from it to the stamped one: statements, no records."""
+    stamp = stamp_after(main)
+    if stamp is None:
+        return
+    _put(bundle, main, STAMP, bytes(stamp.token))
+    chain = Seal.objects.filter(site=main.site_id, number__range=(main.number, stamp.seal.number)).defer("content")
+    for seal in chain.order_by("number"):
+        _put(bundle, main, f"{STAMP_FOLDER}seal-{seal.number:07}.json", seal.statement().to_bytes())
+
+
 def _put_loggers(bundle: zipfile.ZipFile, seal: Seal, loggers: list[dict[str, Any]]) -> None:
     """The files as they came; one that was read twice is there once."""
     for sha256 in dict.fromkeys(file["sha256"] for file in loggers):
@@ -200,7 +233,11 @@ def _readme(seal: Seal, record: dict[str, Any], addenda: list[Seal], advice: Adv
             has_attached: bool) -> str:
     added = "".join(f"  addendum-{number}/      {ADDED[one.kind]}, sealed on its own\n"
                     for number, one in enumerate(addenda, start=1))
+    stamp = stamp_after(seal)
+    at = f"{utc_text(stamp.at)[:19].replace('T', ' ')} UTC" if stamp else ""
     return README.format(
+        stamped=STAMPED.format(number=stamp.seal.number, at=at) if stamp else "",
+        stamp_steps=STAMP_STEPS.format(number=stamp.seal.number, authority=stamp.authority) if stamp else "",
         docket=record["document"]["docket_number"], supplier=record["supplier"]["name"], site=record["site"]["name"],
         number=seal.number, addenda=added, loggers=LOGGERS if has_loggers else "",
         claims=CLAIMS if has_attached else "",

@@ -1,5 +1,6 @@
 """Does an evidence bundle hold? Answered from the file alone, without any database."""
 import base64
+import hashlib
 import json
 import re
 import zipfile
@@ -8,16 +9,19 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from rfc3161_client import decode_timestamp_response
+
 from inspections.evidence import keys
-from inspections.evidence.bundle import KEY, RECORD, SIGNATURE, STATEMENT
+from inspections.evidence.bundle import KEY, RECORD, SIGNATURE, STAMP, STAMP_FOLDER, STATEMENT
 from inspections.evidence.bundle_advice import ANSWERS, FOLDER
 from inspections.evidence.canonical import sha256_hex
-from inspections.evidence.statement import signature_holds
+from inspections.evidence.statement import signature_holds, utc_text
 
 MOST_BYTES = 2 * 1024**3
 ADDENDUM = re.compile(r"(addendum-[1-9][0-9]*/)" + re.escape(STATEMENT), re.ASCII)
 LOGGER = re.compile(r"logger-files/([0-9a-f]{64})\.csv", re.ASCII)
 CLAIM_FILE = re.compile(r"claim-files/([0-9a-f]{64})\.[a-z]+", re.ASCII)
+STATED = re.compile(re.escape(STAMP_FOLDER) + r"seal-[0-9]{7,}\.json", re.ASCII)
 PHOTO = re.compile(r"photos/([0-9a-f]{64})\.[a-z]+", re.ASCII)
 ADVICE_PICTURE = re.compile(re.escape(FOLDER) + r"([0-9a-f]{64})\.(?:jpg|png)", re.ASCII)
 
@@ -62,7 +66,7 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
             folders = ["", *sorted((found[1] for name in names if (found := ADDENDUM.fullmatch(name))), key=_number)]
             return [
                 *_seals(bundle, folders, expected_key_id), *_photos(bundle, names), *_loggers(bundle, names, folders),
-                *_claim_files(bundle, names, folders), *_advice(bundle, names),
+                *_claim_files(bundle, names, folders), *_stamp(bundle, names), *_advice(bundle, names),
             ]  # fmt: skip
     except (OSError, zipfile.BadZipFile) as trouble:
         raise NotABundle(f"it cannot be read as a zip file ({trouble})") from trouble
@@ -142,6 +146,20 @@ def _loggers(bundle: zipfile.ZipFile, names: set[str], folders: list[str]) -> It
             found.add(actual)
     for missing in sorted(sealed - found):
         yield Checked(f"logger file {missing}: is in the bundle", False)
+
+
+def _stamp(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:
+    """That the stamp is of a seal that follows on this one. Whose stamp it is only the authority's root can tell."""
+    if STAMP not in names:
+        return
+    chain = [bundle.read(name) for name in sorted(names) if STATED.fullmatch(name)]
+    before = [sha256_hex(statement) for statement in chain]
+    named = [json.loads(statement)["previous_sha256"] for statement in chain]
+    told = decode_timestamp_response(bundle.read(STAMP)).tst_info
+    is_of_last = bool(chain) and told.message_imprint.message == hashlib.sha256(chain[-1]).digest()
+    yield Checked(f"{STAMP}: is of a seal that follows on this one, at {utc_text(told.gen_time)} (whose stamp it is, "
+                  "step 6 of the README tells)",
+                  is_of_last and chain[0] == bundle.read(STATEMENT) and named[1:] == before[:-1])
 
 
 def _advice(bundle: zipfile.ZipFile, names: set[str]) -> Iterator[Checked]:

@@ -3,15 +3,19 @@ import io
 import shutil
 import subprocess
 import threading
+import zipfile
 from http.server import BaseHTTPRequestHandler, HTTPServer
 from pathlib import Path
 
 import pytest
 from django.core.management import CommandError, call_command
 
+from inspections.evidence.bundle import write_bundle
+from inspections.evidence.bundle_check import check_bundle
 from inspections.evidence.checking import verify_chain
 from inspections.evidence.models import Seal, TimeStamp
 from inspections.evidence.stamps import CannotStamp, stamp
+from inspections.records.models import Delivery
 from tests.inspections.receiving import Phone, decide, document
 from tests.inspections.tamper import behind
 
@@ -168,3 +172,52 @@ def test_an_authority_that_is_away_is_told_and_nothing_kept(sealed, settings, au
     with pytest.raises(CannotStamp, match="could not be reached"):
         stamp(sealed)
     assert TimeStamp.objects.count() == 0
+
+
+def bundle_of(delivery_id, folder: Path) -> Path:
+    path = folder / "evidence.zip"
+    with path.open("wb") as file:
+        write_bundle(Delivery.objects.get(pk=delivery_id), file)
+    return path
+
+
+@pytest.mark.parametrize("is_later", [False, True])
+def test_the_bundle_carries_the_stamp_and_holds_by_the_steps_of_its_readme(
+    asked, authority, sealed, phone, kitchen, tmp_path, is_later
+):
+    """The steps are those of ts(1) of OpenSSL 3."""
+    if is_later:
+        phone.sign(decide(document(kitchen, docket="DN-2")), "stamped-key-2")
+    stamp(Seal.objects.latest("number"))
+    path = bundle_of(sealed.subject_id, tmp_path)
+    assert all(one.holds for one in check_bundle(path))
+    with zipfile.ZipFile(path) as opened:
+        opened.extractall(tmp_path)
+    (tmp_path / "roots.pem").write_bytes((authority / "root.pem").read_bytes())
+    steps = [line.strip() for line in (tmp_path / "README.txt").read_text().splitlines() if "time-stamp/" in line]
+    verify, when, chain = (line for line in steps if line.startswith("openssl"))
+    told = subprocess.run(verify.split(), cwd=tmp_path, capture_output=True, text=True)
+    assert "Verification: OK" in told.stdout + told.stderr
+    assert b"Time stamp:" in openssl(tmp_path, *when.split()[1:])
+    hashes = subprocess.run(chain, shell=True, cwd=tmp_path, capture_output=True, text=True).stdout.split("\n")[:-1]
+    assert [line.split("= ")[1] for line in hashes] == list(Seal.objects.order_by("number").values_list(
+        "sha256", flat=True))
+    assert (tmp_path / "time-stamp/seal-0000001.json").read_bytes() == (tmp_path / "seal.json").read_bytes()
+
+
+def test_a_stamp_of_another_seal_is_named(asked, sealed, phone, kitchen, tmp_path):
+    phone.sign(decide(document(kitchen, docket="DN-2")), "stamped-key-2")
+    stamp(Seal.objects.latest("number"))
+    path = bundle_of(sealed.subject_id, tmp_path)
+    altered = tmp_path / "altered.zip"
+    with zipfile.ZipFile(path) as opened, zipfile.ZipFile(altered, "w") as made:
+        for name in opened.namelist():
+            if name != "time-stamp/seal-0000002.json":
+                made.writestr(name, opened.read(name))
+    assert [one.what.split(":")[0] for one in check_bundle(altered) if not one.holds] == ["time-stamp/stamp.tsr"]
+
+
+def test_without_a_stamp_the_bundle_says_nothing_of_one(sealed, tmp_path):
+    with zipfile.ZipFile(bundle_of(sealed.subject_id, tmp_path)) as opened:
+        assert not [name for name in opened.namelist() if "stamp" in name]
+        assert b"stamp" not in opened.read("README.txt")
