@@ -96,6 +96,9 @@ def database_away() -> Refusal:
     return Refusal("DATABASE-AWAY", status=status.HTTP_503_SERVICE_UNAVAILABLE, retry_after_s=3)
 
 
+PROBLEM_CODE = "X-Underlid-Problem"
+
+
 def answer(trouble: Exception, context: dict) -> Response | None:
     """DRF exception handler: every exception as problem details with ``code``, ``sentence`` and ``facts``."""
     # Here, because the views name their parsers at import, and those raise refusals.
@@ -105,6 +108,8 @@ def answer(trouble: Exception, context: dict) -> Response | None:
     if refusal is None:
         return None
     response = Response(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
+    # The answer to a HEAD has no body to say it in.
+    response[PROBLEM_CODE] = refusal.code
     # DRF sets these headers (Retry-After, WWW-Authenticate) itself; keep them.
     plain = exception_handler(trouble, context)
     if plain is not None:

@@ -14,13 +14,14 @@ from inspections.errors import CannotUse, NotFound, Refusal
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
-from inspections.records import entries, selectors, storage
+from inspections.records import entries, parked, selectors, storage
 from inspections.records.answers.deliveries import DeliveryDetail, DeliveryPage
 from inspections.records.answers.kept import ImportReport
 from inspections.records.answers.limits import AdviceSwitch, LimitsAnswer, SpecificationsAnswer
 from inspections.records.answers.limits import Specification as SpecificationAnswer
 from inspections.records.answers.lots import LotsAnswer
 from inspections.records.answers.orders import OrdersAnswer
+from inspections.records.answers.parked import ParkedAnswer
 from inspections.records.answers.thermometers import ThermometersAnswer
 from inspections.records.answers.trials import Trial
 from inspections.records.feature_flags import advice_switch
@@ -132,6 +133,26 @@ def _file(name: str, content_type: str, kept: str) -> FileResponse:
     for header, value in {**picture_headers(kind, name.rpartition("/")[2][:12]), "Cache-Control": kept}.items():
         answer[header] = value
     return answer
+
+
+class ParkedView(APIView):
+    """Work on photos that was given up."""
+
+    @describe(ParkedAnswer)
+    def get(self, request: Request) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        return Response({"rows": parked.parked_at(sites_for(request.user))})
+
+
+class ParkedJobView(APIView):
+    """One piece of it, to be tried again."""
+
+    @describe(None, 204)
+    def post(self, request: Request, job_id: UUID) -> Response:
+        need_role(request.user, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
+        job = parked.try_again(job_id, sites_for(request.user))
+        trail.note(request, "photo_tried_again", job.subject["sha256"])
+        return Response(status=204)
 
 
 class OrdersView(APIView):

@@ -10,6 +10,8 @@ urlpatterns = [
         r"^photos/(?P<sha256>[0-9a-f]{64})/(?P<size>thumb|screen|original|overlay|histogram)$",
         api.PhotoView.as_view(), name="photo",
     ),
+    path("parked", api.ParkedView.as_view()),
+    path("parked/<uuid:job_id>", api.ParkedJobView.as_view()),
     path("orders", api.OrdersView.as_view(), name="orders"),
     path("limits", api.LimitsView.as_view(), name="limits"),
     path("limits/trials", api.TrialView.as_view(), name="limit-trials"),

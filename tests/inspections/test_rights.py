@@ -26,7 +26,7 @@ from inspections.claims.urls import OWN as SUPPLIERS_OWN
 from inspections.evidence.links import make_link
 from inspections.openapi import addresses
 from inspections.people.models import Device, Person, Role
-from inspections.records.models import Delivery, LoggerFile, Supplier, Thermometer
+from inspections.records.models import Delivery, Job, LoggerFile, Supplier, Thermometer
 from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.claims.conftest import send_claim
 from tests.inspections.described import need_described
@@ -98,6 +98,12 @@ ROWS = [
     Row("post", "api/session", "/api/session", (401,) * 8, '{"username": "x", "password": "y"}'),
     Row("delete", "api/session", "/api/session", (204,) * 8),
     Row("put", "api/pin", "/api/pin", (401,) + (422,) * 7, '{"password": "x", "pin": "7294"}'),
+    Row("get", "api/passkeys", "/api/passkeys", SIGNED_IN),
+    Row("post", "api/passkeys", "/api/passkeys", (401,) + (422,) * 7, '{"credential": {}, "label": "x"}'),
+    Row("post", "api/passkeys/options", "/api/passkeys/options", (401,) + (422,) * 7, '{"password": "x"}'),
+    Row("delete", "api/passkeys/<int:passkey_id>", "/api/passkeys/1", (401,) + (404,) * 7),
+    Row("post", "api/session/passkey/options", "/api/session/passkey/options", ALL),
+    Row("post", "api/session/passkey", "/api/session/passkey", (422,) * 8, '{"credential": {}}'),
     Row("get", "api/device", "/api/device", ALL),
     Row("post", "api/device", "/api/device", (422,) * 8, "{code_body}"),
     Row("post", "api/device/session", "/api/device/session", (403,) * 8, '{"person_id": 1, "pin": "7294"}'),
@@ -112,6 +118,8 @@ ROWS = [
     Row("get", "api/lots", "/api/lots?q=L42", SIGNED_IN),
     Row("get", PHOTO, "/api/photos/{photo}/original", OF_THE_SITE),
     Row("get", PHOTO, "/api/photos/{photo}/thumb", OF_THE_SITE),
+    Row("get", "api/parked", "/api/parked", MANAGERS),
+    Row("post", "api/parked/<uuid:job_id>", "/api/parked/{parked}", put(204, MANAGERS_OF_THE_SITE)),
     Row("get", "api/orders", "/api/orders", SIGNED_IN),
     Row("get", "api/limits", "/api/limits", SIGNED_IN),
     Row("post", "api/limits", "/api/limits", put(422, GROUP), '{"name": "x", "limits": []}'),
@@ -329,6 +337,9 @@ def things(kitchen, people) -> dict[str, str]:
         "handed_in_body": json.dumps({"kind": "check", "body": check}),
         "check_body": json.dumps(check), "upload": phone.begin(b"abc" * 3)["Location"].rpartition("/")[2],
     }
+    told["parked"] = Job.objects.create(
+        kind="small_pictures", key="parked", subject={"sha256": sha256_of(content)}, state="parked",
+        not_before=timezone.now(), finished_at=timezone.now(), sentence="The photo could not be decoded.").pk
     told |= _claims(kitchen, phone)
     row, told["invitation"] = invite(supplier=kitchen.supplier, name="Ade", email="ade@b.example", by=people["group"])
     told["ade"] = row.person.pk

@@ -50,13 +50,22 @@ export const uploadByTus: Upload = async (photo) => {
   });
 };
 
-function asOurs(error: Error & { originalResponse?: { getStatus(): number; getBody(): string } | null }): Error {
+function asOurs(
+  error: Error & { originalResponse?: { getStatus(): number; getBody(): string; getHeader(name: string): string | undefined } | null },
+): Error {
   const response = error.originalResponse;
   const status = response?.getStatus() ?? 0;
   if (!response || status === 0) return new NoAnswer("upload", { cause: error });
   const said = parsed(response.getBody());
   const sentence = said.sentence ?? t("dock-uploads-server-did-not");
-  return new Refused(status, said.code ?? `HTTP-${status}`, sentence, said.facts ?? {}, said, null);
+  return new Refused(
+    status,
+    said.code ?? response.getHeader("X-Underlid-Problem") ?? `HTTP-${status}`,
+    sentence,
+    said.facts ?? {},
+    said,
+    null,
+  );
 }
 
 function parsed(text: string): { code?: string; sentence?: string; facts?: Record<string, unknown> } {

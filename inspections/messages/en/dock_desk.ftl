@@ -46,22 +46,3 @@ dock-set-apart-remark-if-any = Remark (if any)
 dock-set-apart-when = When
 dock-set-apart-keep = Keep this
 dock-set-apart-leave = Leave it
-
-# One's own passkeys, at the desk.
-desk-passkeys-title = Your passkeys
-desk-passkeys-what = A passkey signs you in by the finger, face or PIN that unlocks your phone or computer, without the password.
-desk-passkeys-used = Last used on { $day }
-desk-passkeys-unused = Not used yet
-desk-passkeys-take-away = Take away
-desk-passkeys-name = Name of the device, as you will know it again
-desk-passkeys-password = Your password
-desk-passkeys-add = Add a passkey on this device
-desk-passkeys-not-made = No passkey was made. Nothing was changed. Begin again, or choose another device when the browser asks.
-desk-passkeys-not-here = Passkeys need a browser of today and a server that is reached over HTTPS by a name.
-
-# Photos that the worker gave up, at the desk.
-desk-parked-title = Photos given up
-desk-parked-what = The photos are kept as they were taken; what is missing is their small pictures or the advice on them. Look at them yourself, or let the worker try again.
-desk-parked-standing = what was given up
-desk-parked-none = No photo was given up.
-desk-parked-again = Try again

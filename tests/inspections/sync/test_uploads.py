@@ -1,5 +1,6 @@
 """Photos in pieces. Behaviour by the tus resumable upload protocol 1.0.0 (tus.io), whose clauses are named."""
 import hashlib
+from uuid import uuid4
 
 import pytest
 
@@ -177,3 +178,11 @@ def test_nobody_else_sees_or_goes_on_with_an_upload(kitchen, phone, other_phone)
 def test_no_part_file_is_left_of_a_stored_photo(kitchen, phone, apart):
     phone.send_photo(noisy())
     assert list((apart / "uploads").iterdir()) == []
+
+
+def test_an_answer_without_a_body_still_carries_the_code(kitchen, phone):
+    """The answer to a HEAD has none; a phone tells “gone” from “ask again” by the header."""
+    answer = phone.client.head(f"/sync/uploads/{uuid4()}", headers={"Tus-Resumable": "1.0.0"})
+    assert (answer.status_code, answer.content, answer["X-Underlid-Problem"]) == (404, b"", "NOT-FOUND")
+    unspoken = phone.client.head(f"/sync/uploads/{uuid4()}")
+    assert (unspoken.status_code, unspoken["X-Underlid-Problem"]) == (412, "TUS-VERSION")
