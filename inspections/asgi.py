@@ -1,6 +1,8 @@
 """The web server's door: Django's WSGI application behind ``inspections.front``."""
 from django.conf import settings
 
+# Read at the start: the first photo of a process would wait for it, and on a busy machine that is long.
+from inspections import celery  # noqa: F401
 from inspections.errors import Refusal
 from inspections.front import Front
 from inspections.wsgi import application as django
