@@ -489,7 +489,7 @@ export interface ParkedAnswer {
   rows: ParkedJob[];
 }
 
-/** Work on a photo that was given up; the photo itself is kept as it was taken. */
+/** A piece of work that was given up; the photo itself is kept as it was taken. */
 export interface ParkedJob {
   deliveries: ParkedDocket[];
   id: string;
