@@ -14,9 +14,11 @@ FRAMEWORK = (
     "bulk_update",  # the manager of rows that are written once forbids it
     "DurableFiles", "get_available_name", "_save",  # named in the settings as the storage, called by it
     "not_found", "bad_request",  # handler404 and handler400, named as text
-    "OwnAddress", "Slowed", "get_failures", "KeptSessions", "Compressed", "PinBackend", "WithRequestId",
+    "OwnAddress", "Slowed", "get_failures", "KeptSessions", "Compressed", "PinBackend", "PasskeyBackend",
+    "WithRequestId",
     "WithoutTokens", "Traced", "OneForm", "select_renderer",  # named in the settings as text
     "work_through", "_begin_to_sweep", "begin_to_mail", "collect",  # registered with Celery and Prometheus
+    "sign_delivery",  # the two halves of the write path in one call, for whoever signs without the protocol
     "is_staff",  # asked by the stock administration
     "get_invalid_login_error",  # asked by Django's form for signing in
     "redirect_request",  # called by urllib where an answer leads elsewhere

@@ -38,7 +38,8 @@ ASKED, LASTS_S, MOST = "passkey_asked", 300, 10
 class PasskeyBackend(ModelBackend):
     """Names sessions that began with a passkey; ``check`` is what opens them."""
 
-    def authenticate(self, request: HttpRequest | None, **credentials: Any) -> None:
+    def authenticate(self, request: HttpRequest | None, username: str | None = None, password: str | None = None,
+                     **more: Any) -> None:
         return None
 
 

@@ -7,6 +7,7 @@ from rest_framework.views import APIView
 from inspections.describe import describe
 from inspections.errors import Refusal
 from inspections.people import answers, passkeys, trail
+from inspections.people.access import signed_in
 from inspections.people.api import OpenView, welcome
 from inspections.people.devices import shared_device
 from inspections.people.models import Passkey
@@ -18,12 +19,13 @@ class PasskeysView(APIView):
 
     @describe(answers.Passkeys)
     def get(self, request: Request) -> Response:
-        return Response({"rows": [passkeys.passkey_json(key) for key in Passkey.objects.filter(person=request.user)]})
+        own = Passkey.objects.filter(person=signed_in(request.user))
+        return Response({"rows": [passkeys.passkey_json(key) for key in own]})
 
     @describe(answers.PasskeyRow, 201, body=answers.NewPasskey)
     def post(self, request: Request) -> Response:
         given = read(answers.NewPasskey, request.data)
-        key = passkeys.add(request._request, request.user, credential=given.credential, label=given.label)
+        key = passkeys.add(request._request, signed_in(request.user), credential=given.credential, label=given.label)
         trail.note(request, "passkey_added", key)
         return Response(passkeys.passkey_json(key), status=201)
 
@@ -36,7 +38,7 @@ class NewPasskeyView(APIView):
         given = read(answers.OwnPassword, request.data)
         if authenticate(request._request, username=request.user.username, password=given.password) is None:
             raise Refusal("SIGN-IN-WRONG", status=422)
-        return Response({"publicKey": passkeys.options_to_add(request._request, request.user)})
+        return Response({"publicKey": passkeys.options_to_add(request._request, signed_in(request.user))})
 
 
 class PasskeyView(APIView):
@@ -44,7 +46,7 @@ class PasskeyView(APIView):
 
     @describe(None, 204)
     def delete(self, request: Request, passkey_id: int) -> Response:
-        trail.note(request, "passkey_removed", passkeys.remove(request.user, passkey_id))
+        trail.note(request, "passkey_removed", passkeys.remove(signed_in(request.user), passkey_id))
         return Response(status=204)
 
 

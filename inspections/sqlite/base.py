@@ -16,7 +16,7 @@ from django.db.utils import OperationalError
 
 ASK_AGAIN_S = 0.0005
 #: Django looks for it here.
-Database = base.Database
+Database = base.Database  # type: ignore[attr-defined]
 
 
 class _Line:
@@ -86,24 +86,24 @@ class DatabaseWrapper(base.DatabaseWrapper):
                 raise OperationalError("database is locked")
             self._turn = line, handle
         try:
-            super()._start_transaction_under_autocommit()
+            super()._start_transaction_under_autocommit()  # type: ignore[misc]
         except BaseException:
             self._leave()
             raise
 
     def _commit(self) -> None:
-        super()._commit()
+        super()._commit()  # type: ignore[misc]
         self._leave()
 
     def _rollback(self) -> None:
         try:
-            super()._rollback()
+            super()._rollback()  # type: ignore[misc]
         finally:
             self._leave()
 
     def _close(self) -> None:
         try:
-            super()._close()
+            super()._close()  # type: ignore[misc]
         finally:
             self._leave()
 

@@ -226,7 +226,7 @@ def _finished(upload: Upload, *new: Photo | SharedCopy) -> Progress:
     if not upload.is_stored:
         with transaction.atomic():
             for row in new:
-                type(row).objects.bulk_create([row], ignore_conflicts=True)
+                type(row).objects.bulk_create([row], ignore_conflicts=True)  # type: ignore[list-item]
             documents = waiting_for(upload)
             sites = {*upload.person.sites.all(), *(document.site for document in documents)}
             receive_photos(hashes=[upload.sha256], sites=sites, person=upload.person)
