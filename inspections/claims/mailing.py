@@ -2,10 +2,13 @@
 import logging
 import threading
 import time
+from collections.abc import Callable
 
 from celery.signals import worker_ready
 
 log = logging.getLogger(__name__)
+#: What else sends mails that wait: called with each sweep.
+SENDERS: list[Callable[[], int]] = []
 
 
 @worker_ready.connect
@@ -22,7 +25,8 @@ def _mail_for_ever() -> None:
 
     while True:
         try:
-            send_due()
+            for send in (send_due, *SENDERS):
+                send()
         except Exception as trouble:  # a database that is away comes back; the mails must go out then
             log.warning("messages not looked for: %s", trouble)
         finally:

@@ -277,6 +277,33 @@ class Measures(TypedDict):
     all: Measured
 
 
+# ---- the month's summary
+class SummaryQuery(PeriodQuery):
+    month: Annotated[str, Meta(max_length=40)] = ""
+
+
+class Summary(TypedDict):
+    """Sentences and a table, all text, as the screen, the PDF and the mail have them."""
+
+    month: str
+    title: str
+    sentences: list[str]
+    head: list[str]
+    rows: list[list[str]]
+    note: str
+
+
+class SummaryWish(TypedDict):
+    """``can``: the server sends mail, and the person's address is known."""
+
+    wanted: bool
+    can: bool
+
+
+class SummaryWishSent(Entries):
+    wanted: bool
+
+
 # ---- tables to take away
 class TableColumn(TypedDict):
     name: str

@@ -1,7 +1,8 @@
 """What each docket line came to, counted when it was signed, and the same by month: nobody who looks counts again."""
 from django.db import models
 
-from inspections.people.models import Site
+from inspections.claims.models import Message
+from inspections.people.models import Person, Site
 from inspections.records.models import Delivery, DocketLine, Specification, Supplier
 
 #: What may be found beyond its limit in an opened carton, and the names of the checks that tell it.
@@ -124,3 +125,30 @@ class TallyState(models.Model):
 
     def __str__(self) -> str:
         return f"{self.changes}"
+
+
+class SummaryWish(models.Model):
+    """Somebody who wants the month's summary by mail."""
+
+    person = models.OneToOneField(Person, on_delete=models.CASCADE, primary_key=True, related_name="summary_wish")
+
+    def __str__(self) -> str:
+        return str(self.person)
+
+
+class SummaryMail(models.Model):
+    """The summary of one month to one reader, sent at most once."""
+
+    person = models.ForeignKey(Person, on_delete=models.CASCADE, related_name="+")
+    month = models.DateField(help_text="Its first day.")
+    state = models.CharField(max_length=8, choices=Message.State.choices, default=Message.State.WAITING)
+    attempts = models.PositiveSmallIntegerField(default=0)
+    taken_at = models.DateTimeField(null=True)
+    sentence = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ["-month", "person"]
+        constraints = [models.UniqueConstraint(fields=["person", "month"], name="one_summary_a_month_and_reader")]
+
+    def __str__(self) -> str:
+        return f"{self.month:%Y-%m} to {self.person}"

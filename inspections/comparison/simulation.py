@@ -18,6 +18,7 @@ from inspections.comparison.selectors import DAYS_FOR_MONTHS, Count, Counted, Fo
 from inspections.people.models import Site
 from inspections.records.models import Supplier
 
+LAST = date(2026, 6, 30)
 FORMS = {Form("HLSO", "raw"): 1.0, Form("PUD", "raw"): 1.4, Form("HLSO", "cooked"): 0.8}
 
 
@@ -50,8 +51,8 @@ class Truth:
         return self.since.get(supplier, self.months) * self.cartons_a_month // self.opened_a_delivery
 
 
-def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Counted:
-    """The counts of a made-up group, the same for the same seed."""
+def counted_of(truth: Truth, seed: int, *, until: date = LAST) -> Counted:
+    """The counts of a made-up group up to a day, the same for the same seed; all ends with ``LAST``."""
     random = np.random.default_rng(seed)
     suppliers = {name: Supplier(id=_id(1, place), name=name, code=name) for place, name in enumerate(truth.rates)}
     sites = {name: Site(id=_id(2, place), name=name, code=name) for place, name in enumerate(truth.strictness)}
@@ -68,7 +69,9 @@ def counted_of(truth: Truth, seed: int, *, last: date = date(2026, 6, 30)) -> Co
             kind = int(random.integers(len(forms)))
             share = min(0.9, truth.rates[name] * factors[kind] * truth.strictness[at])
             tally = _delivery(random, truth, share)
-            day = last - timedelta(days=int(random.integers(days)))
+            day = LAST - timedelta(days=int(random.integers(days)))
+            if day > until:
+                continue
             key = (supplier.id, sites[at].id, forms[kind])
             counts[key] += Count(1, 1, 10, 0, 0, tally.opened, tally.defective, tally.opened, tally.opened)
             first = day.replace(day=1) if found.by == "month" else day - timedelta(days=day.weekday())

@@ -23,12 +23,12 @@ CHUNK = 2000
 
 @dataclass(frozen=True)
 class Column:
-    """``path`` is where the value stands, from the table's own row."""
+    """``path`` is where the value stands, from the table's own row; empty: under the column's name."""
 
     name: str
     kind: str
     meaning: str
-    path: str
+    path: str = ""
 
 
 @dataclass(frozen=True)
@@ -95,11 +95,11 @@ TABLES = {table.name: table for table in (
         *_delivery(""),
         Column("order_number", TEXT, "Number of the order, empty without one.", "order__number"),
         Column("received_by", TEXT, "Name of the receiver.", "receiver__name"),
-        Column("signed_at", MOMENT, "When it was signed (UTC).", "signed_at"),
-        Column("state", TEXT, "signed or put_away.", "state"),
-        Column("has_refused", YES_NO, "Whether cartons were refused or held.", "has_refused"),
-        Column("has_defective", YES_NO, "Whether an opened carton was defective.", "has_defective"),
-        Column("is_demo", YES_NO, "Whether it is invented, to show how the desk works.", "is_demo"),
+        Column("signed_at", MOMENT, "When it was signed (UTC)."),
+        Column("state", TEXT, "signed or put_away."),
+        Column("has_refused", YES_NO, "Whether cartons were refused or held."),
+        Column("has_defective", YES_NO, "Whether an opened carton was defective."),
+        Column("is_demo", YES_NO, "Whether it is invented, to show how the desk works."),
     )),
     Table("docket_lines", "One row for each line of a docket: what came and what was decided.", DocketLine,
           "delivery__", (
@@ -108,57 +108,57 @@ TABLES = {table.name: table for table in (
         Column("presentation", TEXT, "As specified: HOSO head on, HLSO headless shell on, PUD peeled …",
                "tally__presentation"),
         Column("treatment", TEXT, "raw or cooked, as specified.", "tally__state"),
-        Column("lot", TEXT, "Lot of the docket, or the one that all read labels agree on.", "lot"),
-        Column("cartons_on_docket", WHOLE, "Cartons that the docket names.", "cartons_on_docket"),
-        Column("cartons_counted", WHOLE, "Cartons that came.", "cartons_counted"),
-        Column("accepted", WHOLE, "Cartons accepted.", "accepted"),
-        Column("refused", WHOLE, "Cartons refused.", "refused"),
-        Column("held", WHOLE, "Cartons held.", "held"),
-        Column("suggested", TEXT, "What the limits suggested.", "suggested"),
-        Column("decided", TEXT, "What the receiver decided.", "decided"),
-        Column("departed_because", TEXT, "Why it was decided otherwise than suggested.", "departed_because"),
+        Column("lot", TEXT, "Lot of the docket, or the one that all read labels agree on."),
+        Column("cartons_on_docket", WHOLE, "Cartons that the docket names."),
+        Column("cartons_counted", WHOLE, "Cartons that came."),
+        Column("accepted", WHOLE, "Cartons accepted."),
+        Column("refused", WHOLE, "Cartons refused."),
+        Column("held", WHOLE, "Cartons held."),
+        Column("suggested", TEXT, "What the limits suggested."),
+        Column("decided", TEXT, "What the receiver decided."),
+        Column("departed_because", TEXT, "Why it was decided otherwise than suggested."),
         Column("opened", WHOLE, "Cartons opened.", "tally__opened"),
         Column("defective", WHOLE, "Opened cartons with a major or critical fault.", "tally__defective"),
     )),
     Table("cartons", "One row for each opened carton.", Carton, "line__delivery__", (
         Column("carton_id", TEXT, "The carton (UUID).", "id"),
-        Column("position", WHOLE, "Its place in the load, from 1; empty where not noted.", "position"),
-        Column("is_defective", YES_NO, "Whether it has a major or critical fault.", "is_defective"),
-        Column("black_spot", TEXT, "beyond or within the limit, or none; empty where not looked at.", "black_spot"),
+        Column("position", WHOLE, "Its place in the load, from 1; empty where not noted."),
+        Column("is_defective", YES_NO, "Whether it has a major or critical fault."),
+        Column("black_spot", TEXT, "beyond or within the limit, or none; empty where not looked at."),
         *_line("line__"), *_delivery("line__delivery__"),
     )),
     Table("readings", "One row for each measured value.", Reading, "delivery__", (
         Column("reading_id", WHOLE, "Running number.", "id"),
-        Column("carton_id", TEXT, "The carton; empty for the vehicle.", "carton_id"),
-        Column("kind", TEXT, "What was measured.", "kind"),
-        Column("value", NUMBER, "In the unit beside it.", "value"),
-        Column("unit", TEXT, "C for °C, g for grams.", "unit"),
-        Column("entered", TEXT, "As it was typed.", "entered"),
-        Column("entered_unit", TEXT, "In which unit it was typed.", "entered_unit"),
-        Column("method", TEXT, "How it was measured, where that is noted.", "method"),
+        Column("carton_id", TEXT, "The carton; empty for the vehicle."),
+        Column("kind", TEXT, "What was measured."),
+        Column("value", NUMBER, "In the unit beside it."),
+        Column("unit", TEXT, "C for °C, g for grams."),
+        Column("entered", TEXT, "As it was typed."),
+        Column("entered_unit", TEXT, "In which unit it was typed."),
+        Column("method", TEXT, "How it was measured, where that is noted."),
         *_delivery("delivery__"),
     )),
     Table("findings", "One row for each thing that went beyond a limit or should be known.", Finding, "delivery__", (
         Column("finding_id", WHOLE, "Running number.", "id"),
-        Column("carton_id", TEXT, "The carton; empty for a line or the vehicle.", "carton_id"),
-        Column("line_id", TEXT, "The docket line; empty for the vehicle.", "line_id"),
-        Column("kind", TEXT, "Code of the reason.", "kind"),
-        Column("severity", TEXT, "critical, major, minor or note.", "severity"),
-        Column("measured", NUMBER, "What was measured, where it is a number.", "measured"),
-        Column("unit", TEXT, "Its unit.", "unit"),
+        Column("carton_id", TEXT, "The carton; empty for a line or the vehicle."),
+        Column("line_id", TEXT, "The docket line; empty for the vehicle."),
+        Column("kind", TEXT, "Code of the reason."),
+        Column("severity", TEXT, "critical, major, minor or note."),
+        Column("measured", NUMBER, "What was measured, where it is a number."),
+        Column("unit", TEXT, "Its unit."),
         Column("limit", TEXT, "Code of the limit.", "limit_code"),
-        Column("bound", NUMBER, "The limit itself, where it is a number.", "bound"),
-        Column("text", TEXT, "The finding in a sentence.", "text"),
+        Column("bound", NUMBER, "The limit itself, where it is a number."),
+        Column("text", TEXT, "The finding in a sentence."),
         *_delivery("delivery__"),
     )),
     Table("put_aways", "One row for each part of a line that was put away.", PutAway, "line__delivery__", (
         Column("put_away_id", TEXT, "The put-away (UUID).", "id"),
         Column("cartons", WHOLE, "Cartons put away.", "count"),
         Column("freezer", TEXT, "Name of the freezer.", "freezer__name"),
-        Column("position", TEXT, "Where in it.", "position"),
-        Column("liner_closed", YES_NO, "Whether liners were closed; empty where not noted.", "liner_closed"),
-        Column("out_at", MOMENT, "Out of the cold (UTC).", "out_at"),
-        Column("in_at", MOMENT, "Into the cold (UTC).", "in_at"),
+        Column("position", TEXT, "Where in it."),
+        Column("liner_closed", YES_NO, "Whether liners were closed; empty where not noted."),
+        Column("out_at", MOMENT, "Out of the cold (UTC)."),
+        Column("in_at", MOMENT, "Into the cold (UTC)."),
         *_line("line__"), *_delivery("line__delivery__"),
     )),
     Table("receiving", "The particulars of receiving that the US food traceability rule asks for (21 CFR 1.1345(a)), "
@@ -178,8 +178,8 @@ TABLES = {table.name: table for table in (
                "line__delivery__docket_number"),
         Column("order_number", TEXT, "(a)(8) Reference document: number of the order.",
                "line__delivery__order__number"),
-        Column("is_on_docket", YES_NO, "Whether the docket names the lot; else only labels do.", "is_on_docket"),
-        Column("line_id", TEXT, "The docket line (UUID).", "line_id"),
+        Column("is_on_docket", YES_NO, "Whether the docket names the lot; else only labels do."),
+        Column("line_id", TEXT, "The docket line (UUID)."),
         Column("delivery_id", TEXT, "The delivery (UUID).", "line__delivery_id"),
     )),
     Table("months", "What pages add up: one row for each month, supplier, site and kind of goods.", MonthTally, None,
@@ -208,7 +208,7 @@ def rows_of(table: Table, sites: QuerySet[Site], period: Period, *, after: str =
     rows = table.model._default_manager.filter(_where(table, list(sites), period)).order_by("pk")
     if after:
         rows = rows.filter(pk__gt=table.model._meta.pk.to_python(after))
-    values = rows.values_list("pk", *(column.path for column in table.columns))
+    values = rows.values_list("pk", *(column.path or column.name for column in table.columns))
     for pk, *row in values[:limit] if limit else values.iterator(chunk_size=CHUNK):
         yield str(pk), tuple(str(value) if isinstance(value, UUID) else value for value in row)
 

@@ -25,6 +25,8 @@ import type {
   Passkeys,
   Seal,
   Sheet,
+  Summary,
+  SummaryWish,
   SupplierInvited,
   SupplierParts,
   SupplierPeopleAnswer,
@@ -82,6 +84,9 @@ export const comparison = (asked: { from?: string; to?: string; site?: string })
 export const supplierParts = (id: string, asked: { from?: string; to?: string; site?: string }) =>
   ask<SupplierParts>("GET", `/api/comparison/suppliers/${encodeURIComponent(id)}${queried(asked)}`);
 export const measures = (asked: Record<string, string | undefined>) => ask<Measures>("GET", `/api/measures${queried(asked)}`);
+export const summary = (asked: { month?: string; site?: string }) => ask<Summary>("GET", `/api/summary${queried(asked)}`);
+export const summaryWish = () => ask<SummaryWish>("GET", "/api/summary/mail");
+export const wishSummary = (wanted: boolean) => ask<SummaryWish>("PUT", "/api/summary/mail", { wanted });
 export const tables = () => ask<{ tables: TableWords[]; files: string[] }>("GET", "/api/tables");
 export const agreement = (asked: { from?: string; to?: string; site?: string }) =>
   ask<AgreementAnswer>("GET", `/api/agreement${queried(asked)}`);

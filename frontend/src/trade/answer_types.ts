@@ -1032,6 +1032,22 @@ export interface MeasuredRow {
   too_few: boolean;
 }
 
+/** Sentences and a table, all text, as the screen, the PDF and the mail have them. */
+export interface Summary {
+  head: string[];
+  month: string;
+  note: string;
+  rows: string[][];
+  sentences: string[];
+  title: string;
+}
+
+/** ``can``: the server sends mail, and the person's address is known. */
+export interface SummaryWish {
+  can: boolean;
+  wanted: boolean;
+}
+
 export interface TablesAnswer {
   files: string[];
   tables: TableWords[];

@@ -59,6 +59,8 @@ NAMED-TWICE = What was sent names “{ $name }” twice, so it is not clear whic
 
 ## comparison.period
 PERIOD-DATE = “{ $entry }” could not be read as a date. Nothing was changed. Write it as year-month-day, for example 2026-03-31.
+SUMMARY-MONTH = “{ $entry }” is not a month written as year-month, like 2026-03. Nothing was changed. Choose the month again.
+SUMMARY-NO-MAIL = This server cannot send you mail: it has no mail server, or your account has no e-mail address. Nothing was changed. Ask your administrator.
 PERIOD-ORDER = The period ends ({ $last }) before it begins ({ $first }). Nothing was changed. Swap the two dates.
 
 ## records.judging

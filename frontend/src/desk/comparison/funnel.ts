@@ -1,4 +1,5 @@
 /** Geometry and words of the funnel and of the ranks. No DOM. */
+import { t } from "../../messages/desk";
 import type { Comparison, Funnel, FunnelLimit, SupplierRow } from "../../trade/types";
 import { decimal } from "../words";
 
@@ -49,14 +50,10 @@ export function curve(limits: FunnelLimit[], side: Side, top: number, width: num
 
 /** How far all stray together; 1 is luck alone. */
 export function spreadWords({ spread, effect }: Funnel): string {
-  const alike =
-    effect > 1.05 ? ` Cartons of one delivery are alike, so the limits are drawn ${decimal(Math.sqrt(effect), 1)} times as wide.` : "";
-  if (spread === null) return alike.trim();
-  const far =
-    spread > 1.5
-      ? `Together they stray ${decimal(Math.sqrt(spread), 1)} times as far as luck alone makes them: they truly differ.`
-      : "Together they stray no further than luck makes them.";
-  return far + alike;
+  const alike = effect > 1.05 ? t("desk-comparison-alike", { times: decimal(Math.sqrt(effect), 1) }) : "";
+  if (spread === null) return alike;
+  const far = spread > 1.5 ? t("desk-comparison-stray", { times: decimal(Math.sqrt(spread), 1) }) : t("desk-comparison-stray-not");
+  return `${far} ${alike}`.trim();
 }
 
 export interface Ranked {
@@ -70,6 +67,6 @@ export function ranked(rows: SupplierRow[]): Ranked[] {
     .sort((a, b) => a.rank.middle - b.rank.middle || a.name.localeCompare(b.name));
 }
 export function rankWords({ low, high, of }: Ranked["rank"]): string {
-  if (low === 1 && high === of) return "any place";
-  return low === high ? `place ${low}` : `between place ${low} and ${high}`;
+  if (low === 1 && high === of) return t("desk-comparison-any-place");
+  return t(low === high ? "desk-comparison-place" : "desk-comparison-places", { low: String(low), high: String(high) });
 }

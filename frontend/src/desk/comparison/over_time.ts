@@ -1,4 +1,5 @@
 /** Words and geometry of counts over time, one by one and added up. No DOM. */
+import { t } from "../../messages/desk";
 import type { OverTime, Shift, TimePoint } from "../../trade/types";
 import { counted, percent } from "../words";
 
@@ -53,35 +54,41 @@ const DAY = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", t
 /** "Mar 2026", or "the week of 2 Mar". */
 export function spanName(from: string, by: OverTime["by"]): string {
   const day = new Date(`${from}T00:00:00Z`);
-  return by === "month" ? MONTH.format(day) : `the week of ${DAY.format(day)}`;
+  return by === "month" ? MONTH.format(day) : t("desk-comparison-week-of", { day: DAY.format(day) });
 }
 
 /** What the charts say, in words: the drawings add nothing that is not here. */
 export function saysOverTime(told: OverTime): string {
   const spans = counted(told.points.length, told.by);
-  if (!told.points.length) return "No carton was opened: nothing to show over time.";
+  if (!told.points.length) return t("desk-comparison-time-none");
   if (told.centre === null) {
     return told.points.length < told.needed
-      ? `Too few to say: ${spans} with an opened carton. It takes ${told.needed} before limits can be drawn.`
-      : "The same in every one: nothing to say over time.";
+      ? t("desk-comparison-time-few", { spans, needed: String(told.needed) })
+      : t("desk-comparison-time-same");
   }
   const said = [
     ...told.points.filter((point) => point.is_out).map((point) => outWords(point, told.by)),
     ...(told.shift ? [shiftWords(told.shift, told.by)] : []),
   ];
-  if (!said.length) said.push(`No change over ${spans}: no ${told.by} beyond the limits, nor the running total.`);
-  said.push(`Overall ${percent(told.centre)}.`);
-  if (told.is_widened) said.push("Its deliveries wander more than luck makes them, so the limits are drawn wider.");
+  if (!said.length) said.push(t(`desk-comparison-no-change-${told.by}`, { spans }));
+  said.push(t("desk-comparison-overall", { share: percent(told.centre) }));
+  if (told.is_widened) said.push(t("desk-comparison-widened"));
   return said.join(" ");
 }
 
+const of = ({ defective, opened }: Pick<TimePoint, "defective" | "opened">) =>
+  t("desk-comparison-of", { part: String(defective), whole: String(opened) });
+
 function outWords(point: TimePoint, by: OverTime["by"]): string {
-  const past = point.defective > point.high! ? `luck gives at most ${point.high}` : `luck gives at least ${point.low}`;
-  return `More than luck explains in ${spanName(point.from, by)}: ${point.defective} of ${point.opened}, where ${past}.`;
+  const past =
+    point.defective > point.high!
+      ? t("desk-comparison-at-most", { limit: String(point.high) })
+      : t("desk-comparison-at-least", { limit: String(point.low) });
+  return t("desk-comparison-point-out", { span: spanName(point.from, by), count: of(point), past });
 }
 
 function shiftWords({ from, before, since, one_in }: Shift, by: OverTime["by"]): string {
-  const way = since.defective / since.opened > before.defective / before.opened ? "Worse" : "Better";
-  const odds = one_in === null ? "" : ` (1 chance in ${one_in.toLocaleString("en-GB")} by luck)`;
-  return `${way} since ${spanName(from, by)}: ${since.defective} of ${since.opened} defective, before ${before.defective} of ${before.opened}${odds}.`;
+  const way = since.defective / since.opened > before.defective / before.opened ? "worse" : "better";
+  const odds = one_in === null ? "" : t("desk-comparison-shift-odds", { one_in: one_in.toLocaleString("en-GB") });
+  return t(`desk-comparison-shift-${way}`, { span: spanName(from, by), since: of(since), before: of(before), odds });
 }

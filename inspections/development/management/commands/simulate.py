@@ -1,11 +1,11 @@
 """Hold what the comparison says against groups whose truth is known."""
-from datetime import date
+from datetime import date, timedelta
 
 from django.core.management.base import BaseCommand, CommandParser
 
 from inspections.comparison.period import Period
 from inspections.comparison.rates import comparison, luck_of
-from inspections.comparison.simulation import Truth, counted_of, power_at_best
+from inspections.comparison.simulation import LAST, Truth, counted_of, power_at_best
 
 SITES = {"A": 1.0, "B": 1.0, "C": 1.0}
 SUPPLIERS = [f"S{number}" for number in range(1, 7)]
@@ -34,12 +34,16 @@ class Command(BaseCommand):
         moved = sum(row["over_time"]["shift"] is not None for each in seeds for row in rows_of(truth, each).values())
         self.stdout.write(f"equal suppliers, 6 months: a change over time told of {moved} of {groups * len(SUPPLIERS)}")
         for words, is_known in BEGUN.items():
-            for months in (1, 2, 3, 6):
-                alarms, found = (sum("S1" in worse_in(truth_of(alike | {"S1": times * rate}, months, is_known), each)
-                                     for each in seeds) for times in (1, 2))
-                self.stdout.write(f"60 cartons a month for {months} months, {words}: twice the rate found in {found} "
-                                  f"of {groups} groups; the usual rate called worse in {alarms}")
-        best = power_at_best(truth_of(alike, 3, is_known=False), 2)
+            for times in (1, 2):
+                truth = truth_of(alike | {"S1": times * rate}, is_known)
+                looks = [looks_at(truth, each) for each in seeds]
+                third, ever, others = (sum(map(told, looks)) for told in (
+                    lambda look: "S1" in look[-1], lambda look: any("S1" in one for one in look),
+                    lambda look: any(one - {"S1"} for one in look)))
+                self.stdout.write(
+                    f"{times} times the rate, 60 cartons a month for three months, {words}: called worse at the end of "
+                    f"the third in {third} of {groups} groups, of one of the three in {ever}; another one in {others}")
+        best = power_at_best(truth_of(alike, is_known=False), 2)
         self.stdout.write(f"the same for 3 months, by the best test that knew every true rate: {best * groups:.0f}")
         self._strict(alike, seeds)
 
@@ -57,14 +61,19 @@ class Command(BaseCommand):
             f"compared {compared / len(seeds):.2f} times; called worse {marked:.0f} of {len(seeds)}")
 
 
-def truth_of(rates: dict[str, float], months: int, is_known: bool) -> Truth:
-    """A group in which the first supplier has brought goods for so many months, the others for a year or as long."""
-    return Truth(rates, SITES, months=12, since={"S1": months}) if is_known else Truth(rates, SITES, months=months)
+def truth_of(rates: dict[str, float], is_known: bool) -> Truth:
+    """A group in which the first supplier has brought goods for three months, the others for a year or as long."""
+    return Truth(rates, SITES, months=12, since={"S1": 3}) if is_known else Truth(rates, SITES, months=3)
 
 
-def worse_in(truth: Truth, seed: int) -> set[str]:
+def looks_at(truth: Truth, seed: int) -> list[set[str]]:
+    """Suppliers that are called worse by somebody who looks at the end of each of the last three months."""
+    return [worse_in(truth, seed, until=LAST - timedelta(days=back)) for back in (60, 30, 0)]
+
+
+def worse_in(truth: Truth, seed: int, *, until: date = LAST) -> set[str]:
     """Suppliers of a made-up group that are called worse."""
-    found = counted_of(truth, seed)
+    found = counted_of(truth, seed, until=until)
     luck = luck_of(found)
     return {each.name for each in found.suppliers if each.id in luck and luck[each.id]["says"] == "more"}
 
