@@ -102,6 +102,7 @@ const rows = {
   },
   "/api/limits": { default: null, sets: [], rows: [] },
   "/api/kept/": { rows: [] },
+  "/api/passkeys": { rows: [{ id: 1, label: "Key 1", created_at: "2026-11-20T03:00:00Z", last_used_at: null }] },
   "/api/devices": {
     rows: [
       { id: "v1", label: "", site, person: "Rosa", last_seen: at, enrolled_at: at, enrolled_by: null, revoked_at: at, revoked_by: "Mia" },
