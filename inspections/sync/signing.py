@@ -103,6 +103,7 @@ def prepare(
     The same document again answers with the same seal and writes nothing, whatever key it came with.
     """
     change = change_of(person=person, sent=sent, sha256=sha256)
+    _need_photos(person, change.site.pk, change.photos)
     document = document_for(person, change.entered.id, asked=change.site)
     if document is not None and document.state == DocumentState.SIGNED:
         if document.body_sha256 != change.sha256:
@@ -113,7 +114,6 @@ def prepare(
         if Delivery.objects.filter(pk=change.entered.id).exists():
             raise Conflict("ALREADY-SIGNED")
         refuse_taken_docket(change)
-    _need_photos(person, change.site.pk, change.photos)
     made = prepare_delivery(
         sent=sent, site=change.site, person=person, signed_at=signed_at, brought_by=brought_by)
     content = canonical_bytes(delivery_content(made.delivery, made.versions))
