@@ -11,7 +11,7 @@ from django.db.models import Q
 from inspections.people.access import sites_for
 from inspections.people.models import Person, Site
 from inspections.records.services.photo import receive_photos, received_at
-from inspections.sync.models import Document, DocumentState, Upload
+from inspections.sync.models import Document, DocumentState, NamedPhoto, Upload
 
 
 def held_by(person: Person, hashes: Iterable[str]) -> set[str]:
@@ -42,6 +42,10 @@ def waiting_for(upload: Upload) -> list[Document]:
     allowed to see every site is not enough: else a document that only claims a hash would be served by the
     first person of the group who sends the photo for another site.
     """
-    named = Document.objects.filter(named_photos__sha256=upload.sha256, state=DocumentState.OPEN)
+    # Asked first, by the hash: in one query the database would rather go through every document there is.
+    naming = list(NamedPhoto.objects.filter(sha256=upload.sha256).order_by().values_list("document_id", flat=True))
+    if not naming:
+        return []
+    named = Document.objects.filter(pk__in=naming, state=DocumentState.OPEN)
     own = Q(site__in=upload.person.sites.all()) | Q(revisions__person=upload.person)
     return list(named.filter(own).select_related("site").distinct())
