@@ -3,8 +3,9 @@
 SQLite lets one transaction write at a time. Whoever finds it taken sleeps and asks again, each time longer, up to a
 tenth of a second: with sixteen phones sending, the database stood idle most of the time while all of them slept, and
 the unlucky waited for seconds. Here the threads of a process wait in line and are woken; only the first of the line
-asks the other processes, every half millisecond. A line that does not move for the connection's ``timeout`` ends as
-SQLite's own waiting does, with "database is locked".
+asks the other processes, every half millisecond. Whoever asks holds the place next in turn meanwhile, so that a busy
+process cannot take the turn again and again before an idle one. A line that does not move for the connection's
+``timeout`` ends as SQLite's own waiting does, with "database is locked".
 """
 import fcntl
 import os
@@ -26,47 +27,65 @@ class _Line:
 
     def __init__(self, path: str):
         self.turn = threading.Lock()
-        self.held = -1
-        self.path = f"{path}-queue"
+        self.path = path
+        #: Files of this process that hold, or ask for, a place among the processes.
+        self.open: set[int] = set()
 
     @classmethod
     def of(cls, path: str) -> "_Line":
         return cls.lines.setdefault(path, cls(path))
 
     def join(self, most_s: float) -> int | None:
-        """An open file that holds the turn; None when it did not come in time."""
+        """An open file that holds the turn, -1 where no file can; None when the turn did not come in time."""
         until = time.monotonic() + most_s
         if not self.turn.acquire(timeout=most_s):
             return None
+        handle = None
         try:
-            handle = os.open(self.path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
+            after = self._hold(f"{self.path}-next", until)
+            if after is not None:
+                try:
+                    handle = self._hold(f"{self.path}-queue", until)
+                finally:
+                    self._let_go(after)
         except OSError:
-            # No place for the file: SQLite's own waiting is enough to be right.
-            return -1
-        while True:
-            try:
-                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-                self.held = handle
-                return handle
-            except BlockingIOError:
-                if time.monotonic() > until:
-                    os.close(handle)
-                    self.turn.release()
-                    return None
-                time.sleep(ASK_AGAIN_S)
+            # No place for the files: SQLite's own waiting is enough to be right.
+            handle = -1
+        if handle is None:
+            self.turn.release()
+        return handle
 
     def leave(self, handle: int) -> None:
         if handle >= 0:
-            self.held = -1
-            os.close(handle)
+            self._let_go(handle)
         self.turn.release()
+
+    def _hold(self, path: str, until: float) -> int | None:
+        handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o600)
+        self.open.add(handle)
+        while True:
+            try:
+                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError:
+                if time.monotonic() > until:
+                    self._let_go(handle)
+                    return None
+                time.sleep(ASK_AGAIN_S)
+            else:
+                return handle
+
+    def _let_go(self, handle: int) -> None:
+        # Unlocked by name: closing alone would not free what a child forked a moment ago has open too.
+        fcntl.flock(handle, fcntl.LOCK_UN)
+        self.open.discard(handle)
+        os.close(handle)
 
     @classmethod
     def forget(cls) -> None:
         """In the child of a fork: turns that threads of the parent have are not the child's to hold or to wait for."""
         for line in cls.lines.values():
-            if line.held >= 0:
-                os.close(line.held)
+            for handle in line.open:
+                os.close(handle)
         cls.lines.clear()
 
 

@@ -1,6 +1,9 @@
 """How the database is written: in line, each in its turn, and flushed where something is promised."""
+import subprocess
+import sys
 import threading
 import time
+from pathlib import Path
 
 import pytest
 from django.db import OperationalError, connection, connections, transaction
@@ -8,6 +11,9 @@ from django.db import OperationalError, connection, connections, transaction
 from inspections.flushing import unflushed
 from inspections.people.models import Site
 from inspections.records.storage import DurableFiles
+from inspections.sqlite.base import _Line
+
+BASE = Path(__file__).resolve().parents[2]
 
 ON_SQLITE = pytest.mark.skipif("connection.vendor != 'sqlite'", reason="PostgreSQL has no one writer to wait for")
 
@@ -110,3 +116,35 @@ def test_a_file_is_taken_over_without_being_copied(tmp_path):
     assert target.read_bytes() == b"whole"
     part.unlink()
     assert target.read_bytes() == b"whole"
+
+
+BUSY = """
+import sys, threading, time
+from inspections.sqlite.base import _Line
+line = _Line(sys.argv[1])
+def hold():
+    while True:
+        handle = line.join(60)
+        time.sleep(0.002)
+        line.leave(handle)
+for _ in range(8):
+    threading.Thread(target=hold, daemon=True).start()
+print("busy", flush=True)
+time.sleep(60)
+"""
+
+
+def test_a_busy_process_does_not_keep_another_waiting(tmp_path):
+    path = str(tmp_path / "db")
+    busy = subprocess.Popen([sys.executable, "-c", BUSY, path], cwd=BASE, stdout=subprocess.PIPE, text=True)
+    try:
+        busy.stdout.readline()
+        line = _Line(path)
+        for _ in range(20):
+            handle = line.join(1.0)
+            assert handle is not None
+            line.leave(handle)
+    finally:
+        busy.kill()
+        busy.wait()
+        busy.stdout.close()
