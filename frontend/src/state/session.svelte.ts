@@ -12,7 +12,7 @@ import {
   signInByPin,
   signOut,
 } from "../sync/reference";
-import { signInByPasskey } from "../sync/passkeys";
+import { arePasskeysHere, signInByPasskey } from "../sync/passkeys";
 import { NoAnswer, Refused } from "../sync/wire";
 import type { Me, Reference, SharedDevice } from "../trade/types";
 
@@ -54,6 +54,9 @@ export class Session {
   }
   get device(): string {
     return this.#device;
+  }
+  get canUsePasskey(): boolean {
+    return arePasskeysHere();
   }
 
   /** Why the server takes nothing from this device; what is on it stays. */
