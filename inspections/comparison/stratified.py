@@ -128,9 +128,16 @@ class ExactLaw:
             return share
 
         least, most = self._range
-        low = 0.0 if self._found == least else exp(brentq(beyond(slice(at, None)), -_FAR, _FAR, xtol=1e-6))
-        high = None if self._found == most else exp(brentq(beyond(slice(at + 1)), -_FAR, _FAR, xtol=1e-6))
-        return low, high
+        low = None if self._found == least else _odds_where_zero(beyond(slice(at, None)))
+        high = None if self._found == most else _odds_where_zero(beyond(slice(at + 1)))
+        return low or 0.0, high
+
+
+def _odds_where_zero(share: Callable[[float], float]) -> float | None:
+    """The odds ratio at which a share crosses zero; None where it lies so far out that no rate would show it."""
+    if share(-_FAR) * share(_FAR) > 0:
+        return None
+    return exp(brentq(share, -_FAR, _FAR, xtol=1e-6))
 
 
 class NormalLaw:

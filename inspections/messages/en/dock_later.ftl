@@ -4,7 +4,7 @@
 dock-caution-opening = Take care: opening a carton
 dock-caution-opening-points =
     Cut glove on the holding hand. Cut strapping away from you with a guarded cutter: it springs back.
-    Prawns are a major allergen, and drip of raw ones spoils cooked, ready-to-eat ones: keep them apart, change gloves, clean the bench.
+    Prawns are crustaceans, a major allergen, and drip of raw ones spoils cooked, ready-to-eat ones: keep them apart, change gloves, clean the bench.
     Drip and dust can affect people with the allergy too. Collect the staples.
     Shell and tail spines pierce gloves. Clean a wound at once and report redness or swelling.
     Bare wet skin freezes to metal and glaze. Wear insulated gloves.

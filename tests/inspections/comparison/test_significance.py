@@ -160,6 +160,14 @@ def test_no_ratio_is_said_where_the_others_found_nothing_yet_the_chance_is():
     assert found.worse == pytest.approx(stats.hypergeom.sf(7, 120, 8, 30))
 
 
+def test_a_limit_too_far_out_to_be_found_is_none():
+    """One defective carton less than all, and an allowance for likeness so wide that its limit lies past e^20."""
+    own = {"raw": Tally(2, 1)}
+    found = against_others(own, case_mix.pooled([own, {"raw": Tally(40, 39)}]), 9.0)
+    assert found.limits()[0] == 0.0
+    assert 0 < found.worse <= 1
+
+
 @given(groups, st.floats(1, 9))
 def test_alike_cartons_never_make_a_count_stand_out_more(pairs, effect):
     plain, widened = against_others(*both(pairs)), against_others(*both(pairs), effect)

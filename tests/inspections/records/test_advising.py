@@ -330,9 +330,9 @@ def test_the_reference_card_is_a_page_of_a6_to_print(cast, signed_in):
 
 
 def test_the_page_about_the_card_names_the_length_that_is_on_it():
-    page = (Path(__file__).resolve().parents[3] / "frontend/src/desk/card/Card.svelte").read_text("utf-8")
+    said = (Path(__file__).resolve().parents[3] / "inspections/messages/en/desk.ftl").read_text("utf-8")
     length = round(card.SCALE_LENGTH_MM)
-    assert f"from 0 to {length} it must measure {length} mm" in page
+    assert f"from 0 to {length} it must measure {length} mm" in said
 
 
 def test_a_stranger_without_sign_in_gets_no_card(client, db):

@@ -56,7 +56,8 @@ def row_of(code: str):
 @published("CV-7-13", "CV-7-21", source="FAO ASFIS list 2024; FAO species guides", known="read")
 @published("CV-7-14 to 20", "CV-7-22 to 23", source="FAO ASFIS list 2024; FAO guides", known="read; from memory")
 @published("CV-7-25", source="FAO guide WCP vol. 2, pp. 910 and 938; an Australian fish market", known="read")
-@published("CV-7-26 to 27", source="FAO guide WCP vol. 2, pp. 907 to 908", known="read; from memory")
+@published("CV-7-26", source="an Australian fish market (names)", known="read; from memory")
+@published("CV-7-27", source="FAO guide WCP vol. 2, pp. 907 to 908", known="read; from memory")
 @pytest.mark.parametrize("code", sorted(SPECIES))
 def test_a_species_has_its_published_names_teeth_and_marks(code):
     teeth, split_names, marks = SPECIES[code]
