@@ -12,14 +12,14 @@ pages-summary-counted = { $deliveries ->
     [one] one carton
    *[other] { $delivered } cartons
 }, of which { $refused } were refused. { $opened } were opened; { $defective } of those were defective.
-pages-summary-more = { $supplier }: more defective cartons than luck explains. { $found } of { $opened } opened ones were defective; with the others’ rates in the same goods at the same sites it would have been about { $expected }. By luck alone that comes about 1 time in { $one_in }.
-pages-summary-fewer = { $supplier }: fewer defective cartons than luck explains. { $found } of { $opened } opened ones were defective; with the others’ rates in the same goods at the same sites it would have been about { $expected }. By luck alone that comes about 1 time in { $one_in }.
+pages-summary-more = { $supplier }: more defective cartons in the last twelve months than luck explains. { $found } of { $opened } opened ones were defective; with the others’ rates in the same goods at the same sites it would have been about { $expected }. By luck alone that comes about 1 time in { $one_in }.
+pages-summary-fewer = { $supplier }: fewer defective cartons in the last twelve months than luck explains. { $found } of { $opened } opened ones were defective; with the others’ rates in the same goods at the same sites it would have been about { $expected }. By luck alone that comes about 1 time in { $one_in }.
 pages-summary-shift = { $supplier }: changed about { $since }. Defective before: { $before } opened cartons; since then: { $after }.
 pages-summary-run = { $supplier }: { $deliveries ->
     [one] every carton of the latest delivery was refused.
    *[other] every carton of the latest { $deliveries } deliveries was refused.
 }
-pages-summary-alike = No supplier stands apart from the others by more than luck explains. That is no proof that they are alike.
+pages-summary-alike = No supplier stands apart from the others in the last twelve months by more than luck explains. That is no proof that they are alike.
 pages-summary-of = { $part } of { $whole }
 pages-summary-all = All together
 pages-summary-supplier = Supplier

@@ -80,7 +80,7 @@ def test_who_asked_for_it_gets_it_once_and_nobody_else(client, boss, may, person
     sent = mail.outbox[0]
     assert (sent.to, len(mail.outbox)) == (["boss@kitchen.example"], 1)
     assert "May 2026: Harbour" in sent.subject
-    assert "Bright: more defective cartons than luck explains." in sent.body
+    assert "Bright: more defective cartons in the last twelve months than luck explains." in sent.body
     assert "https://kitchen.example/desk/summary?month=2026-05" in sent.body
     name, content, kind = sent.attachments[0]
     assert (name, kind, content[:5]) == ("summary-2026-05.pdf", "application/pdf", b"%PDF-")
