@@ -181,5 +181,8 @@ def _without_indexes() -> Iterator[None]:
         for name, _ in indexes:
             cursor.execute(f'DROP INDEX "{name}"')
         yield
+        if connection.vendor == "postgresql":
+            # Foreign keys that wait for the end of the transaction are checked now: no index is made before.
+            connection.check_constraints()
         for _, words in indexes:
             cursor.execute(words)

@@ -33,4 +33,4 @@ def test_forty_photos_take_no_more_queries_than_two(kitchen, phone, is_early):
     few, many = queries_of(kitchen, phone, 2, "DN-2"), queries_of(kitchen, phone, 40, "DN-40")
     # Copies that were not made when the photos arrived are made one by one, before the transaction.
     assert many - few <= (0 if is_early else 38 * 6)
-    assert few <= 56
+    assert few <= (56 if connection.vendor == "sqlite" else 57)
