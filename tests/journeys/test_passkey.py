@@ -21,7 +21,7 @@ def held_by(page: Page):
 
 def sign_out(page: Page) -> None:
     page.get_by_role("button", name="Sign out").click()
-    expect(page.get_by_role("heading", name="Sign in")).to_be_visible()
+    expect(page.get_by_role("heading", name="Sign in", exact=True)).to_be_visible()
 
 
 def test_made_used_and_taken_away(served, phone):

@@ -55,7 +55,7 @@ class Walk:
         """Sign in and wait until the phone has what it needs to work without a signal."""
         self.page.get_by_label("User name").fill(username)
         self.page.get_by_label("Password").fill(PASSWORD)
-        self.page.get_by_role("button", name="Sign in").click()
+        self.page.get_by_role("button", name="Sign in", exact=True).click()
         self.page.get_by_test_id("something-else").wait_for()
         wait_until(self.page, "navigator.serviceWorker.controller !== null")
 
