@@ -17,6 +17,8 @@ from inspections.development.testing import browser_path
 BASE = Path(__file__).resolve().parents[2]
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]
+#: A journey waits as long as this for a page beside other work on two cores.
+WAIT_MS = 30_000
 PHONE = {"viewport": {"width": 390, "height": 844}, "device_scale_factor": 2, "has_touch": True, "is_mobile": True}
 
 
@@ -92,7 +94,7 @@ class Phone:
             str(self.profile), executable_path=browser_path(), args=QUIET, **(PHONE | self.more))
         self.context.set_offline(offline)
         self.page = self.context.pages[0] if self.context.pages else self.context.new_page()
-        self.page.set_default_timeout(15000)
+        self.page.set_default_timeout(WAIT_MS)
         self.page.goto(self.address + path)
         return self.page
 

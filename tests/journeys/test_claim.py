@@ -18,7 +18,7 @@ from playwright.sync_api import Browser, Page
 from inspections.development.testing import browser_path
 from tests.inspections.logs import WARM_SPELL, csv_of
 from tests.inspections.receiving import picture, sha256_of, with_place
-from tests.journeys.conftest import PHONE, QUIET
+from tests.journeys.conftest import PHONE, QUIET, WAIT_MS
 from tests.journeys.reach import faults_of
 from tests.journeys.walk import Walk
 
@@ -42,6 +42,8 @@ sign(sent=read_delivery(final), person=rosa)
 print(final["id"])
 """
 LOG = csv_of(WARM_SPELL, start=datetime(2026, 11, 24, 12, 0), heading="Date/Time (UTC);Temp (°C)").encode()
+#: Other journeys on the same server may have claimed before.
+CLAIM = re.compile(r"QUAY-C\d+")
 PHOTO = picture("teal", size=(640, 480))
 
 
@@ -69,7 +71,7 @@ def fresh(browser: Browser, address: str, **more) -> Page:
     context = browser.new_context(**(PHONE | more))
     assert context.cookies() == []
     page = context.new_page()
-    page.set_default_timeout(15000)
+    page.set_default_timeout(WAIT_MS)
     page.goto(address)
     return page
 
@@ -94,7 +96,7 @@ def drafted_and_sent(desk: Page, address: str, delivery: str) -> str:
     """At the desk: the claim on the refused line, its price filled in, sent; a link for the supplier."""
     desk.goto(f"{address}/desk/deliveries/{delivery}")
     desk.get_by_role("button", name="Draft a claim on line 1").click()
-    desk.get_by_role("heading", name="Claim QUAY-C1").wait_for()
+    desk.get_by_role("heading", name=CLAIM).wait_for()
     desk.get_by_label("price per kg, EUR").fill("14.50")
     desk.get_by_role("button", name="Save the draft").click()
     desk.get_by_text("3 cartons × 10 kg × EUR 14.50 per kg = EUR 435.00").wait_for()
@@ -110,7 +112,7 @@ def drafted_and_sent(desk: Page, address: str, delivery: str) -> str:
 def contested(browser: Browser, link: str) -> None:
     """The supplier, without scripts: reads, contests point by point, attaches a photo and a logger's file."""
     page = fresh(browser, link, java_script_enabled=False)
-    page.get_by_role("link", name="Claim QUAY-C1: read and answer").click()
+    page.get_by_role("link", name=re.compile(f"{CLAIM.pattern}: read and answer")).click()
     assert page.get_by_text("All three were warm.").is_visible()
     page.get_by_label("Contest it").check()
     page.get_by_label("Refused cartons, EUR 435.00").fill("One of three was probed at the door of the truck.")
@@ -138,7 +140,7 @@ def contested(browser: Browser, link: str) -> None:
 def settled(desk: Page, browser: Browser, link: str) -> None:
     """The kitchen offers, the supplier accepts, the credit is recorded."""
     desk.goto(desk.url.partition("/desk")[0] + "/desk/claims?state=contested")
-    desk.get_by_role("link", name=re.compile("QUAY-C1")).click()
+    desk.get_by_role("link", name=CLAIM).click()
     desk.get_by_text("One of three was probed at the door of the truck.").wait_for()
     desk.get_by_role("combobox").select_option("offer")
     desk.get_by_label("Amount, EUR").fill("300")
@@ -149,7 +151,7 @@ def settled(desk: Page, browser: Browser, link: str) -> None:
     desk.get_by_role("heading", name="Offered an amount: EUR 300.00").wait_for()
     assert desk.get_by_role("img", name="freezer.jpg, sent by the kitchen").is_visible()
     page = fresh(browser, link, java_script_enabled=False)
-    page.get_by_role("link", name="Claim QUAY-C1: read and answer").click()
+    page.get_by_role("link", name=re.compile(f"{CLAIM.pattern}: read and answer")).click()
     assert page.get_by_role("img", name="Photo freezer.jpg, sent by the kitchen").is_visible()
     page.get_by_label("Accept the amount offered by the kitchen: EUR 300.00").check()
     page.get_by_label("Your name").fill("Ade Winter")

@@ -137,6 +137,32 @@ def test_a_signal_lost_in_the_middle_of_a_photo_for_hours(phone, served, large_p
     assert min(begun) > 0
 
 
+def test_a_page_that_the_service_worker_passed_over_is_taken_on(phone):
+    page = phone.open()
+    Walk(page).sign_in()
+    # a page that is loading while the worker takes over, or one loaded past it as here, is nobody's
+    page.context.new_cdp_session(page).send("Page.reload", {"ignoreCache": True})
+    page.get_by_test_id("something-else").wait_for()
+    wait_until(page, "navigator.serviceWorker.controller !== null")
+
+
+def test_a_first_visit_with_a_file_missing_is_made_good_by_itself(phone):
+    page = phone.open(path="/health")
+    lost = []
+
+    def lose(route):
+        if lost:
+            route.continue_()
+        else:
+            lost.append(route.request.url)
+            route.abort()
+
+    page.context.route(re.compile("/assets/later-.*[.]js"), lose)
+    page.goto(phone.address)
+    Walk(page).sign_in()
+    assert len(lost) == 1
+
+
 def test_a_phone_that_is_nearly_full_says_so_and_keeps_all_that_was_entered(phone, large_photo):
     walk = Walk(phone.open())
     page = walk.page

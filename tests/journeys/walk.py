@@ -7,10 +7,11 @@ from collections import Counter
 
 from playwright.sync_api import Page
 
+from tests.journeys.conftest import WAIT_MS
 from tests.journeys.kitchen import PASSWORD
 from tests.journeys.reach import Screens
 
-WAIT_MS, ASK_EVERY_MS = 30_000, 50
+ASK_EVERY_MS = 50
 
 
 def wait_until(page: Page, condition: str, arg: object = None) -> None:

@@ -36,8 +36,11 @@ self.addEventListener("activate", (event) => event.waitUntil(clearEarlier().then
 
 self.addEventListener("message", (event) => {
   if (event.data?.type === "SKIP_WAITING") void self.skipWaiting();
+  if (event.data?.type !== "KEEP_REST") return;
+  // a page that was loading while this worker began has been passed over by the claim above
+  event.waitUntil(self.clients.claim());
   // without a signal the page asks again at its next start
-  if (event.data?.type === "KEEP_REST") event.waitUntil(keep(FILES).catch(() => undefined));
+  event.waitUntil(keep(FILES).catch(() => undefined));
 });
 
 self.addEventListener("fetch", (event) => {

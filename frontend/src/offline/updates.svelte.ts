@@ -1,6 +1,8 @@
 /** A newer version takes over only after a yes, never in the middle of a delivery. */
 import { Workbox } from "workbox-window";
 
+const AGAIN_MS = 10_000;
+
 export class Updates {
   #isReady = $state(false);
   #worksOffline = $state(false);
@@ -25,7 +27,10 @@ export class Updates {
     this.#workbox.addEventListener("activated", () => (this.#worksOffline = true));
     // Without HTTPS a phone refuses a service worker: the app then works only while the page stays open.
     await this.#workbox.register().catch(() => undefined);
+    // Where a file of the first visit did not come, nothing works offline yet: those that came stay, the rest are asked for again.
+    const again = setInterval(() => void navigator.serviceWorker.register("/sw.js").catch(() => undefined), AGAIN_MS);
     const { active } = await navigator.serviceWorker.ready;
+    clearInterval(again);
     this.#worksOffline = true;
     whenIdle(() => active?.postMessage({ type: "KEEP_REST" }));
   }
