@@ -8,17 +8,17 @@ from rest_framework.exceptions import ParseError
 from rest_framework.negotiation import DefaultContentNegotiation
 from rest_framework.parsers import BaseParser
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 
 
 def need_size(request: HttpRequest, most: int) -> None:
-    """Nothing, where the body is at most so many bytes; Refusal 413 TOO-LARGE otherwise.
+    """Nothing, where the body is at most so many bytes; ApiProblem 413 TOO-LARGE otherwise.
 
     The body is here already (``inspections.front``), so nobody is cut off before the sentence.
     """
     length = request.META.get("CONTENT_LENGTH") or ""
     if length.isdigit() and int(length) > most:
-        raise Refusal("TOO-LARGE", status=413, most_mb=most // 1048576)
+        raise ApiProblem("TOO-LARGE", status=413, most_mb=most // 1048576)
 
 
 class StrictJSON(BaseParser):
@@ -46,7 +46,7 @@ def _each_once(pairs: list[tuple[str, object]]) -> dict:
     found = dict(pairs)
     if len(found) < len(pairs):
         name = Counter(key for key, _ in pairs).most_common(1)[0][0]
-        raise Refusal("NAMED-TWICE", status=400, name=name[:60])
+        raise ApiProblem("NAMED-TWICE", status=400, name=name[:60])
     return found
 
 

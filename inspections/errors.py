@@ -2,11 +2,11 @@
 
 ::
 
-    Refusal                     carries code, facts, HTTP status; its sentence is the message of that code
-    ├── NotYours    403         the person may not see or do this
-    ├── NotFound    404
-    ├── Conflict    409, 412    somebody or something was there first
-    └── CannotUse   400, 422    what was sent cannot be used
+    ApiProblem                    carries code, facts, HTTP status; its sentence is the message of that code
+    ├── Forbidden      403        the person may not see or do this
+    ├── NotFound       404
+    ├── Conflict       409, 412   somebody or something was there first
+    └── Unprocessable  400, 422   what was sent cannot be used
 
 A sentence says what happened, what is safe, and what to do; it stands in ``messages/en/errors.ftl`` under its code.
 Tests compare codes; people read sentences.
@@ -32,7 +32,7 @@ log = logging.getLogger(__name__)
 PROBLEM = "application/problem+json"
 
 
-class Refusal(Exception):
+class ApiProblem(Exception):
     """A refusal with its code, facts and HTTP status; ``str()`` is the sentence."""
 
     status = status.HTTP_400_BAD_REQUEST
@@ -52,25 +52,25 @@ class Refusal(Exception):
         }
 
 
-class NotYours(Refusal):
+class Forbidden(ApiProblem):
     status = status.HTTP_403_FORBIDDEN
 
     def __init__(self, code: str = "NOT-YOURS", **facts):
         super().__init__(code, **facts)
 
 
-class NotFound(Refusal):
+class NotFound(ApiProblem):
     status = status.HTTP_404_NOT_FOUND
 
     def __init__(self, code: str = "NOT-FOUND", **facts):
         super().__init__(code, **facts)
 
 
-class Conflict(Refusal):
+class Conflict(ApiProblem):
     status = status.HTTP_409_CONFLICT
 
 
-class CannotUse(Refusal):
+class Unprocessable(ApiProblem):
     status = status.HTTP_422_UNPROCESSABLE_ENTITY
 
 
@@ -91,9 +91,9 @@ def is_database_away(trouble: BaseException | None) -> bool:
     return isinstance(trouble, OperationalError | InterfaceError)
 
 
-def database_away() -> Refusal:
+def database_away() -> ApiProblem:
     """The refusal for that moment: to be sent again."""
-    return Refusal("DATABASE-AWAY", status=status.HTTP_503_SERVICE_UNAVAILABLE, retry_after_s=3)
+    return ApiProblem("DATABASE-AWAY", status=status.HTTP_503_SERVICE_UNAVAILABLE, retry_after_s=3)
 
 
 PROBLEM_CODE = "X-Underlid-Problem"
@@ -121,31 +121,31 @@ def answer(trouble: Exception, context: dict) -> Response | None:
     return response
 
 
-def _as_refusal(trouble: Exception) -> Refusal | None:  # noqa: C901 - one case for each exception of the frameworks
+def _as_refusal(trouble: Exception) -> ApiProblem | None:  # noqa: C901 - one case for each exception of the frameworks
     match trouble:
-        case Refusal():
+        case ApiProblem():
             return trouble
         case DatabaseError() | OSError() if is_disk_full(trouble):
-            return Refusal("NO-ROOM", status=507)
+            return ApiProblem("NO-ROOM", status=507)
         case _ if is_database_away(trouble):
             return database_away()
         case exceptions.NotAuthenticated() | exceptions.AuthenticationFailed():
-            return Refusal("SIGN-IN-FIRST", status=401)
+            return ApiProblem("SIGN-IN-FIRST", status=401)
         case exceptions.PermissionDenied() | PermissionDenied():
             stale = "CSRF" in str(trouble)
-            return Refusal("PAGE-STALE", status=403) if stale else NotYours()
+            return ApiProblem("PAGE-STALE", status=403) if stale else Forbidden()
         case exceptions.NotFound() | Http404():
             return NotFound()
         case exceptions.ParseError() | exceptions.UnsupportedMediaType():
-            return Refusal("NOT-JSON", status=400)
+            return ApiProblem("NOT-JSON", status=400)
         case RequestDataTooBig():
-            return Refusal("TOO-LARGE", status=413, most_mb=settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 1048576)
+            return ApiProblem("TOO-LARGE", status=413, most_mb=settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 1048576)
         case exceptions.MethodNotAllowed():
-            return Refusal("NOT-ALLOWED", status=405)
+            return ApiProblem("NOT-ALLOWED", status=405)
         case exceptions.Throttled():
-            return Refusal("TOO-OFTEN", status=429, wait_s=int(trouble.wait or 1))
+            return ApiProblem("TOO-OFTEN", status=429, wait_s=int(trouble.wait or 1))
         case exceptions.ValidationError():
-            return Refusal("FIELDS", status=400, fields=_fields(trouble.detail), extra={"fields": trouble.detail})
+            return ApiProblem("FIELDS", status=400, fields=_fields(trouble.detail), extra={"fields": trouble.detail})
     return None
 
 

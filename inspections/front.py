@@ -56,7 +56,7 @@ class Front:
     most_bytes : int
         The longest body that is taken.
     sentence : callable
-        Code and facts to the JSON of a refusal, ``inspections.errors.Refusal`` behind it.
+        Code and facts to the JSON of a refusal, ``inspections.errors.ApiProblem`` behind it.
     """
 
     def __init__(self, wsgi: Callable, *, threads: int, most_bytes: int, sentence: Callable[..., dict]):

@@ -11,7 +11,7 @@ from django.shortcuts import render
 from django.views.decorators.csrf import ensure_csrf_cookie
 
 from inspections.describe import describe
-from inspections.errors import PROBLEM, Refusal, database_away, is_database_away, is_disk_full
+from inspections.errors import PROBLEM, ApiProblem, database_away, is_database_away, is_disk_full
 from inspections.health import Health, HealthAnswer, Live
 from inspections.health import health as how_it_stands
 from inspections.tracing import request_id
@@ -63,31 +63,31 @@ def _told(is_well: Callable[[Health], bool]) -> JsonResponse:
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
     """A host that is not ours, or a request that is none."""
     is_host = isinstance(exception, DisallowedHost)
-    return _plain(request, Refusal("HOST-UNKNOWN" if is_host else "NOT-JSON", status=400))
+    return _plain(request, ApiProblem("HOST-UNKNOWN" if is_host else "NOT-JSON", status=400))
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     """A wrong address, in a sentence."""
-    return _plain(request, Refusal("NOT-FOUND", status=404))
+    return _plain(request, ApiProblem("NOT-FOUND", status=404))
 
 
 def stale(request: HttpRequest, reason: str = "") -> HttpResponse:
     """A form without the page's token, such as one that was open for too long."""
-    return _plain(request, Refusal("PAGE-STALE", status=403))
+    return _plain(request, ApiProblem("PAGE-STALE", status=403))
 
 
 def trouble(request: HttpRequest) -> HttpResponse:
     """A fault of ours: its id for the person, the same id in the log beside the traceback."""
     if is_disk_full(sys.exc_info()[1]):
-        return _plain(request, Refusal("NO-ROOM", status=507))
+        return _plain(request, ApiProblem("NO-ROOM", status=507))
     if is_database_away(sys.exc_info()[1]):
         return _plain(request, database_away())
     trace = request_id.get()
     log.error("fault %s at %s %s", trace, request.method, request.path)
-    return _plain(request, Refusal("TROUBLE", status=500, trace=trace))
+    return _plain(request, ApiProblem("TROUBLE", status=500, trace=trace))
 
 
-def _plain(request: HttpRequest, refusal: Refusal) -> HttpResponse:
+def _plain(request: HttpRequest, refusal: ApiProblem) -> HttpResponse:
     if request.path.startswith(("/api/", "/sync/")):
         response: HttpResponse = JsonResponse(refusal.to_json(), status=refusal.status, content_type=PROBLEM)
     else:

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 
 #: A document's own parts go eight deep, the phone's judgement in it six more.
 DEEPEST = 24
@@ -61,7 +61,7 @@ def read(kind: type[T], data: Any) -> T:
 
     Raises
     ------
-    Refusal
+    ApiProblem
         400 FIELDS, with every entry that cannot be used and why.
     """
     return _read(kind, data, strict=True)
@@ -84,7 +84,7 @@ def _read(kind: type[T], data: Any, *, strict: bool) -> T:
     if isinstance(data, dict):
         faults = _by_field(kind, data, strict=strict) or faults
     told = "; ".join(f"{name.replace('_', ' ')}: {said[0]}" if name else said[0] for name, said in faults.items())
-    raise Refusal("FIELDS", status=400, fields=told, extra={"fields": faults})
+    raise ApiProblem("FIELDS", status=400, fields=told, extra={"fields": faults})
 
 
 def _by_field(kind: type[msgspec.Struct], data: dict[str, Any], *, strict: bool) -> dict[str, list[str]]:

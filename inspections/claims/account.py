@@ -25,7 +25,7 @@ from inspections.claims.pages import takes_answers
 from inspections.claims.selectors import MOST_ROWS, claim_row, claims_at, figures
 from inspections.claims.supplier_people import invited, own_delivery, supplier_of
 from inspections.comparison.models import MonthTally
-from inspections.errors import NotYours, Refusal
+from inspections.errors import ApiProblem, Forbidden
 from inspections.evidence.link_throttle import need_few_wrong, note_wrong
 from inspections.evidence.pages import unseen
 from inspections.messages import message
@@ -50,7 +50,7 @@ def for_supplier(view: Callable[..., Any], takes: Callable[..., Any] = require_s
             return HttpResponseRedirect(f"{SIGN_IN}?next={request.path}")
         supplier = supplier_of(request.user)
         if supplier is None:
-            raise NotYours("SUPPLIER-ONLY")
+            raise Forbidden("SUPPLIER-ONLY")
         return view(request, supplier, **parts)
 
     return unseen(asked, takes)
@@ -123,7 +123,7 @@ def _invitation(request: HttpRequest, token: str) -> HttpResponse:
     person = invited(token)
     if person is None:
         note_wrong(request)
-        raise Refusal("INVITATION-OVER", status=410)
+        raise ApiProblem("INVITATION-OVER", status=410)
     form = SetPasswordForm(person, request.POST or None)
     if request.method == "POST" and form.is_valid():
         form.save()

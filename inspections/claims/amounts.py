@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 
 from inspections.claims.currencies import decimals_of, rounded, written
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.messages import message
 
 LARGEST = Decimal(10) ** 9
@@ -49,7 +49,7 @@ def figure(value: object, name: str) -> Decimal:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CLAIM-NUMBER.
     """
     text = str(value).strip()
@@ -58,7 +58,7 @@ def figure(value: object, name: str) -> Decimal:
     except InvalidOperation:
         number = Decimal("NaN")
     if not number.is_finite() or not 0 <= number < LARGEST or number.as_tuple().exponent < -4:
-        raise CannotUse("CLAIM-NUMBER", value=text[:40], name=input_name(name))
+        raise Unprocessable("CLAIM-NUMBER", value=text[:40], name=input_name(name))
     return number
 
 
@@ -74,7 +74,7 @@ def unrounded(ground: str, figures: Mapping[str, Decimal]) -> Decimal | None:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CLAIM-GROUND.
 
     Examples
@@ -84,7 +84,7 @@ def unrounded(ground: str, figures: Mapping[str, Decimal]) -> Decimal | None:
     Decimal('220.400')
     """
     if ground not in GROUNDS:
-        raise CannotUse("CLAIM-GROUND", value=str(ground)[:40])
+        raise Unprocessable("CLAIM-GROUND", value=str(ground)[:40])
     if any(name not in figures for name in GROUNDS[ground]):
         return None
     of = figures.__getitem__

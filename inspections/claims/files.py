@@ -14,7 +14,7 @@ from django.core.files.uploadedfile import UploadedFile
 
 from imaging.decode import screen_pictures
 from imaging.wholeness import why_unreadable
-from inspections.errors import CannotUse, Refusal
+from inspections.errors import ApiProblem, Unprocessable
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.strip_location import tells_place, without_place
 from inspections.records import storage
@@ -66,14 +66,14 @@ def read_files(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CLAIM-FILES, CLAIM-FILE-KIND, CLAIM-FILE-PICTURE.
-    Refusal
+    ApiProblem
         413 CLAIM-FILE-LARGE.
     """
     files = [file for file in files if file.size]
     if len(files) > MOST_FILES:
-        raise CannotUse("CLAIM-FILES", most=MOST_FILES)
+        raise Unprocessable("CLAIM-FILES", most=MOST_FILES)
     told = {name: str(told.get(name) or "") for name in TOLD}
     return [_read(delivery, file, told, is_kitchens=is_kitchens) for file in files]
 
@@ -93,20 +93,20 @@ def picture_name(sha256: str, size: str) -> str:
 def _read(delivery: Delivery, file: UploadedFile, told: Mapping[str, str], *, is_kitchens: bool) -> SentFile:
     name = plain_name(file.name or "")
     if file.size > LARGEST:
-        raise Refusal("CLAIM-FILE-LARGE", status=413, name=name, most_mb=LARGEST // 1048576)
+        raise ApiProblem("CLAIM-FILE-LARGE", status=413, name=name, most_mb=LARGEST // 1048576)
     content = file.read()
     content_type, width, height = kind_and_size(content)
     if content_type in SHOWN:
         if width * height > MOST_PIXELS or why_unreadable(content):
-            raise CannotUse("CLAIM-FILE-PICTURE", name=name)
+            raise Unprocessable("CLAIM-FILE-PICTURE", name=name)
         if is_kitchens and tells_place(content):
             content, content_type, _ = without_place(content)
         small = screen_pictures(content)
         return SentFile(name, content, "photo", content_type, {"thumb": small.thumb, "screen": small.screen})
     try:
         read = read_logger_file(delivery=delivery, content=content, told=told)
-    except CannotUse as refused:
-        raise CannotUse("CLAIM-FILE-KIND", name=name, why=str(refused)) from refused
+    except Unprocessable as refused:
+        raise Unprocessable("CLAIM-FILE-KIND", name=name, why=str(refused)) from refused
     return SentFile(name, content, "logger", "text/csv", answers=read.answers, reading=read.reading)
 
 

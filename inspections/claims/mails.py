@@ -29,7 +29,7 @@ def send(message: Message, subject: str, facts: dict[str, str]) -> None:
 
     Raises
     ------
-    Refusal
+    ApiProblem
         No link could be made; nothing was sent.
     NotTaken
         The server refused it.

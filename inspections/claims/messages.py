@@ -20,7 +20,7 @@ from inspections.claims.currencies import written
 from inspections.claims.delivering import Gone, NotTaken
 from inspections.claims.models import Claim, Message
 from inspections.claims.when import deadline_of, site_moment
-from inspections.errors import Conflict, Refusal
+from inspections.errors import ApiProblem, Conflict
 from inspections.messages import message as say
 from inspections.people.models import Person, Role
 from inspections.records.models import ClaimEntry
@@ -111,7 +111,7 @@ def _send(pk) -> bool:
         "claim__delivery__site", "claim__delivery__supplier", "subscription__person").get(pk=pk)
     try:
         _hand_on(message)
-    except Refusal as refusal:
+    except ApiProblem as refusal:
         return _done(message, State.FAILED, str(refusal))
     except Gone:
         return _done(message, State.FAILED, say("claims-message-gone"))

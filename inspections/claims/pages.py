@@ -21,7 +21,7 @@ from inspections.claims.served import file_answer
 from inspections.claims.services import Said, say
 from inspections.claims.thread import items_told, thread_of
 from inspections.claims.when import site_moment
-from inspections.errors import NotFound, Refusal
+from inspections.errors import ApiProblem, NotFound
 from inspections.evidence.pages import behind_link
 from inspections.messages import message
 from inspections.people.models import Person, Role, new_id
@@ -50,7 +50,7 @@ def claim(request: HttpRequest, delivery: Delivery, *, base: str, claim_id: UUID
         return _page(request, found, base)
     try:
         entry = say(claim=found, said=_said(request, found))
-    except Refusal as refusal:
+    except ApiProblem as refusal:
         return _page(request, found, base, refusal=refusal)
     return HttpResponseRedirect(f"{base}/claims/{found.pk}#entry-{entry.number}")
 
@@ -73,7 +73,7 @@ def _said(request: HttpRequest, claim: Claim) -> Said:
     sent = request.POST
     kind = sent.get("kind", "")
     if kind not in ANSWERS:
-        raise Refusal("CLAIM-WORDS", status=422)
+        raise ApiProblem("CLAIM-WORDS", status=422)
     files = read_files(claim.delivery, request.FILES.getlist("files"), sent)
     points = [{"item": at, "text": sent.get(f"point-{at}", "")[:4000]} for at in range(len(claim.items))]
     person = answering(request)
@@ -104,7 +104,7 @@ def _answer_words(kind: str, row: dict) -> str:
     return message(f"claims-answer-{kind}", **({"amount": amount["words"]} if amount else {}))
 
 
-def _page(request: HttpRequest, claim: Claim, base: str, *, refusal: Refusal | None = None) -> HttpResponse:
+def _page(request: HttpRequest, claim: Claim, base: str, *, refusal: ApiProblem | None = None) -> HttpResponse:
     thread = thread_of(claim)
     may = stands.may_say(stands.standing_of(thread), stands.SUPPLIER)
     row = claim_row(claim)

@@ -34,7 +34,7 @@ from py_vapid import Vapid02
 
 from inspections.claims.delivering import Gone, NotTaken
 from inspections.claims.models import PushSubscription
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.access import need_role
 from inspections.people.models import SEES_ALL, Device, Person, Role, Site
 
@@ -54,20 +54,20 @@ def subscribe(*, person: Person, device_id: Any, endpoint: str, p256dh: str, aut
 
     Raises
     ------
-    NotYours
+    Forbidden
         Whoever has nothing to do with claims.
-    CannotUse
+    Unprocessable
         PUSH-ADDRESS, PUSH-KEY.
     """
     need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
     if len(endpoint) > MOST_ADDRESS or not _is_address(endpoint):
-        raise CannotUse("PUSH-ADDRESS")
+        raise Unprocessable("PUSH-ADDRESS")
     try:
         ec.EllipticCurvePublicKey.from_encoded_point(ec.SECP256R1(), _read(p256dh))
         if (len(_read(p256dh)), len(_read(auth))) != (KEY_BYTES, AUTH_BYTES):
             raise ValueError
     except ValueError as trouble:
-        raise CannotUse("PUSH-KEY") from trouble
+        raise Unprocessable("PUSH-KEY") from trouble
     row, _ = PushSubscription.objects.update_or_create(
         endpoint_sha256=hashlib.sha256(endpoint.encode()).hexdigest(),
         defaults={"endpoint": endpoint, "p256dh": p256dh, "auth": auth, "person": person, "revoked_at": None,

@@ -14,7 +14,7 @@ from inspections.claims.currencies import rounded, written
 from inspections.claims.drafting import items_of, line_of, what_fell_short
 from inspections.claims.files import SentFile, keep_file
 from inspections.claims.models import USUAL_ANSWER_H, USUAL_NOTICE_H, Claim, SupplierTerms
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.evidence.contents import claim_content
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal
@@ -51,9 +51,9 @@ def draft_claim(*, line: DocketLine, person: Person, at: datetime | None = None)
 
     Raises
     ------
-    NotYours
+    Forbidden
         A receiver, or not the person's site.
-    CannotUse
+    Unprocessable
         CLAIM-NOTHING, CLAIM-NO-SEAL.
     Conflict
         CLAIM-THERE.
@@ -73,7 +73,7 @@ def draft_claim(*, line: DocketLine, person: Person, at: datetime | None = None)
     currency = (terms.currency if terms else "") or delivery.site.currency
     items = items_of(line, currency)
     if not items:
-        raise CannotUse("CLAIM-NOTHING")
+        raise Unprocessable("CLAIM-NOTHING")
     hours = terms.notice_hours if terms else USUAL_NOTICE_H
     basis = message("claims-basis-terms", hours=hours) if terms else message("claims-basis-usual", hours=hours)
     with transaction.atomic():
@@ -103,7 +103,7 @@ def change_claim(*, claim: Claim, items: Sequence[Mapping], person: Person) -> C
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CLAIM-NUMBER, CLAIM-GROUND, CLAIM-REASON, CLAIM-EMPTY, CLAIM-LONG.
     Conflict
         CLAIM-SENT.
@@ -111,7 +111,7 @@ def change_claim(*, claim: Claim, items: Sequence[Mapping], person: Person) -> C
     need_role(person, *CLAIMANTS)
     need_site(person, claim.delivery.site_id)
     if not items:
-        raise CannotUse("CLAIM-EMPTY")
+        raise Unprocessable("CLAIM-EMPTY")
     given = items_of(claim.line, claim.currency)
     told = [_item(one, _taken(given, one.get("ground")), claim.currency) for one in items]
     changed = Claim.objects.filter(pk=claim.pk, state=stands.DRAFTED).update(items=told)
@@ -142,9 +142,9 @@ def say(*, claim: Claim, said: Said) -> ClaimEntry:
 
     Raises
     ------
-    NotYours
+    Forbidden
         The kitchen's side, by a receiver or for another site.
-    CannotUse
+    Unprocessable
         CLAIM-WORDS, CLAIM-LONG, CLAIM-AMOUNT, CLAIM-ABOVE, CLAIM-NUMBER, CLAIM-CREDIT, CLAIM-CREDIT-OTHER,
         CLAIM-OPEN-FIGURE, CLAIM-MANY.
     Conflict
@@ -159,7 +159,7 @@ def say(*, claim: Claim, said: Said) -> ClaimEntry:
         need_role(said.person, *CLAIMANTS)
         need_site(said.person, claim.delivery.site_id)
     if len(said.text) > MOST_TEXT or sum(len(point["text"]) for point in said.points) > MOST_TEXT:
-        raise CannotUse("CLAIM-LONG", most=MOST_TEXT)
+        raise Unprocessable("CLAIM-LONG", most=MOST_TEXT)
     for file in said.files:
         keep_file(file)
     try:
@@ -183,7 +183,7 @@ def _say(claim: Claim, said: Said) -> ClaimEntry:
         if said.kind not in stands.may_say(standing, said.side):
             raise Conflict("CLAIM-NOT-NOW", state=stands.state_words(standing.state).lower())
         if len(entries) >= MOST_ENTRIES:
-            raise CannotUse("CLAIM-MANY", most=MOST_ENTRIES)
+            raise Unprocessable("CLAIM-MANY", most=MOST_ENTRIES)
         at = said.at or timezone.now()
         document = _document(row, said, standing, len(entries) + 1, at)
         entry = ClaimEntry(
@@ -203,7 +203,7 @@ def _document(claim: Claim, said: Said, standing: stands.Standing, number: int, 
     points = [{"item": int(point["item"]), "text": point["text"].strip()} for point in said.points
               if point["text"].strip()]
     if said.kind in ("contest", "ask", "note", "withdraw") and not (text or points or said.files):
-        raise CannotUse("CLAIM-WORDS")
+        raise Unprocessable("CLAIM-WORDS")
     told = {
         "id": str(said.id or new_id()), "claim_id": str(claim.pk), "claim_number": claim.number, "number": number,
         "kind": said.kind, "side": said.side, "at": utc_text(at), "by": said.by.strip()[:120], "text": text,
@@ -231,10 +231,10 @@ def _amount(claim: Claim, said: Said, standing: stands.Standing) -> str | None:
     if said.kind not in ("offer", "credit"):
         return None
     if not (said.amount or "").strip():
-        raise CannotUse("CLAIM-AMOUNT", currency=claim.currency)
+        raise Unprocessable("CLAIM-AMOUNT", currency=claim.currency)
     amount = rounded(figure(said.amount.replace(",", ""), "amount"), claim.currency)
     if said.kind == "offer" and amount > standing.claimed and not said.is_above_meant:
-        raise CannotUse("CLAIM-ABOVE", amount=written(amount, claim.currency),
+        raise Unprocessable("CLAIM-ABOVE", amount=written(amount, claim.currency),
                         claimed=written(standing.claimed, claim.currency))
     return f"{amount:f}"
 
@@ -244,24 +244,24 @@ def claimed(claim: Claim) -> Decimal:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CLAIM-OPEN-FIGURE, CLAIM-EMPTY.
     """
     for one in claim.items:
         if one["amount"] is None:
-            raise CannotUse("CLAIM-OPEN-FIGURE", ground=ground_name(one["ground"]))
+            raise Unprocessable("CLAIM-OPEN-FIGURE", ground=ground_name(one["ground"]))
     if not claim.items:
-        raise CannotUse("CLAIM-EMPTY")
+        raise Unprocessable("CLAIM-EMPTY")
     return total([Decimal(one["amount"]) for one in claim.items], claim.currency)
 
 
 def _credit_note(claim: Claim, said: Said, standing: stands.Standing, amount: str) -> str:
     number = said.credit_note.strip()[:MOST_NOTE]
     if not number:
-        raise CannotUse("CLAIM-CREDIT")
+        raise Unprocessable("CLAIM-CREDIT")
     if Decimal(amount) != standing.agreed and not said.text.strip():
         agreed = rounded(standing.agreed, claim.currency)
-        raise CannotUse("CLAIM-CREDIT-OTHER", agreed=f"{claim.currency} {agreed:f}")
+        raise Unprocessable("CLAIM-CREDIT-OTHER", agreed=f"{claim.currency} {agreed:f}")
     return number
 
 
@@ -286,7 +286,7 @@ def _item(one: Mapping, given: dict | None, currency: str) -> dict:
     """An item as it was entered: figures checked, the amount reckoned unless another was written."""
     ground = one.get("ground")
     if ground not in GROUNDS:
-        raise CannotUse("CLAIM-GROUND", value=str(ground)[:40])
+        raise Unprocessable("CLAIM-GROUND", value=str(ground)[:40])
     entered = one.get("figures") or {}
     figures = {name: figure(entered[name], name) for name in GROUNDS[ground]
                if str(entered.get(name) or "").strip()}
@@ -296,13 +296,13 @@ def _item(one: Mapping, given: dict | None, currency: str) -> dict:
     amount = rounded(figure(written, "amount"), currency) if written else reckoned
     reason = str(one.get("reason") or "").strip()
     if len(reason) > MOST_TEXT:
-        raise CannotUse("CLAIM-LONG", most=MOST_TEXT)
+        raise Unprocessable("CLAIM-LONG", most=MOST_TEXT)
     computed = given["computed"] if given else None
     # A figure that the verdict could not know is filled in, not changed.
     is_changed = amount != reckoned or (amount is not None and (given is None or computed is not None)
                                         and f"{amount:f}" != computed)
     if is_changed and not reason:
-        raise CannotUse("CLAIM-REASON", ground=ground_name(ground))
+        raise Unprocessable("CLAIM-REASON", ground=ground_name(ground))
     return {"ground": ground, "figures": {name: f"{value:f}" for name, value in figures.items()},
             "amount": None if amount is None else f"{amount:f}", "computed": computed,
             "sum": sum_words(ground, figures, currency), "reason": reason}
@@ -311,5 +311,5 @@ def _item(one: Mapping, given: dict | None, currency: str) -> dict:
 def _main_seal(delivery: Delivery) -> Seal:
     main = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).first()
     if main is None:
-        raise CannotUse("CLAIM-NO-SEAL")
+        raise Unprocessable("CLAIM-NO-SEAL")
     return main

@@ -9,7 +9,7 @@ from django.contrib.auth.tokens import default_token_generator
 from django.db import transaction
 
 from inspections.claims.models import SupplierPerson
-from inspections.errors import CannotUse, NotFound
+from inspections.errors import NotFound, Unprocessable
 from inspections.people.access import need_role
 from inspections.people.models import Person, Role
 from inspections.records.models import Delivery, Supplier
@@ -20,16 +20,16 @@ def invite(*, supplier: Supplier, name: str, email: str, by: Person) -> tuple[Su
 
     Raises
     ------
-    NotYours
+    Forbidden
         Anybody below group operations: the account sees the supplier's claims at every site.
-    CannotUse
+    Unprocessable
         SUPPLIER-PERSON-THERE; ValidationError for a field.
     """
     need_role(by, Role.GROUP_OPERATIONS)
     person = Person(username=email.strip().lower(), name=name.strip(), email=email.strip(), role=Role.SUPPLIER)
     person.set_unusable_password()
     if Person.objects.filter(username__iexact=person.username).exists():
-        raise CannotUse("SUPPLIER-PERSON-THERE", email=person.email)
+        raise Unprocessable("SUPPLIER-PERSON-THERE", email=person.email)
     person.full_clean()
     with transaction.atomic():
         person.save()

@@ -17,7 +17,7 @@ def asked_sites_and_period(request: Request) -> tuple[QuerySet[Site], Period]:
 
     Raises
     ------
-    NotYours, CannotUse
+    Forbidden, Unprocessable
         Somebody without the role or the site; days that cannot be read.
     """
     # nobody signed in comes past the role

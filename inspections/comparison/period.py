@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Q
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.models import Site
 
 #: Months shown when nobody asks for other ones, the present month among them.
@@ -25,13 +25,13 @@ class Period:
 
         Raises
         ------
-        CannotUse
+        Unprocessable
             PERIOD-DATE: an entry is no ISO 8601 day. PERIOD-ORDER: it ends before it begins.
         """
         end = _day(last) if last else today
         begin = _day(first) if first else _months_before(end, USUAL_MONTHS - 1)
         if end < begin:
-            raise CannotUse("PERIOD-ORDER", first=begin.isoformat(), last=end.isoformat())
+            raise Unprocessable("PERIOD-ORDER", first=begin.isoformat(), last=end.isoformat())
         return cls(begin, end)
 
     def covers(self, sites: list[Site], field: str) -> Q:
@@ -60,7 +60,7 @@ def _day(entry: str) -> date:
         # fromisoformat also takes 20260331 and week dates; one way of writing is enough.
         return datetime.strptime(entry, "%Y-%m-%d").date()
     except ValueError:
-        raise CannotUse("PERIOD-DATE", entry=entry[:40]) from None
+        raise Unprocessable("PERIOD-DATE", entry=entry[:40]) from None
 
 
 def _months_before(day: date, months: int) -> date:

@@ -12,7 +12,7 @@ from inspections.comparison.measures import measures
 from inspections.comparison.period import USUAL_MONTHS, Period
 from inspections.comparison.rates import comparison
 from inspections.comparison.selectors import counted
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.messages import message
 from inspections.people.models import Site
 
@@ -24,14 +24,14 @@ def month_asked(entry: str, *, today: date) -> Period:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         SUMMARY-MONTH: no such month.
     """
     try:
         before = (today.replace(day=1) - timedelta(days=1)).replace(day=1)
         first = date.fromisoformat(f"{entry}-01") if entry else before
     except ValueError:
-        raise CannotUse("SUMMARY-MONTH", entry=entry[:40]) from None
+        raise Unprocessable("SUMMARY-MONTH", entry=entry[:40]) from None
     return Period(first, (first + timedelta(days=31)).replace(day=1) - timedelta(days=1))
 
 

@@ -14,7 +14,7 @@ from inspections.comparison.models import SummaryWish
 from inspections.comparison.summary import month_asked, summary
 from inspections.comparison.summary_mail import pdf_of
 from inspections.describe import describe
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.access import need_role
 from inspections.people.models import Person, Role
 from inspections.strict import read, read_query
@@ -51,7 +51,7 @@ class SummaryMailView(APIView):
         if not read(answers.SummaryWishSent, request.data).wanted:
             SummaryWish.objects.filter(pk=person.pk).delete()
         elif not _wish(person)["can"]:
-            raise CannotUse("SUMMARY-NO-MAIL")
+            raise Unprocessable("SUMMARY-NO-MAIL")
         else:
             SummaryWish.objects.get_or_create(person=person)
         return Response(_wish(person))

@@ -12,7 +12,7 @@ from openpyxl import Workbook
 from openpyxl.utils import get_column_letter
 
 from inspections.comparison.tables import CHUNK, DAY, MOMENT, NUMBER, TEXT, WHOLE, YES_NO, Table
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.spreadsheets import harmless, workbook_cell
 
 #: Rows of a worksheet below its heading (ECMA-376: 1,048,576 with it).
@@ -29,7 +29,7 @@ def write_file(table: Table, rows: Rows, path: Path, kind: str) -> None:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         TABLE-TOO-LONG: more rows than a worksheet holds.
     """
     {"csv": _csv, "xlsx": _xlsx, "parquet": _parquet}[kind](table, rows, path)
@@ -61,7 +61,7 @@ def _xlsx(table: Table, rows: Rows, path: Path) -> None:
     for count, row in enumerate(rows, 1):
         if count > MOST_SHEET_ROWS:
             sheet.close()
-            raise CannotUse("TABLE-TOO-LONG", most=MOST_SHEET_ROWS)
+            raise Unprocessable("TABLE-TOO-LONG", most=MOST_SHEET_ROWS)
         sheet.append([workbook_cell(sheet, _xlsx_value(value)) for value in row])
     sheet.auto_filter.ref = f"A1:{get_column_letter(len(table.columns))}{count + 1}"
     words.append(["column", "kind", "meaning"])

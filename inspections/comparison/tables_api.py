@@ -14,7 +14,7 @@ from inspections.comparison.asking import asked_sites_and_period
 from inspections.comparison.table_files import KINDS, write_file
 from inspections.comparison.tables import PAGE, TABLES, Table, dictionary, rows_of
 from inspections.describe import describe
-from inspections.errors import CannotUse, NotFound
+from inspections.errors import NotFound, Unprocessable
 from inspections.people import trail
 from inspections.people.access import need_role
 from inspections.people.models import Role, Site
@@ -42,7 +42,7 @@ class TableRowsView(APIView):
         try:
             found = list(rows_of(table, sites, period, after=asked.after, limit=limit))
         except (ValueError, ValidationError):
-            raise CannotUse("TABLE-AFTER", entry=asked.after[:40]) from None
+            raise Unprocessable("TABLE-AFTER", entry=asked.after[:40]) from None
         trail.note_look(request, "table_taken", name, site=_one(sites))
         return Response({"table": name, "columns": [column.name for column in table.columns],
                          "rows": [row for _, row in found], "next": found[-1][0] if len(found) == limit else ""})
@@ -81,5 +81,5 @@ def _table(name: str) -> Table:
 def _limit(entry: str) -> int:
     entry = entry or str(PAGE)
     if not (entry.isdecimal() and entry.isascii() and 1 <= int(entry[:9]) <= PAGE):
-        raise CannotUse("TABLE-LIMIT", entry=entry[:40], most=PAGE)
+        raise Unprocessable("TABLE-LIMIT", entry=entry[:40], most=PAGE)
     return int(entry)

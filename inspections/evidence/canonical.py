@@ -5,7 +5,7 @@ from typing import Any
 
 import rfc8785
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 
 #: Whole numbers that every language keeps, and floats that are printed without an exponent, either way.
 EXACT, PLAIN, ROUND = 2**53 - 1, 1e-4, 1e16
@@ -26,7 +26,7 @@ def canonical_bytes(record: Any) -> bytes:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         RECORD-NOT-EXACT: a number beyond exact range, NaN, infinity, a lone surrogate or a NUL
         (RFC 7493 forbids the first four; PostgreSQL cannot keep the last).
 
@@ -42,9 +42,9 @@ def canonical_bytes(record: Any) -> bytes:
     try:
         spelled = _spelled(record).encode("utf-8")
     except (rfc8785.CanonicalizationError, UnicodeError, RecursionError) as trouble:
-        raise CannotUse("RECORD-NOT-EXACT", what=_what(trouble)) from trouble
+        raise Unprocessable("RECORD-NOT-EXACT", what=_what(trouble)) from trouble
     if b"\\u0000" in spelled and _holds_nul(record):
-        raise CannotUse("RECORD-NOT-EXACT", what="the character NUL")
+        raise Unprocessable("RECORD-NOT-EXACT", what="the character NUL")
     return spelled
 
 

@@ -7,7 +7,7 @@ processes an address gets as many times the number. A link that is right is not 
 from django.core.cache import cache
 from django.http import HttpRequest
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.people.address import client_address
 
 MOST_WRONG, WAIT_MIN = 30, 10
@@ -18,11 +18,11 @@ def need_few_wrong(request: HttpRequest) -> None:
 
     Raises
     ------
-    Refusal
+    ApiProblem
         429 LINK-TOO-OFTEN.
     """
     if cache.get(_key(request), 0) >= MOST_WRONG:
-        raise Refusal("LINK-TOO-OFTEN", status=429, wait_min=WAIT_MIN)
+        raise ApiProblem("LINK-TOO-OFTEN", status=429, wait_min=WAIT_MIN)
 
 
 def note_wrong(request: HttpRequest) -> None:

@@ -13,7 +13,7 @@ from django.db.models import F
 from django.db.models.functions import Coalesce
 from django.utils import timezone
 
-from inspections.errors import CannotUse, NotFound, Refusal
+from inspections.errors import ApiProblem, NotFound, Unprocessable
 from inspections.evidence.models import EvidenceLink, Seal, SealKind
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Person, Role
@@ -30,9 +30,9 @@ def make_link(
 
     Raises
     ------
-    NotYours
+    Forbidden
         A receiver, or not the person's site.
-    CannotUse
+    Unprocessable
         LINK-DAYS, LINK-WHOM, LINK-NO-SEAL.
 
     Notes
@@ -42,11 +42,11 @@ def make_link(
     need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
     need_site(person, delivery.site_id)
     if not 1 <= days <= MOST_DAYS:
-        raise CannotUse("LINK-DAYS", most=MOST_DAYS)
+        raise Unprocessable("LINK-DAYS", most=MOST_DAYS)
     if len(to_whom.strip()) > MOST_LETTERS:
-        raise CannotUse("LINK-WHOM", most=MOST_LETTERS)
+        raise Unprocessable("LINK-WHOM", most=MOST_LETTERS)
     if not Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).exists():
-        raise CannotUse("LINK-NO-SEAL")
+        raise Unprocessable("LINK-NO-SEAL")
     token = secrets.token_urlsafe(TOKEN_BYTES)
     ends = timezone.now() + timedelta(days=days)
     link = EvidenceLink.objects.create(token_hash=_hash(token), delivery=delivery, created_by=person, expires_at=ends,
@@ -61,7 +61,7 @@ def end_link(*, link_id: UUID, person: Person) -> EvidenceLink:
     ------
     NotFound
         There is no such link, or it is another site's.
-    NotYours
+    Forbidden
         A receiver.
     """
     need_role(person, Role.SITE_MANAGER, Role.GROUP_OPERATIONS)
@@ -79,15 +79,15 @@ def delivery_behind(token: str) -> Delivery:
 
     Raises
     ------
-    Refusal
+    ApiProblem
         404 LINK-WRONG, 410 LINK-OVER.
     """
     row = EvidenceLink.objects.filter(token_hash=_hash(token)).select_related("delivery__site").first()
     if row is None:
-        raise Refusal("LINK-WRONG", status=404)
+        raise ApiProblem("LINK-WRONG", status=404)
     ended = min(row.revoked_at or row.expires_at, row.expires_at)
     if ended <= timezone.now():
-        raise Refusal("LINK-OVER", status=410, ended=f"{ended.day} {ended:%B %Y}")
+        raise ApiProblem("LINK-OVER", status=410, ended=f"{ended.day} {ended:%B %Y}")
     return row.delivery
 
 

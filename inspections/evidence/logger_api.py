@@ -9,7 +9,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from inspections.describe import FORM, describe
-from inspections.errors import CannotUse, NotFound, Refusal
+from inspections.errors import ApiProblem, NotFound, Unprocessable
 from inspections.evidence import answers
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.logger_files import add_logger_file
@@ -38,9 +38,9 @@ class LoggerFiles(APIView):
         delivery = delivery_at(sites_for(request.user), delivery_id)
         file = request.FILES.get("file")
         if file is None:
-            raise CannotUse("LOGGER-NO-FILE")
+            raise Unprocessable("LOGGER-NO-FILE")
         if file.size > LARGEST:
-            raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
+            raise ApiProblem("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
         data: Any = request.data
         told = {name: str(data.get(name) or "") for name in answers.LoggerAnswers.__annotations__}
         row, is_new = add_logger_file(

@@ -4,7 +4,7 @@ from datetime import datetime
 
 from django.db import IntegrityError, transaction
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.evidence.canonical import sha256_hex
 from inspections.evidence.contents import logger_content
 from inspections.evidence.models import Seal, SealKind
@@ -30,11 +30,11 @@ def add_logger_file(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         As ``read_logger_file``; LOGGER-NO-SEAL.
-    NotYours
+    Forbidden
         The site is not the person's.
-    Refusal
+    ApiProblem
         413 TOO-LARGE.
 
     Notes
@@ -59,7 +59,7 @@ def add_logger_file(
 def _read(delivery: Delivery, content: bytes, told: Mapping[str, str]) -> Read | LoggerFile:
     try:
         return read_logger_file(delivery=delivery, content=content, told=told)
-    except CannotUse as refused:
+    except Unprocessable as refused:
         known = _last_reading(delivery, content) if "ask" in refused.extra and not any(told.values()) else None
         if known is None:
             raise
@@ -74,7 +74,7 @@ def _keep(delivery: Delivery, name: str, read: Read, person: Person, at: datetim
     Delivery.objects.select_for_update(of=("self",)).get(pk=delivery.pk)
     main = Seal.objects.filter(kind=SealKind.DELIVERY, subject_id=delivery.pk).first()
     if main is None:
-        raise CannotUse("LOGGER-NO-SEAL")
+        raise Unprocessable("LOGGER-NO-SEAL")
     row, is_new = keep_logger_file(delivery=delivery, name=name, read=read, person=person, at=at)
     if is_new:
         content = logger_content(row, delivery_seal_sha256=main.sha256)

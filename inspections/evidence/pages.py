@@ -9,7 +9,7 @@ from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from inspections.errors import NotFound, Refusal
+from inspections.errors import ApiProblem, NotFound
 from inspections.evidence.bundle import bundle_name, write_bundle
 from inspections.evidence.downloads import logger_download
 from inspections.evidence.link_throttle import need_few_wrong, note_wrong
@@ -39,7 +39,7 @@ def unseen(view: Callable[..., Any], takes: Callable[..., Any] = require_safe) -
     def wrapped(request: HttpRequest, **parts: Any) -> HttpResponse:
         try:
             answer: HttpResponse = view(request, **parts)
-        except Refusal as refusal:
+        except ApiProblem as refusal:
             answer = render(request, "plain.html", {"sentence": str(refusal)}, status=refusal.status)
         except (Seal.DoesNotExist, FileNotFoundError, SharedCopy.DoesNotExist):
             answer = render(request, "plain.html", {"sentence": str(NotFound())}, status=404)
@@ -66,7 +66,7 @@ def behind_link(
         need_few_wrong(request)
         try:
             delivery = delivery_behind(token)
-        except Refusal as refusal:
+        except ApiProblem as refusal:
             if refusal.code == "LINK-WRONG":
                 note_wrong(request)
             raise
@@ -86,7 +86,7 @@ def page(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpResponse
 def photo(request: HttpRequest, delivery: Delivery, *, base: str, sha256: str, kind: str) -> HttpResponse:
     """A photo of the delivery: a small picture, the whole, or what an advice (``of``; else the newest) looked at."""
     if sha256 not in _sealed_photos(delivery):
-        raise Refusal("NOT-FOUND", status=404)
+        raise ApiProblem("NOT-FOUND", status=404)
     content, content_type = _picture(delivery, sha256, kind, request.GET.get("of", ""))
     return HttpResponse(content, content_type=content_type, headers={
         **picture_headers(content_type, sha256[:12]), "Cache-Control": "private, max-age=3600",
@@ -108,7 +108,7 @@ def pdf(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpResponse:
     """The page as a PDF, ``paper`` a4 or letter."""
     paper = request.GET.get("paper", "a4")
     if paper not in PAPERS:
-        raise Refusal("NOT-FOUND", status=404)
+        raise ApiProblem("NOT-FOUND", status=404)
     name = f'attachment; filename="{bundle_name(delivery).removesuffix(".zip")}-{paper}.pdf"'
     return HttpResponse(pdf_of(page_of(delivery), paper), content_type="application/pdf",
                         headers={**AS_DATA, "Content-Disposition": name})
@@ -124,7 +124,7 @@ def logger_file(request: HttpRequest, delivery: Delivery, *, base: str, file_id:
     """A logger file of the delivery, as it came."""
     row = LoggerFile.objects.filter(delivery=delivery, pk=file_id).first()
     if row is None:
-        raise Refusal("NOT-FOUND", status=404)
+        raise ApiProblem("NOT-FOUND", status=404)
     return logger_download(row)
 
 
@@ -149,7 +149,7 @@ def _advice_picture(answers: Answers, kind: str, of: str) -> str:
     given = [] if isinstance(answers, NoAdvice) else [one for one in answers if of in ("", str(one.pk))]
     name = getattr(given[-1], f"{kind}_name") if given else ""
     if not name:
-        raise Refusal("NOT-FOUND", status=404)
+        raise ApiProblem("NOT-FOUND", status=404)
     return name
 
 

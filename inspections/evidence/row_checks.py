@@ -8,7 +8,7 @@ from typing import Any
 
 from django.db.models import AutoField, Model
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import SharedCopy
 from inspections.records import storage
@@ -52,7 +52,7 @@ def rows_below(row: Delivery, content: dict[str, Any]) -> Iterator[str]:
     try:
         facts, versions = facts_from_document(as_sealed.document), versions_of(as_sealed.document)
         lines, cartons, readings, findings = rows_of(as_sealed, facts, versions)
-    except (Refusal, KeyError) as trouble:
+    except (ApiProblem, KeyError) as trouble:
         yield f"its rows cannot be made anew from what was sealed ({trouble})"
         return
     stored = {str(line.pk): line for line in row.lines.all()}

@@ -48,7 +48,7 @@ def seal(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         RECORD-NOT-EXACT.
     TransactionManagementError
         Not inside a transaction: a seal must stand or fall with the fact that it seals.

@@ -3,7 +3,7 @@ from django.contrib.auth.models import AnonymousUser
 from django.core.exceptions import ValidationError
 from django.db.models import QuerySet
 
-from inspections.errors import NotYours
+from inspections.errors import Forbidden
 from inspections.people.models import SEES_ALL, Person, Role, Site
 
 ROLE_WORDS = {
@@ -42,11 +42,11 @@ def signed_in(user: Person | AnonymousUser) -> Person:
 
     Raises
     ------
-    NotYours
+    Forbidden
         NOT-YOURS: nobody is signed in.
     """
     if isinstance(user, AnonymousUser):
-        raise NotYours()
+        raise Forbidden()
     return user
 
 
@@ -55,7 +55,7 @@ def need_site(person: Person, site_id) -> Site:
 
     Raises
     ------
-    NotYours
+    Forbidden
         NOT-YOURS: another site, or none of that id (the same answer, so that nothing can be guessed).
     """
     try:
@@ -63,7 +63,7 @@ def need_site(person: Person, site_id) -> Site:
     except (ValidationError, ValueError):
         site = None
     if site is None:
-        raise NotYours()
+        raise Forbidden()
     return site
 
 
@@ -72,12 +72,12 @@ def need_role(person: Person | AnonymousUser, *roles: str) -> None:
 
     Raises
     ------
-    NotYours
+    Forbidden
         ROLE-NEEDED: names the roles that may.
     """
     allowed = {*roles, Role.ADMINISTRATOR}
     if getattr(person, "role", None) not in allowed:
-        raise NotYours("ROLE-NEEDED", needed=_either(*(role for role in Role if role in allowed)))
+        raise Forbidden("ROLE-NEEDED", needed=_either(*(role for role in Role if role in allowed)))
 
 
 def _either(*roles: Role) -> str:

@@ -9,7 +9,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from inspections.describe import describe
-from inspections.errors import NotYours, Refusal
+from inspections.errors import ApiProblem, Forbidden
 from inspections.people import answers, devices, trail
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.known import remember
@@ -64,9 +64,9 @@ class SessionView(OpenView):
         given = read(answers.SignIn, request.data)
         person = authenticate(request._request, username=given.username.strip(), password=given.password)
         if person is None:
-            raise Refusal("SIGN-IN-WRONG", status=401)
+            raise ApiProblem("SIGN-IN-WRONG", status=401)
         if person.role == Role.SUPPLIER:
-            raise NotYours("SUPPLIER-SIGN-IN", address=request.build_absolute_uri(SUPPLIER_PAGES))
+            raise Forbidden("SUPPLIER-SIGN-IN", address=request.build_absolute_uri(SUPPLIER_PAGES))
         shared = devices.shared_device(request._request).device
         return welcome(request, person, shared.pk if shared else given.device_id or None, given.device_label)
 
@@ -103,7 +103,7 @@ class PinSessionView(OpenView):
         given = read(answers.PinSignIn, request.data)
         shared = devices.shared_device(request._request)
         if shared.device is None:
-            raise NotYours("DEVICE-NOT-SHARED")
+            raise Forbidden("DEVICE-NOT-SHARED")
         if refused := devices.refusal_of(shared.device):
             raise refused
         username = Person.objects.filter(pk=given.person_id).values_list("username", flat=True).first()
@@ -111,7 +111,7 @@ class PinSessionView(OpenView):
             request._request, username=username or "", pin_secret=given.pin, device=shared.device
         )
         if person is None:
-            raise Refusal("PIN-WRONG", status=401)
+            raise ApiProblem("PIN-WRONG", status=401)
         return welcome(request, person, shared.device.pk, "")
 
 
@@ -123,7 +123,7 @@ class PinView(APIView):
         given = read(answers.OwnPin, request.data)
         person = authenticate(request._request, username=request.user.username, password=given.password)
         if person is None:
-            raise Refusal("SIGN-IN-WRONG", status=422)
+            raise ApiProblem("SIGN-IN-WRONG", status=422)
         set_pin(person=person, pin=given.pin)
         trail.note(request, "pin_set", person)
         return Response(status=204)

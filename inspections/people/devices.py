@@ -15,7 +15,7 @@ from django.db.models import Q, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 
-from inspections.errors import CannotUse, NotFound, NotYours
+from inspections.errors import Forbidden, NotFound, Unprocessable
 from inspections.people.access import need_site, sites_for
 from inspections.people.models import Device, EnrolmentCode, Person, Site
 
@@ -42,14 +42,14 @@ def make_code(*, person: Person, site_id, label: str) -> tuple[str, datetime]:
 
     Raises
     ------
-    NotYours
+    Forbidden
         NOT-YOURS: not a site of the person's.
-    CannotUse
+    Unprocessable
         DEVICE-LABEL.
     """
     site = need_site(person, site_id)
     if not label.strip():
-        raise CannotUse("DEVICE-LABEL")
+        raise Unprocessable("DEVICE-LABEL")
     code = "".join(secrets.choice(SIGNS) for _ in range(LENGTH))
     ends = timezone.now() + timedelta(minutes=CODE_MINUTES)
     EnrolmentCode.objects.create(
@@ -63,7 +63,7 @@ def enrol(*, code: str, device_id: UUID) -> tuple[Device, str]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CODE-WRONG.
 
     Notes
@@ -77,7 +77,7 @@ def enrol(*, code: str, device_id: UUID) -> tuple[Device, str]:
             code_hash=_hash(plain), used_at=None, expires_at__gt=now
         ).first()
         if found is None:
-            raise CannotUse("CODE-WRONG", minutes=CODE_MINUTES)
+            raise Unprocessable("CODE-WRONG", minutes=CODE_MINUTES)
         found.used_at = now
         found.save(update_fields=["used_at"])
         key = secrets.token_urlsafe(32)
@@ -123,12 +123,12 @@ def note_use(*, person: Person, device_id: UUID | None, label: str) -> Device | 
     return device
 
 
-def refusal_of(device: Device | None) -> NotYours | None:
+def refusal_of(device: Device | None) -> Forbidden | None:
     """Why nothing is taken from the device, if it is out of use."""
     if device is None or device.revoked_at is None:
         return None
     on = f"{device.revoked_at.day} {device.revoked_at:%B %Y}"
-    return NotYours("DEVICE-REVOKED", by=device.revoked_by.name if device.revoked_by else "a manager", on=on)
+    return Forbidden("DEVICE-REVOKED", by=device.revoked_by.name if device.revoked_by else "a manager", on=on)
 
 
 def devices_for(person: Person) -> QuerySet[Device]:

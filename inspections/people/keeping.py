@@ -4,7 +4,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import QuerySet
 
-from inspections.errors import CannotUse, NotFound, NotYours
+from inspections.errors import Forbidden, NotFound, Unprocessable
 from inspections.people.access import sites_for
 from inspections.people.models import SEES_ALL, Person, Role, Site
 from inspections.people.pins import set_pin
@@ -43,9 +43,9 @@ def save_person(*, by: Person, row_id: str | None, data: dict) -> tuple[Person, 
     ------
     NotFound
         No such account that ``by`` may change.
-    NotYours
+    Forbidden
         PERSON-ABOVE: a role that ``by`` may not give.
-    CannotUse
+    Unprocessable
         PERSON-…, PIN-SHAPE; ValidationError for a field.
 
     Notes
@@ -56,9 +56,9 @@ def save_person(*, by: Person, row_id: str | None, data: dict) -> tuple[Person, 
     is_new = person.pk is None
     role = data.get("role", person.role)
     if role not in KEEPS[by.role]:
-        raise NotYours("PERSON-ABOVE", whom=WHOM.get(by.role, "nobody"))
+        raise Forbidden("PERSON-ABOVE", whom=WHOM.get(by.role, "nobody"))
     if person.pk == by.pk and (role != by.role or not data.get("is_active", True)):
-        raise CannotUse("PERSON-ONESELF")
+        raise Unprocessable("PERSON-ONESELF")
     for name in ("username", "name", "email", "is_active"):
         setattr(person, name, data.get(name, getattr(person, name)))
     person.role = role
@@ -100,16 +100,16 @@ def _set_password(person: Person, password: str, is_new: bool) -> None:
             raise ValidationError({"password": trouble.messages}) from trouble
         person.set_password(password)
     elif is_new:
-        raise CannotUse("PERSON-PASSWORD")
+        raise Unprocessable("PERSON-PASSWORD")
 
 
 def _sites(by: Person, ids: list, role: str) -> list[Site]:
     try:
         sites = list(sites_for(by).filter(pk__in=ids))
     except (ValidationError, ValueError) as trouble:
-        raise CannotUse("PERSON-SITES") from trouble
+        raise Unprocessable("PERSON-SITES") from trouble
     if len(sites) != len(set(map(str, ids))) or (not sites and role not in SEES_ALL):
-        raise CannotUse("PERSON-SITES")
+        raise Unprocessable("PERSON-SITES")
     return sites
 
 

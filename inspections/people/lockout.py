@@ -9,7 +9,7 @@ from axes.handlers.database import AxesDatabaseHandler
 from django.db.models import QuerySet, Sum
 from django.http import HttpRequest, HttpResponse, JsonResponse
 
-from inspections.errors import PROBLEM, Refusal
+from inspections.errors import PROBLEM, ApiProblem
 from inspections.messages import message
 from inspections.people.known import known_on
 
@@ -58,7 +58,7 @@ def answer(request: HttpRequest, response: HttpResponse | None, credentials: dic
     """Called by the lockout in place of ``response``: the sentence, as JSON or as plain text."""
     headers = {"Retry-After": str(WAIT_S)}
     if request.path.startswith(("/api/", "/sync/")):
-        told = Refusal("SIGN-IN-LOCKED", status=429).to_json()
+        told = ApiProblem("SIGN-IN-LOCKED", status=429).to_json()
         return JsonResponse(told, status=429, content_type=PROBLEM, headers=headers)
     return HttpResponse(
         message("SIGN-IN-LOCKED"), status=429, content_type="text/plain; charset=utf-8", headers=headers

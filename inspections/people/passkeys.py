@@ -28,7 +28,7 @@ from webauthn.helpers.structs import (
     UserVerificationRequirement,
 )
 
-from inspections.errors import CannotUse, NotFound, Refusal
+from inspections.errors import ApiProblem, NotFound, Unprocessable
 from inspections.people.models import Passkey, Person
 
 BACKEND = "inspections.people.passkeys.PasskeyBackend"
@@ -48,12 +48,12 @@ def options_to_add(request: HttpRequest, person: Person) -> dict[str, Any]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         PASSKEY-ADDRESS, PASSKEY-TOO-MANY.
     """
     held = list(Passkey.objects.filter(person=person))
     if len(held) >= MOST:
-        raise CannotUse("PASSKEY-TOO-MANY", most=MOST)
+        raise Unprocessable("PASSKEY-TOO-MANY", most=MOST)
     options = webauthn.generate_registration_options(
         rp_id=_host(request), rp_name=settings.INSTALLATION_NAME, user_id=str(person.pk).encode(),
         user_name=person.username, user_display_name=person.name or person.username,
@@ -68,7 +68,7 @@ def add(request: HttpRequest, person: Person, *, credential: dict[str, Any], lab
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         PASSKEY-LATE: not asked for, or more than five minutes ago; PASSKEY-UNUSABLE.
     """
     challenge = _challenge(request)
@@ -77,12 +77,12 @@ def add(request: HttpRequest, person: Person, *, credential: dict[str, Any], lab
             credential=credential, expected_challenge=challenge, expected_rp_id=_host(request),
             expected_origin=_origin(request), require_user_verification=True)
     except Exception as trouble:  # a library that reads a stranger's bytes fails in many ways
-        raise CannotUse("PASSKEY-UNUSABLE") from trouble
+        raise Unprocessable("PASSKEY-UNUSABLE") from trouble
     key, is_new = Passkey.objects.get_or_create(credential_id=bytes_to_base64url(made.credential_id), defaults={
         "person": person, "public_key": made.credential_public_key, "sign_count": made.sign_count,
         "label": label.strip()})
     if not is_new and key.person_id != person.pk:
-        raise CannotUse("PASSKEY-UNUSABLE")
+        raise Unprocessable("PASSKEY-UNUSABLE")
     return key
 
 
@@ -91,7 +91,7 @@ def options_to_sign_in(request: HttpRequest) -> dict[str, Any]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         PASSKEY-ADDRESS.
     """
     options = webauthn.generate_authentication_options(
@@ -104,23 +104,23 @@ def check(request: HttpRequest, credential: dict[str, Any]) -> Person:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         PASSKEY-LATE.
-    Refusal
+    ApiProblem
         401 PASSKEY-WRONG: unknown, taken away, its owner's account closed, or not well signed.
     """
     challenge, told = _challenge(request), credential.get("id")
     key = Passkey.objects.select_related("person").filter(credential_id=told, person__is_active=True).first() \
         if isinstance(told, str) else None
     if key is None:
-        raise Refusal("PASSKEY-WRONG", status=401)
+        raise ApiProblem("PASSKEY-WRONG", status=401)
     try:
         found = webauthn.verify_authentication_response(
             credential=credential, expected_challenge=challenge, expected_rp_id=_host(request),
             expected_origin=_origin(request), credential_public_key=bytes(key.public_key),
             credential_current_sign_count=key.sign_count, require_user_verification=True)
     except Exception as trouble:  # as above
-        raise Refusal("PASSKEY-WRONG", status=401) from trouble
+        raise ApiProblem("PASSKEY-WRONG", status=401) from trouble
     key.sign_count, key.last_used_at = found.new_sign_count, timezone.now()
     key.save(update_fields=["sign_count", "last_used_at"])
     # Django's sign-in asks by which of the ways it was.
@@ -154,7 +154,7 @@ def _asked(request: HttpRequest, options: Any) -> dict[str, Any]:
 def _challenge(request: HttpRequest) -> bytes:
     asked = request.session.pop(ASKED, None)
     if asked is None or time.time() - asked["at"] > LASTS_S:
-        raise CannotUse("PASSKEY-LATE")
+        raise Unprocessable("PASSKEY-LATE")
     return base64url_to_bytes(asked["challenge"])
 
 
@@ -165,7 +165,7 @@ def _host(request: HttpRequest) -> str:
         ipaddress.ip_address(name)
     except ValueError:
         return name
-    raise CannotUse("PASSKEY-ADDRESS")
+    raise Unprocessable("PASSKEY-ADDRESS")
 
 
 def _origin(request: HttpRequest) -> str:

@@ -5,7 +5,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from inspections.describe import describe
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.people import answers, passkeys, trail
 from inspections.people.access import signed_in
 from inspections.people.api import OpenView, welcome
@@ -37,7 +37,7 @@ class NewPasskeyView(APIView):
     def post(self, request: Request) -> Response:
         given = read(answers.OwnPassword, request.data)
         if authenticate(request._request, username=request.user.username, password=given.password) is None:
-            raise Refusal("SIGN-IN-WRONG", status=422)
+            raise ApiProblem("SIGN-IN-WRONG", status=422)
         return Response({"publicKey": passkeys.options_to_add(request._request, signed_in(request.user))})
 
 

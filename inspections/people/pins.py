@@ -9,7 +9,7 @@ from django.contrib.auth.hashers import check_password, make_password
 from django.db.models import F, QuerySet
 from django.http import HttpRequest
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.models import Device, Person, Role
 
 #: Whom a shared device may be handed to; who answers for the group signs in by password.
@@ -23,11 +23,11 @@ def set_pin(*, person: Person, pin: str) -> None:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         PIN-SHAPE.
     """
     if pin and (not (pin.isascii() and pin.isdigit() and 4 <= len(pin) <= 8) or len(set(pin)) == 1 or pin in IN_A_ROW):
-        raise CannotUse("PIN-SHAPE")
+        raise Unprocessable("PIN-SHAPE")
     person.pin, person.wrong_pins = make_password(pin) if pin else "", 0
     person.save(update_fields=["pin", "wrong_pins"])
 
@@ -49,7 +49,7 @@ class PinBackend(ModelBackend):
             make_password(pin_secret)
             return None
         if person.wrong_pins >= MOST_WRONG:
-            raise CannotUse("PIN-OFF")
+            raise Unprocessable("PIN-OFF")
         if not check_password(pin_secret, person.pin):
             Person.objects.filter(pk=person.pk).update(wrong_pins=F("wrong_pins") + 1)
             return None

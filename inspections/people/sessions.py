@@ -11,7 +11,7 @@ from django.contrib.auth import logout
 from django.contrib.auth.models import AnonymousUser
 from django.http import HttpRequest, HttpResponse, JsonResponse
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.people import trail
 from inspections.people.devices import refusal_of
 from inspections.people.models import SEES_ALL, Device, Role
@@ -68,7 +68,7 @@ class KeptSessions:
                 request.user = AnonymousUser()
         return self.get_response(request)
 
-    def _refused(self, request: HttpRequest) -> Refusal | None:
+    def _refused(self, request: HttpRequest) -> ApiProblem | None:
         device_id = request.session.get("device")
         if device_id is None or request.path in STILL_ANSWERED or not request.path.startswith(REFUSED):
             return None

@@ -8,7 +8,7 @@ from django.contrib import admin
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.people.access import sites_for
 from inspections.records.models import (
     Freezer,
@@ -53,7 +53,7 @@ class VersionForm(forms.ModelForm):
     def clean_data(self) -> dict:
         try:
             return need_specification(self.cleaned_data["data"])
-        except Refusal as refusal:
+        except ApiProblem as refusal:
             raise ValidationError(str(refusal)) from refusal
 
 

@@ -10,7 +10,7 @@ from rest_framework.views import APIView
 from imaging.card_print import card_pdf
 from inspections.bodies import StrictJSON
 from inspections.describe import describe
-from inspections.errors import CannotUse, NotFound, Refusal
+from inspections.errors import ApiProblem, NotFound, Unprocessable
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
@@ -301,7 +301,7 @@ class ImportView(APIView):
             is_dry_run=bool(asked.dry_run),
         )
         if not report.is_written and not asked.dry_run:
-            raise CannotUse("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
+            raise Unprocessable("IMPORT-LINES", count=len(report.errors), extra=report.to_json())
         if report.is_written:
             trail.note(request, "table_imported", f"{kind}, {report.added} added, {report.changed} changed")
         return Response(report.to_json())
@@ -312,8 +312,8 @@ def _table(request: Request) -> bytes:
     if not isinstance(content, bytes):
         file = request.FILES.get("file")
         if file is None:
-            raise CannotUse("IMPORT-NO-FILE")
+            raise Unprocessable("IMPORT-NO-FILE")
         content = file.read(LARGEST_TABLE + 1)
     if len(content) > LARGEST_TABLE:
-        raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST_TABLE // 1048576)
+        raise ApiProblem("TOO-LARGE", status=413, most_mb=LARGEST_TABLE // 1048576)
     return content

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.records import csv_fields
 from inspections.records.csv_fields import UnusableCell
 from inspections.records.tables import Table, read_table
@@ -106,11 +106,11 @@ def read_rows(kind: str, content: bytes) -> tuple[list[Row], str]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         IMPORT-…: the file as a whole cannot be used.
     """
     if kind not in COLUMNS:
-        raise CannotUse("IMPORT-KIND", kind=kind, known=", ".join(COLUMNS))
+        raise Unprocessable("IMPORT-KIND", kind=kind, known=", ".join(COLUMNS))
     table, read_as = read_table(content)
     columns = COLUMNS[kind]
     headings = _headings(table, columns)
@@ -154,6 +154,6 @@ def _headings(table: Table, columns: tuple[Column, ...]) -> list[str]:
     twice = sorted({name for name in headings if name and headings.count(name) > 1})
     for words, names in (("missing", missing), ("not known", strange), ("there twice", twice)):
         if names:
-            raise CannotUse("IMPORT-HEADINGS", what=f"{', '.join(names)} {words}", known=", ".join(known))
+            raise Unprocessable("IMPORT-HEADINGS", what=f"{', '.join(names)} {words}", known=", ".join(known))
     return headings
 

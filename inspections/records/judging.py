@@ -2,7 +2,7 @@
 from dataclasses import dataclass
 from uuid import UUID
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.records.models import LimitSet, SpecificationVersion
 from inspections.trade.facts import DeliveryFacts, facts_from_document
 from inspections.trade.verdict import judge_facts
@@ -26,7 +26,7 @@ def judge(document: dict) -> dict:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         SPECIFICATION-UNKNOWN, LIMITS-UNKNOWN.
     """
     return judged(document).judgement
@@ -44,12 +44,12 @@ def limit_set_of(document: dict) -> LimitSet:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         LIMITS-UNKNOWN.
     """
     found = _by_ids(LimitSet.objects, [document.get("limits_id")])
     if not found:
-        raise CannotUse("LIMITS-UNKNOWN")
+        raise Unprocessable("LIMITS-UNKNOWN")
     return next(iter(found.values()))
 
 
@@ -58,14 +58,14 @@ def versions_of(document: dict) -> dict[str, SpecificationVersion]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         SPECIFICATION-UNKNOWN, with the number of the line.
     """
     wanted = [str(line.get("specification_id")) for line in document["lines"]]
     found = _by_ids(SpecificationVersion.objects.select_related("specification"), wanted)
     for number, wanted_id in enumerate(wanted, start=1):
         if wanted_id not in found:
-            raise CannotUse("SPECIFICATION-UNKNOWN", line=number)
+            raise Unprocessable("SPECIFICATION-UNKNOWN", line=number)
     return found
 
 

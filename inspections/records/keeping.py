@@ -10,7 +10,7 @@ from typing import Any, TypedDict
 from django.core.exceptions import ValidationError
 from django.db import models
 
-from inspections.errors import CannotUse, NotFound
+from inspections.errors import NotFound, Unprocessable
 from inspections.people import answers as of_people
 from inspections.people import keeping
 from inspections.people.access import need_role, sites_for
@@ -49,7 +49,7 @@ def kept(kind: str, person: Person) -> list[dict]:
 
     Raises
     ------
-    NotYours
+    Forbidden
         ROLE-NEEDED.
     NotFound
         There is no such kind.
@@ -64,9 +64,9 @@ def keep(kind: str, person: Person, row_id: str | None, data: dict) -> tuple[mod
 
     Raises
     ------
-    NotYours, NotFound
+    Forbidden, NotFound
         As ``kept``; also for a row of another site.
-    CannotUse
+    Unprocessable
         FIELDS: which entries cannot be used, and why.
 
     Notes
@@ -82,7 +82,7 @@ def keep(kind: str, person: Person, row_id: str | None, data: dict) -> tuple[mod
     except ValidationError as trouble:
         fields = getattr(trouble, "error_dict", None)
         told = trouble.message_dict if fields else {"": trouble.messages}
-        raise CannotUse("FIELDS", fields=_in_words(told), extra={"fields": told}) from trouble
+        raise Unprocessable("FIELDS", fields=_in_words(told), extra={"fields": told}) from trouble
     return row, of.one(row), is_new
 
 

@@ -9,7 +9,7 @@ from datetime import datetime, time
 from typing import Any
 from zipfile import BadZipFile
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 
 MOST_LINES = 20_000
 #: More columns than any table here has; a sheet that says it is wider is not read further.
@@ -23,7 +23,7 @@ def read_table(content: bytes) -> tuple[Table, str]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         IMPORT-…: the file as a whole cannot be used.
     """
     if content.startswith(b"PK"):
@@ -32,15 +32,15 @@ def read_table(content: bytes) -> tuple[Table, str]:
         text, read_as = _decoded(content)
         table = _csv(text)
     if len(table) < 2:
-        raise CannotUse("IMPORT-EMPTY")
+        raise Unprocessable("IMPORT-EMPTY")
     if len(table) - 1 > MOST_LINES:
-        raise CannotUse("IMPORT-TOO-LONG", most=MOST_LINES)
+        raise Unprocessable("IMPORT-TOO-LONG", most=MOST_LINES)
     return table, read_as
 
 
 def _decoded(content: bytes) -> tuple[str, str]:
     if content.startswith(b"\xd0\xcf\x11\xe0"):
-        raise CannotUse("IMPORT-OLD-WORKBOOK")
+        raise Unprocessable("IMPORT-OLD-WORKBOOK")
     try:
         if content.startswith((b"\xff\xfe", b"\xfe\xff")):
             return content.decode("utf-16"), UTF_16
@@ -48,12 +48,12 @@ def _decoded(content: bytes) -> tuple[str, str]:
     except UnicodeDecodeError:
         pass
     if any(sign < 32 and sign not in b"\t\n\r\f" for sign in content):
-        raise CannotUse("IMPORT-NOT-A-TABLE")
+        raise Unprocessable("IMPORT-NOT-A-TABLE")
     try:
         # what spreadsheets call "CSV", without UTF-8; Latin-1 is the same but for signs that no table holds
         return content.decode("cp1252"), WINDOWS
     except UnicodeDecodeError as trouble:
-        raise CannotUse("IMPORT-ENCODING") from trouble
+        raise Unprocessable("IMPORT-ENCODING") from trouble
 
 
 def _csv(text: str) -> Table:
@@ -87,7 +87,7 @@ def _workbook(content: bytes) -> Table:
                 max_row=MOST_LINES + 2, max_col=MOST_COLUMNS, values_only=True)
             cells = [(number, [_cell(value) for value in row]) for number, row in enumerate(rows, start=1)]
     except (BadZipFile, KeyError, ValueError, TypeError, AttributeError, IndexError, SyntaxError, OSError) as trouble:
-        raise CannotUse("IMPORT-NOT-A-TABLE") from trouble
+        raise Unprocessable("IMPORT-NOT-A-TABLE") from trouble
     return [(number, _without_empty_end(row)) for number, row in cells if any(row)]
 
 

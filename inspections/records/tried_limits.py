@@ -16,7 +16,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.records.judging import limit_set_of, versions_of
 from inspections.records.models import Delivery
 from inspections.trade.intervals import wilson
@@ -126,21 +126,21 @@ def trial_json(deliveries: QuerySet[Delivery], limits: dict[str, Any] | None, pl
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         TRIAL-NOTHING, TRIAL-MANY, LIMITS-PLAN, LIMITS-01 to LIMITS-07: nothing was judged.
     """
     if not limits and not plan:
-        raise CannotUse("TRIAL-NOTHING")
+        raise Unprocessable("TRIAL-NOTHING")
     if plan and plan not in PLANS:
-        raise CannotUse("LIMITS-PLAN", plan=plan, known=", ".join(PLANS))
+        raise Unprocessable("LIMITS-PLAN", plan=plan, known=", ".join(PLANS))
     count = deliveries.count()
     if count > MOST_DELIVERIES:
-        raise CannotUse("TRIAL-MANY", count=count, most=MOST_DELIVERIES)
+        raise Unprocessable("TRIAL-MANY", count=count, most=MOST_DELIVERIES)
     try:
         if limits:
             limits_from_json(limits)
     except UnusableLimits as trouble:
-        raise CannotUse(trouble.code, **trouble.facts) from trouble
+        raise Unprocessable(trouble.code, **trouble.facts) from trouble
     tried = try_limits(deliveries.order_by("arrived_at", "pk"), limits, plan)
     return {
         "deliveries": tried.deliveries, "lines": tried.lines, "not_told": tried.not_told,

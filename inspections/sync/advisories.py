@@ -22,7 +22,7 @@ def advisories_of(person: Person, delivery_id: UUID) -> dict:
     ------
     NotFound
         There is no such delivery.
-    NotYours
+    Forbidden
         Its site is not the person's.
     """
     body, is_open = _body(person, delivery_id)

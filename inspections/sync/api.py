@@ -12,7 +12,7 @@ from rest_framework.views import APIView
 
 from inspections.bodies import need_size
 from inspections.describe import Header, describe
-from inspections.errors import CannotUse, Conflict, NotFound, Refusal
+from inspections.errors import ApiProblem, Conflict, NotFound, Unprocessable
 from inspections.evidence.seals import seal_json
 from inspections.people import trail
 from inspections.people.access import need_role, need_site
@@ -64,9 +64,9 @@ class SyncView(APIView):
         super().initial(request, *args, **kwargs)
         spoken = request.headers.get("X-Underlid-Protocol", "1")
         if not re.fullmatch(r"[0-9]{1,4}", spoken, re.ASCII) or int(spoken) > NEWEST:
-            raise Refusal("SERVER-TOO-OLD", status=409)
+            raise ApiProblem("SERVER-TOO-OLD", status=409)
         if int(spoken) < OLDEST:
-            raise Refusal("APP-TOO-OLD", status=409)
+            raise ApiProblem("APP-TOO-OLD", status=409)
 
     def handle_exception(self, exc):
         if isinstance(exc, OperationalError) and is_busy(exc):
@@ -137,7 +137,7 @@ class IcePointChecks(SyncView):
         thermometer = _thermometer(request, thermometer_id)
         check = read_ice_check(request.data).entered
         if check.id != str(check_id):
-            raise CannotUse("CHECK-SHAPE", what="id: another than that of the address")
+            raise Unprocessable("CHECK-SHAPE", what="id: another than that of the address")
         row = file_ice_point(thermometer=thermometer, check=check, person=request.user)
         return Response({"check": check_json(row)})
 
@@ -187,7 +187,7 @@ class TusView(SyncView):
     def initial(self, request: Request, *args, **kwargs):
         super().initial(request, *args, **kwargs)
         if request.method != "OPTIONS" and request.headers.get("Tus-Resumable") != TUS:
-            raise Refusal("TUS-VERSION", status=412)
+            raise ApiProblem("TUS-VERSION", status=412)
 
     def finalize_response(self, request, response, *args, **kwargs):
         response = super().finalize_response(request, response, *args, **kwargs)
@@ -225,7 +225,7 @@ class UploadPieces(TusView):
     @describe(None, 204, body=bytes, takes=(Pieces.media_type,), headers=(VERSION, PIECE_AT), told=OFFSET)
     def patch(self, request: Request, upload_id: UUID) -> Response:
         if request.content_type != Pieces.media_type:
-            raise CannotUse("UPLOAD-HEADERS", status=415, what="Content-Type")
+            raise Unprocessable("UPLOAD-HEADERS", status=415, what="Content-Type")
         need_size(request._request, settings.MAX_UPLOAD_PIECE_BYTES)
         upload = uploads.upload_of(request.user, upload_id)
         at = uploads.receive(upload, offset=_number(request, "Upload-Offset"), body=request._request)
@@ -239,7 +239,7 @@ class UploadPieces(TusView):
 
 def _need_own_address(named: str, addressed: UUID) -> None:
     if named != str(addressed):
-        raise CannotUse("DOC-ID-DIFFERS")
+        raise Unprocessable("DOC-ID-DIFFERS")
 
 
 def _delivery(request: Request, delivery_id: UUID) -> Delivery:
@@ -263,12 +263,12 @@ def _base(request: Request) -> int:
         return 0
     found = REVISION.fullmatch(request.headers.get("If-Match", "").strip())
     if found is None:
-        raise Refusal("DOC-NO-PRECONDITION", status=428)
+        raise ApiProblem("DOC-NO-PRECONDITION", status=428)
     return int(found[1])
 
 
 def _number(request: Request, name: str) -> int:
     text = request.headers.get(name, "")
     if not re.fullmatch(r"[0-9]{1,15}", text, re.ASCII):
-        raise CannotUse("UPLOAD-HEADERS", status=400, what=name)
+        raise Unprocessable("UPLOAD-HEADERS", status=400, what=name)
     return int(text)

@@ -11,7 +11,7 @@ from uuid import UUID
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.models import Seal, SealKind
 from inspections.evidence.seals import seal_json
@@ -77,9 +77,9 @@ def put_document(
 
     Raises
     ------
-    NotYours
+    Forbidden
         The site is not the person's.
-    CannotUse
+    Unprocessable
         DOC-SUPPLIER, IDS-TWICE.
     Conflict
         412 DOC-OTHER-REVISION with the other version, 412 DOC-NOT-HERE, 409 DOCKET-OPEN-ELSEWHERE,
@@ -103,7 +103,7 @@ def put_document(
 
 
 def document_for(person: Person, document_id: UUID | str, *, asked: Site | None = None) -> Document | None:
-    """The document, if there is one; NotYours when its site is not the person's.
+    """The document, if there is one; Forbidden when its site is not the person's.
 
     ``asked`` is a site that the person is known to see.
     """
@@ -183,7 +183,7 @@ def change_of(
 
     Raises
     ------
-    NotYours
+    Forbidden
         Its site is not the person's.
     """
     site = need_site(person, sent.entered.site_id)
@@ -223,7 +223,7 @@ def _put(change: Change, seen: _DeviceSeen) -> Saved:
 
 def _need_supplier(supplier_id: str) -> None:
     if not is_id(supplier_id) or not Supplier.objects.filter(pk=supplier_id).exists():
-        raise CannotUse("DOC-SUPPLIER")
+        raise Unprocessable("DOC-SUPPLIER")
 
 
 def make_document(change: Change) -> Saved:

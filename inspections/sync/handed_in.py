@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from uuid import UUID
 
-from inspections.errors import CannotUse, NotFound
+from inspections.errors import NotFound, Unprocessable
 from inspections.evidence.seals import seal_json
 from inspections.people.access import need_site, sites_for
 from inspections.people.models import Person, Site
@@ -46,14 +46,14 @@ def hand_in(*, manager: Person, entry: dict) -> HandedIn:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         FILE-ENTRY, and what the phone itself would be told.
-    NotYours, NotFound, Conflict
+    Forbidden, NotFound, Conflict
         As for the phone.
     """
     kind, body = entry.get("kind"), entry.get("body")
     if not isinstance(kind, str) or kind not in KINDS or not isinstance(body, dict):
-        raise CannotUse("FILE-ENTRY", what="its kind")
+        raise Unprocessable("FILE-ENTRY", what="its kind")
     return KINDS[kind](manager, body, entry)
 
 
@@ -62,7 +62,7 @@ def _document(manager: Person, body: dict, entry: dict) -> HandedIn:
     site, maker = _photos_brought(manager, sent.entered)
     base = entry.get("base")
     if type(base) is not int or base < 0:
-        raise CannotUse("FILE-ENTRY", what="the version that it builds on")
+        raise Unprocessable("FILE-ENTRY", what="the version that it builds on")
     saved = put_document(person=maker, sent=sent, base=base, is_replacement=entry.get("is_replacement") is True)
     return HandedIn({"revision": saved.revision}, site, f"docket {sent.entered.docket_number}, not signed yet")
 
@@ -72,7 +72,7 @@ def _signature(manager: Person, body: dict, entry: dict) -> HandedIn:
     site, maker = _photos_brought(manager, sent.entered)
     key = entry.get("key")
     if not isinstance(key, str):
-        raise CannotUse("FILE-ENTRY", what="its key")
+        raise Unprocessable("FILE-ENTRY", what="its key")
     # as the phone would ask for it, so that the phone's own later try gets this answer
     answer = sign_once(sent=sent, person=maker, key=key, brought_by=manager)
     return HandedIn(answer, site, f"docket {sent.entered.docket_number}, signed")

@@ -1,7 +1,7 @@
 """Requests that must count once, however often they arrive.
 
-The key and the answer are written in the transaction of the deed itself: there is no lock that could
-outlive its process, and no answer without its deed. A refusal is not kept, because the same request may
+The key and the answer are written in the transaction of the work itself: there is no lock that could
+outlive its process, and no answer without its handler. A refusal is not kept, because the same request may
 well succeed once what was missing is there.
 """
 import re
@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from django.db import OperationalError, transaction
 
-from inspections.errors import CannotUse, Conflict, Refusal
+from inspections.errors import ApiProblem, Conflict, Unprocessable
 from inspections.evidence.canonical import sha256_hex
 from inspections.people.models import Person
 from inspections.sync.document import OVERTAKEN
@@ -18,43 +18,43 @@ from inspections.sync.models import IdempotencyKey
 KEY = re.compile(r"[\x21-\x7e]{8,255}", re.ASCII)
 
 
-def once(*, person: Person, key: str | None, asked: bytes, prepare: Callable[[], Callable[[], dict]]) -> dict:
-    """Do a deed once for a key; give the kept answer to the same request ever after.
+def idempotent(*, person: Person, key: str | None, asked: bytes, prepare: Callable[[], Callable[[], dict]]) -> dict:
+    """Run a handler once for a key; give the kept answer to the same request ever after.
 
     Parameters
     ----------
     person : Person
         Keys of one person mean nothing to another.
     key : str or None
-        As the client made it: 8 to 255 printable signs, with or without the quotes of a structured header.
+        As the client made it: 8 to 255 printable characters, with or without the quotes of a structured header.
     asked : bytes
-        What the deed is asked for, in canonical JSON; its hash is bound to the key.
+        What the handler is asked for, in canonical JSON; its hash is bound to the key.
     prepare : callable
-        Makes ready all that needs no transaction. Returns the deed, which runs inside one and returns the answer, JSON.
-        The deed itself must be the same when done twice: of two twins that come at once each may have made one ready.
+        Makes ready all that needs no transaction. Returns the handler, which runs inside one and returns the answer.
+        The work itself must be the same when done twice: of two twins that come at once each may have made one ready.
 
     Raises
     ------
-    Refusal
-        400 KEY-MISSING; what the deed raises.
-    CannotUse
+    ApiProblem
+        400 KEY-MISSING; what the handler raises.
+    Unprocessable
         422 KEY-OTHER-BODY.
     Conflict
         409 STILL-BUSY: a twin is at it; to be sent again.
 
     Notes
     -----
-    One transaction for deed, key and answer. Of two parallel twins the second is refused its key, and then finds the
+    One transaction for handler, key and answer. Of two parallel twins the second is refused its key, and then finds the
     first one's answer.
     """
     named, sha256 = _plain(key), sha256_hex(asked)
     for _ in range(3):
         if (known := _known(person, named, sha256)) is not None:
             return known
-        deed = prepare()
+        handler = prepare()
         try:
             with transaction.atomic():
-                answer = deed()
+                answer = handler()
                 IdempotencyKey.objects.create(person=person, key=named, request_sha256=sha256, answer=answer)
                 return answer
         except OVERTAKEN:
@@ -76,12 +76,12 @@ def _known(person: Person, key: str, asked: str) -> dict | None:
     if row is None:
         return None
     if row.request_sha256 != asked:
-        raise CannotUse("KEY-OTHER-BODY")
+        raise Unprocessable("KEY-OTHER-BODY")
     return row.answer
 
 
 def _plain(key: str | None) -> str:
     bare = (key or "").strip().strip('"')
     if not KEY.fullmatch(bare):
-        raise Refusal("KEY-MISSING", status=400)
+        raise ApiProblem("KEY-MISSING", status=400)
     return bare

@@ -16,7 +16,7 @@ from uuid import UUID
 from django.conf import settings
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Refusal
+from inspections.errors import ApiProblem, Unprocessable
 from inspections.people.access import sites_for
 from inspections.people.models import Person
 from inspections.records import storage
@@ -48,9 +48,9 @@ def need_room(*, person: Person, device_id: UUID | None, sha256: str, length: in
 
     Raises
     ------
-    Refusal
+    ApiProblem
         429 UPLOAD-TOO-MANY.
-    CannotUse
+    Unprocessable
         507 UPLOAD-NO-ROOM.
     """
     rows = list(Upload.objects.filter(person=person, is_stored=False).order_by("created_at"))
@@ -59,15 +59,15 @@ def need_room(*, person: Person, device_id: UUID | None, sha256: str, length: in
         return  # nearly always
     is_needed = bool(_needed(person, [sha256]))
     if room < (0 if is_needed else ROOM_KEPT):
-        raise CannotUse("UPLOAD-NO-ROOM", status=507)
+        raise Unprocessable("UPLOAD-NO-ROOM", status=507)
     under_way = _under_way(person, rows)
     for of, most in ((under_way, MOST_OF_PERSON),
                      ([one for one in under_way if device_id and one.upload.device_id == device_id], MOST_OF_DEVICE)):
         left = len(of) - _made_way(of, len(of) - most + 1, for_needed=is_needed)
         if left >= (MOST_AT_ALL if is_needed else most):
-            raise Refusal("UPLOAD-TOO-MANY", status=429, most=most)
+            raise ApiProblem("UPLOAD-TOO-MANY", status=429, most=most)
     if not is_needed and sum(one.arrived for one in under_way) >= MOST_BYTES_OF_PERSON:
-        raise Refusal("UPLOAD-TOO-MANY", status=429, most=MOST_OF_PERSON)
+        raise ApiProblem("UPLOAD-TOO-MANY", status=429, most=MOST_OF_PERSON)
 
 
 def clear_now_and_then() -> None:

@@ -34,7 +34,7 @@ from inspections.sync.document import (
     make_document,
     refuse_taken_docket,
 )
-from inspections.sync.idempotency import once
+from inspections.sync.idempotency import idempotent
 from inspections.sync.models import Document, DocumentState
 from inspections.sync.possession import bring
 
@@ -91,9 +91,9 @@ def prepare(
     Conflict
         409 PHOTOS-MISSING with the hashes, DOC-SIGNED with the seal when other entries were signed under
         this id, DOCKET-OPEN-ELSEWHERE, IDS-TAKEN.
-    CannotUse
+    Unprocessable
         422: what cannot be signed, in a sentence (see ``records.services.signable``).
-    NotYours
+    Forbidden
         The site is not the person's.
 
     Notes
@@ -123,14 +123,14 @@ def prepare(
 def sign_once(
     *, sent: Sent[InspectionDocument], person: Person, key: str | None, brought_by: Person | None = None
 ) -> dict:
-    """``sign`` under a key; the answer for the phone, the same ever after. Raises as ``prepare`` and ``once`` do."""
+    """``sign`` under a key; the answer for the phone, the same ever after. Raises as ``prepare``, ``idempotent`` do."""
     spelled = canonical_bytes(sent.body)
 
     def made_ready() -> Callable[[], dict]:
         write = prepare(sent=sent, person=person, sha256=sha256_hex(spelled), brought_by=brought_by)
         return lambda: _signed_json(write())
 
-    return once(person=person, key=key, asked=b'{"document":%b}' % spelled, prepare=made_ready)
+    return idempotent(person=person, key=key, asked=b'{"document":%b}' % spelled, prepare=made_ready)
 
 
 def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:
@@ -138,7 +138,7 @@ def add(*, delivery: Delivery, sent: Sent, person: Person) -> Seal:
 
     Raises
     ------
-    CannotUse, Conflict
+    Unprocessable, Conflict
         As ``records.services.addendum.add_addendum``; 409 PHOTOS-MISSING with the hashes.
 
     Notes

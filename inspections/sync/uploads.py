@@ -23,7 +23,7 @@ from django.conf import settings
 from django.db import IntegrityError, transaction
 from django.http import UnreadablePostError
 
-from inspections.errors import CannotUse, Conflict, NotFound
+from inspections.errors import Conflict, NotFound, Unprocessable
 from inspections.evidence.models import SharedCopy
 from inspections.evidence.sharing import made_copy, shared_copy
 from inspections.flushing import unflushed
@@ -54,9 +54,9 @@ def begin(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         413 UPLOAD-TOO-LARGE, 400 UPLOAD-HEADERS, 507 UPLOAD-NO-ROOM.
-    Refusal
+    ApiProblem
         429 UPLOAD-TOO-MANY.
 
     Notes
@@ -65,9 +65,9 @@ def begin(
     the bytes are to be sent, whoever else has sent them. A second call answers with the same upload.
     """
     if not SHA256.fullmatch(sha256):
-        raise CannotUse("UPLOAD-HEADERS", status=400, what="its hash")
+        raise Unprocessable("UPLOAD-HEADERS", status=400, what="its hash")
     if length > settings.MAX_PHOTO_BYTES:
-        raise CannotUse("UPLOAD-TOO-LARGE", status=413, most_mb=settings.MAX_PHOTO_BYTES // 1048576)
+        raise Unprocessable("UPLOAD-TOO-LARGE", status=413, most_mb=settings.MAX_PHOTO_BYTES // 1048576)
     clear_now_and_then()
     known = Upload.objects.filter(person=person, sha256=sha256).first()
     if known is None:
@@ -96,7 +96,7 @@ def progress(upload: Upload) -> Progress:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         460 PHOTO-OTHER-BYTES: the upload is gone then.
     """
     if upload.is_stored or held_by(upload.person, [upload.sha256]):
@@ -123,7 +123,7 @@ def receive(upload: Upload, *, offset: int, body: BinaryIO) -> Progress:
     ------
     Conflict
         409 UPLOAD-OFFSET with the offset to go on from; 409 UPLOAD-BUSY.
-    CannotUse
+    Unprocessable
         413 UPLOAD-TOO-LONG, 507 UPLOAD-NO-ROOM; what ``progress`` raises.
 
     Notes
@@ -151,7 +151,7 @@ def metadata(header: str) -> dict[str, str]:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         400 UPLOAD-HEADERS.
 
     Examples
@@ -165,7 +165,7 @@ def metadata(header: str) -> dict[str, str]:
         try:
             pairs[key] = base64.b64decode(value.strip(), validate=True).decode("utf-8")
         except (binascii.Error, UnicodeDecodeError) as trouble:
-            raise CannotUse("UPLOAD-HEADERS", status=400, what="Upload-Metadata") from trouble
+            raise Unprocessable("UPLOAD-HEADERS", status=400, what="Upload-Metadata") from trouble
     return pairs
 
 
@@ -194,12 +194,12 @@ def _append(part: BinaryIO, body: BinaryIO, room: int) -> None:
             part.write(piece)
             room -= len(piece)
         if not room and body.read(1):
-            raise CannotUse("UPLOAD-TOO-LONG", status=413)
+            raise Unprocessable("UPLOAD-TOO-LONG", status=413)
         is_whole = not room
     except UnreadablePostError:
         return
     except OSError as trouble:
-        raise CannotUse("UPLOAD-NO-ROOM", status=507) from trouble
+        raise Unprocessable("UPLOAD-NO-ROOM", status=507) from trouble
     finally:
         part.flush()
         if not is_whole:
@@ -210,10 +210,10 @@ def _finish(upload: Upload) -> Progress:
     """Check the whole, let records keep it, tell the documents that name it. The part file goes last."""
     try:
         photo = keep_bytes(sha256=upload.sha256, path_or_bytes=part_of(upload))
-    except CannotUse as trouble:
+    except Unprocessable as trouble:
         give_up(upload)
         if trouble.code == "PHOTO-OTHER-BYTES":
-            raise CannotUse("PHOTO-OTHER-BYTES", status=OTHER_HASH) from trouble
+            raise Unprocessable("PHOTO-OTHER-BYTES", status=OTHER_HASH) from trouble
         raise
     if photo._state.adding:
         return _finished(upload, photo, made_copy(photo))

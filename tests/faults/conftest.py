@@ -1,7 +1,7 @@
 """A kitchen in the database, with keys, photos and part files in a folder of this test's own."""
 import pytest
 
-from tests.inspections.apart import apart, other_phone, phone  # noqa: F401
+from tests.inspections.file_fixtures import apart, other_phone, phone  # noqa: F401
 from tests.inspections.receiving import Kitchen, make_kitchen
 
 

@@ -93,9 +93,9 @@ def test_a_full_disk_is_said_in_a_sentence_and_the_rest_is_kept(kitchen, phone, 
         def read(self, size):
             raise OSError(28, "No space left on device")
 
-    from inspections.errors import CannotUse
+    from inspections.errors import Unprocessable
 
-    with pytest.raises(CannotUse) as told:
+    with pytest.raises(Unprocessable) as told:
         uploads.receive(upload_of(phone), offset=100, body=Full())
     assert told.value.code == "UPLOAD-NO-ROOM"
     assert phone.ask(at)["Upload-Offset"] == "100"

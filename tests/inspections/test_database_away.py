@@ -3,7 +3,7 @@ import pytest
 from django.db import InterfaceError, OperationalError
 from django.test import Client
 
-from tests.inspections.apart import apart, phone  # noqa: F401
+from tests.inspections.file_fixtures import apart, phone  # noqa: F401
 from tests.inspections.receiving import decide, document, make_kitchen
 
 GONE = OperationalError("consuming input failed: server closed the connection unexpectedly")

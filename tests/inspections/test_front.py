@@ -6,7 +6,7 @@ import time
 import pytest
 
 from inspections import front
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 
 JSON = [(b"content-type", b"application/json")]
 PIECE = [(b"content-type", front.PIECE), (b"content-length", b"900")]
@@ -33,7 +33,7 @@ def served(comes, headers=JSON, *, app=wsgi, most_bytes=1000) -> list[dict]:
         sent.append(message)
 
     whole = front.Front(app, threads=1, most_bytes=most_bytes,
-                        sentence=lambda code, **facts: Refusal(code, **facts).to_json())
+                        sentence=lambda code, **facts: ApiProblem(code, **facts).to_json())
     asyncio.run(whole({"type": "http", "method": "PUT", "path": "/", "query_string": b"", "http_version": "1.1",
                        "headers": headers}, receive, send))
     return sent

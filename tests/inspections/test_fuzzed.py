@@ -19,7 +19,7 @@ from schemathesis import GenerationMode
 from schemathesis.config import SchemathesisConfig
 
 from inspections import openapi
-from tests.inspections.apart import apart  # noqa: F401
+from tests.inspections.file_fixtures import apart  # noqa: F401
 from tests.inspections.test_rights import PEOPLE, kitchen, people, things  # noqa: F401
 
 EXAMPLES = 10

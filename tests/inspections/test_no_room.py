@@ -4,7 +4,7 @@ import errno
 import pytest
 from django.test import Client
 
-from tests.inspections.apart import apart, phone  # noqa: F401
+from tests.inspections.file_fixtures import apart, phone  # noqa: F401
 from tests.inspections.receiving import document, make_kitchen
 
 

@@ -27,9 +27,9 @@ from inspections.evidence.links import make_link
 from inspections.openapi import addresses
 from inspections.people.models import Device, Person, Role
 from inspections.records.models import Delivery, Job, LoggerFile, Supplier, Thermometer
-from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.claims.conftest import send_claim
 from tests.inspections.described import need_described
+from tests.inspections.file_fixtures import apart  # noqa: F401
 from tests.inspections.logs import a_log
 from tests.inspections.receiving import Phone, decide, document, make_kitchen, photo_entry, picture, put_away, sha256_of
 

@@ -11,7 +11,7 @@ import pytest
 from inspections.records import jobs
 from inspections.records.models import Job
 from inspections.tracing import WithRequestId, request_id
-from tests.inspections.apart import apart, phone  # noqa: F401
+from tests.inspections.file_fixtures import apart, phone  # noqa: F401
 from tests.inspections.receiving import document, keep, make_kitchen, photo_entry, picture
 
 BASE = Path(__file__).resolve().parents[2]

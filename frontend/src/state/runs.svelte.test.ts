@@ -1,6 +1,6 @@
 import { beforeEach, expect, test, vi } from "vitest";
 import { emptyPhone, restart } from "../testing/cast";
-import { keep } from "../store/kept";
+import { keep } from "../store/key_value";
 import { database } from "../store/upgrades";
 import { endSignal } from "./end_signal";
 import { countdownShown, Runs, type Place } from "./runs.svelte";

@@ -6,7 +6,7 @@
  */
 import { t } from "../messages";
 import { uuidv7 } from "uuidv7";
-import { keep, kept } from "../store/kept";
+import { keep, kept } from "../store/key_value";
 import { endSignal } from "./end_signal";
 import type { Measured, Purpose, Readings } from "./procedures";
 import type { Reading } from "../store/document";

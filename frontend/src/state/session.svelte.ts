@@ -1,7 +1,7 @@
 /** Who is signed in and what this phone knows, also on a cold start without a signal. */
 import { t } from "../messages";
 import type { LimitSet, Specification } from "../store/document";
-import { askToPersist, deviceId, keep, kept } from "../store/kept";
+import { askToPersist, deviceId, keep, kept } from "../store/key_value";
 import {
   currentSession,
   keptReference,

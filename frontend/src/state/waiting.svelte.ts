@@ -2,7 +2,7 @@
 import { oldestFirst, tryAllNow } from "../store/outbox";
 import { outboxFile } from "../store/outbox_file";
 import type { OutboxEntry } from "../store/schema";
-import { tidy } from "../store/tidy";
+import { prune } from "../store/prune";
 import { Sender, type Outcome } from "../sync/sender";
 import { session } from "./session.svelte";
 
@@ -10,7 +10,7 @@ const LOOK_EVERY_MS = 15_000;
 /** Taps follow one another: let a few gather before the document goes. */
 const GATHER_MS = 1_200;
 
-export { roomLeft } from "../store/kept";
+export { roomLeft } from "../store/key_value";
 
 export class Waiting {
   #entries = $state.raw<OutboxEntry[]>([]);
@@ -108,7 +108,7 @@ export class Waiting {
     addEventListener("focus", go);
     document.addEventListener("visibilitychange", onVisible);
     navigator.serviceWorker?.addEventListener("message", onWorker);
-    void tidy(Date.now()).then(() => this.send());
+    void prune(Date.now()).then(() => this.send());
     return () => {
       clearInterval(timer);
       removeEventListener("online", go);

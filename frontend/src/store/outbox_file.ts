@@ -3,7 +3,7 @@
  * cannot send any more. A first line names the version and the length of the JSON behind it; the photos' bytes follow.
  */
 import type { StoredDelivery } from "./schema";
-import { deviceId } from "./kept";
+import { deviceId } from "./key_value";
 import { oldestFirst } from "./outbox";
 import { photoBySha } from "./photos";
 import { database } from "./upgrades";

@@ -1,6 +1,6 @@
 /** What the phone fetches: who is signed in, the reference data, other phones' documents, advice. */
 import type { Inspection } from "../store/document";
-import { keep, kept } from "../store/kept";
+import { keep, kept } from "../store/key_value";
 import type { Advice, Advisories, Me, Reference, SessionAnswer, SharedDevice, StoredDocument } from "../trade/types";
 import { kindOfDevice, request, type Answer } from "./wire";
 

@@ -1,6 +1,6 @@
 /** Photos go in resumable chunks (tus 1.0) under their SHA-256, and are asked after when done. */
 import { t } from "../messages";
-import { deviceId } from "../store/kept";
+import { deviceId } from "../store/key_value";
 import { NoAnswer, PROTOCOL, Refused, csrfToken, type Request } from "./wire";
 
 /** Does the server hold this hash for good? The only receipt for a photo that counts. */

@@ -1,7 +1,7 @@
 """Something is said about a signed delivery: put away, fetched, found on thawing, or that an entry was wrong."""
 from django.db import transaction
 
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.people.models import Person
 from inspections.records.models import Addendum, Delivery, Freezer, PutAway, State
 from inspections.records.services.set_apart import need_set_apart
@@ -32,7 +32,7 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         ADDENDUM-SHAPE, ADDENDUM-EMPTY, PUT-AWAY-LINE, PUT-AWAY-COUNT, PUT-AWAY-TIME, and those of ``set_apart`` and
         ``thawed``.
     Conflict
@@ -45,12 +45,12 @@ def add_addendum(*, delivery: Delivery, sent: Sent, person: Person) -> Addendum:
     """
     entered = sent.entered
     if entered.delivery_id != str(delivery.pk):
-        raise CannotUse("ADDENDUM-SHAPE", what="delivery")
+        raise Unprocessable("ADDENDUM-SHAPE", what="delivery")
     at = moment(entered.at)
     if at is None:
-        raise CannotUse("ADDENDUM-SHAPE", what="at: no moment with its offset from UTC")
+        raise Unprocessable("ADDENDUM-SHAPE", what="at: no moment with its offset from UTC")
     if not _says_something(entered, delivery):
-        raise CannotUse("ADDENDUM-EMPTY")
+        raise Unprocessable("ADDENDUM-EMPTY")
     with transaction.atomic():
         known = Addendum.objects.filter(pk=entered.id).first()
         if known is not None:
@@ -90,13 +90,13 @@ def _put_away(row: Addendum, cartons: list[PutAwayOfLine]) -> None:
     for entry, body in zip(cartons, row.body.get("cartons") or [], strict=True):
         line = lines.get(entry.line_id)
         if line is None:
-            raise CannotUse("PUT-AWAY-LINE")
+            raise Unprocessable("PUT-AWAY-LINE")
         _need_times(entry, line)
         put_away_row(row, body, freezers).save(force_insert=True)
         counts[str(line.pk)] += entry.count
         kept = line.accepted + line.held
         if counts[str(line.pk)] > kept:
-            raise CannotUse("PUT-AWAY-COUNT", line=line.number, count=counts[str(line.pk)], kept=kept)
+            raise Unprocessable("PUT-AWAY-COUNT", line=line.number, count=counts[str(line.pk)], kept=kept)
     if all(counts[key] >= line.accepted + line.held for key, line in lines.items()):
         Delivery.objects.filter(pk=row.delivery_id).update(state=State.PUT_AWAY)
         row.delivery.state = State.PUT_AWAY
@@ -105,7 +105,7 @@ def _put_away(row: Addendum, cartons: list[PutAwayOfLine]) -> None:
 def _need_times(entry: PutAwayOfLine, line) -> None:
     out_at, in_at = moment(entry.out_at), moment(entry.in_at)
     if out_at is not None and in_at is not None and in_at < out_at:
-        raise CannotUse("PUT-AWAY-TIME", line=line.number)
+        raise Unprocessable("PUT-AWAY-TIME", line=line.number)
 
 
 def put_away_row(addendum: Addendum, body: dict, freezers: set[str]) -> PutAway:

@@ -72,7 +72,7 @@ def prepare_delivery(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         What cannot be signed, in a sentence (see ``signable``), unknown versions (see ``judging``), IDS-TWICE.
     Conflict
         IDS-TAKEN: an id is another delivery's.

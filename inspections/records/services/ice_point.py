@@ -5,7 +5,7 @@ from uuid import UUID
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.people.models import Person
 from inspections.records.models import IcePointCheck, Thermometer
 from inspections.records.services.signable import unusable_sentence, with_offset
@@ -41,7 +41,7 @@ def file_ice_point(*, thermometer: Thermometer, check: IceCheck, person: Person)
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         CHECK-SHAPE, CHECK-READING, CHECK-TIME.
     Conflict
         CHECK-OTHER: another check has this id.
@@ -68,12 +68,12 @@ def file_ice_point(*, thermometer: Thermometer, check: IceCheck, person: Person)
 
 def _row(thermometer: Thermometer, check: IceCheck, person: Person) -> IcePointCheck:
     if check.thermometer_id != str(thermometer.pk):
-        raise CannotUse("CHECK-SHAPE", what="thermometer")
+        raise Unprocessable("CHECK-SHAPE", what="thermometer")
     at, name = with_offset(check.at), check.person.name.strip()
     if at is None:
-        raise CannotUse("CHECK-SHAPE", what="at: no moment with its offset from UTC")
+        raise Unprocessable("CHECK-SHAPE", what="at: no moment with its offset from UTC")
     if not name:
-        raise CannotUse("CHECK-SHAPE", what="person, name: empty")
+        raise Unprocessable("CHECK-SHAPE", what="person, name: empty")
     _need_time(at)
     celsius = _celsius(check.reading)
     allowed, days = allowed_in_ice_c(), int(NUMBERS["ice_point_due_days"])
@@ -88,7 +88,7 @@ def _row(thermometer: Thermometer, check: IceCheck, person: Person) -> IcePointC
 def _need_time(at: datetime) -> None:
     now = timezone.now()
     if not now - BACK < at < now + AHEAD:
-        raise CannotUse("CHECK-TIME", day=at.date().isoformat())
+        raise Unprocessable("CHECK-TIME", day=at.date().isoformat())
 
 
 def _celsius(reading: Reading) -> float:
@@ -96,9 +96,9 @@ def _celsius(reading: Reading) -> float:
         celsius = to_celsius({"entered": reading.entered, "unit": reading.unit})
     except UnusableReading as trouble:
         why = unusable_sentence({"code": trouble.code, "facts": trouble.facts})
-        raise CannotUse("CHECK-READING", why=why) from trouble
+        raise Unprocessable("CHECK-READING", why=why) from trouble
     if len(reading.entered) > LONGEST_ENTRY:
-        raise CannotUse("CHECK-SHAPE", what="reading")
+        raise Unprocessable("CHECK-SHAPE", what="reading")
     return celsius
 
 

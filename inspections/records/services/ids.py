@@ -2,7 +2,7 @@
 from collections.abc import Iterator
 from uuid import UUID
 
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.records import stored
 from inspections.records.models import Carton, DocketLine, PhotoUse
 
@@ -26,7 +26,7 @@ def need_own_ids(document: dict, *kinds: str) -> None:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         422 IDS-TWICE.
     Conflict
         409 IDS-TAKEN: a row of another delivery, of this site or another, has that id.
@@ -42,7 +42,7 @@ def need_own_ids(document: dict, *kinds: str) -> None:
         what, rows, way = _KINDS[kind]
         ids = [found for entry in entries if (found := _id_of(entry)) is not None]
         if len(set(ids)) < len(ids):
-            raise CannotUse("IDS-TWICE", what=what)
+            raise Unprocessable("IDS-TWICE", what=what)
         if ids and rows.objects.filter(pk__in=ids).exclude(**{way: own}).exists():
             raise Conflict("IDS-TAKEN", what=what)
 

@@ -65,9 +65,9 @@ def import_rows(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         IMPORT-…: the file as a whole cannot be used.
-    NotYours
+    Forbidden
         ROLE-NEEDED.
 
     Notes

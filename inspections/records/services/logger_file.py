@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from django.db import transaction
 
-from inspections.errors import CannotUse, Refusal
+from inspections.errors import ApiProblem, Unprocessable
 from inspections.people.access import need_site
 from inspections.people.models import Person
 from inspections.records import storage
@@ -56,14 +56,14 @@ def read_logger_file(*, delivery: Delivery, content: bytes, told: Mapping[str, s
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         LOG-…: the file cannot be read, or needs an answer; then ``ask`` beside the sentence names it and its
         choices. LOGGER-ANSWER, LOGGER-LEFT: an answer cannot be used.
-    Refusal
+    ApiProblem
         413 TOO-LARGE.
     """
     if len(content) > LARGEST:
-        raise Refusal("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
+        raise ApiProblem("TOO-LARGE", status=413, most_mb=LARGEST // 1048576)
     zone = ZoneInfo(delivery.site.timezone)
     left = _left(told.get("left_at") or "", delivery, zone)
     try:
@@ -92,7 +92,7 @@ def keep_logger_file(
 
     Raises
     ------
-    NotYours
+    Forbidden
         The site is not the person's.
 
     Notes
@@ -155,7 +155,7 @@ def _log(content: bytes, told: dict[str, str], zone: ZoneInfo) -> tuple[Log, dic
 def _need_choice(name: str, value: str) -> str:
     known = {"unit": ("C", "F"), "day_order": DAY_ORDERS}.get(name)
     if known is not None and value not in known:
-        raise CannotUse("LOGGER-ANSWER", value=value[:60])
+        raise Unprocessable("LOGGER-ANSWER", value=value[:60])
     return value
 
 
@@ -166,11 +166,11 @@ def _minutes(zone: str, log: Log) -> int:
         by = int(match[2]) * 60 + int(match[3])
         if by <= 14 * 60:
             return -by if match[1] == "-" else by
-        raise CannotUse("LOGGER-ANSWER", value=zone)
+        raise Unprocessable("LOGGER-ANSWER", value=zone)
     try:
         named = ZoneInfo(zone)
     except (ZoneInfoNotFoundError, ValueError, OSError) as odd:
-        raise CannotUse("LOGGER-ANSWER", value=zone[:60]) from odd
+        raise Unprocessable("LOGGER-ANSWER", value=zone[:60]) from odd
     first = datetime(1970, 1, 1) + timedelta(seconds=log.readings[0].at_s)
     return int((first.replace(tzinfo=named).utcoffset() or timedelta()) / timedelta(minutes=1))
 
@@ -181,10 +181,10 @@ def _left(text: str, delivery: Delivery, zone: ZoneInfo) -> datetime | None:
     try:
         at = datetime.fromisoformat(text)
     except ValueError as odd:
-        raise CannotUse("LOGGER-ANSWER", value=text[:60]) from odd
+        raise Unprocessable("LOGGER-ANSWER", value=text[:60]) from odd
     at = at if at.tzinfo else at.replace(tzinfo=zone)
     if at.year < delivery.arrived_at.year - 1 or at >= delivery.arrived_at:
-        raise CannotUse("LOGGER-LEFT")
+        raise Unprocessable("LOGGER-LEFT")
     return at
 
 
@@ -198,12 +198,12 @@ def _goods(delivery: Delivery) -> list[Goods]:
     ]
 
 
-def _refusal(refused: UnusableReading, delivery: Delivery) -> CannotUse:
+def _refusal(refused: UnusableReading, delivery: Delivery) -> Unprocessable:
     question = QUESTIONS.get(refused.code)
     extra = {}
     if question:
         extra["ask"] = {"name": question, "choices": choices_for(question, delivery, refused.facts)}
-    return CannotUse(refused.code, extra=extra, **refused.facts)
+    return Unprocessable(refused.code, extra=extra, **refused.facts)
 
 
 def answers_key(answers: Mapping[str, str]) -> str:

@@ -14,7 +14,7 @@ from django.db.models import QuerySet
 from PIL import Image
 
 from imaging.wholeness import why_unreadable
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.models import Person, Site
 from inspections.records import jobs, storage, stored
 from inspections.records.advising import advice_contexts, version_named
@@ -57,7 +57,7 @@ def keep_bytes(*, sha256: str, path_or_bytes: Path | bytes) -> Photo:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         PHOTO-OTHER-BYTES, PHOTO-TOO-LARGE.
 
     Notes
@@ -68,11 +68,11 @@ def keep_bytes(*, sha256: str, path_or_bytes: Path | bytes) -> Photo:
     """
     content = path_or_bytes if isinstance(path_or_bytes, bytes) else path_or_bytes.read_bytes()
     if hashlib.sha256(content).hexdigest() != sha256:
-        raise CannotUse("PHOTO-OTHER-BYTES")
+        raise Unprocessable("PHOTO-OTHER-BYTES")
     if known := Photo.objects.filter(pk=sha256).first():
         return known
     if len(content) > settings.MAX_PHOTO_BYTES:
-        raise CannotUse(
+        raise Unprocessable(
             "PHOTO-TOO-LARGE", mb=len(content) // 1048576 + 1, most_mb=settings.MAX_PHOTO_BYTES // 1048576
         )
     kind, width, height = kind_and_size(content)

@@ -4,7 +4,7 @@ from typing import Any
 from django.db import transaction
 from django.db.models import Max
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.models import Person
 from inspections.records.models import LimitSet, Specification, SpecificationVersion
 from inspections.trade.grades import customary_per, parse_grade
@@ -51,7 +51,7 @@ def publish_specification(
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         SPEC-…: with field and value.
 
     Notes
@@ -86,7 +86,7 @@ def switch_advice(*, specification: Specification, is_on: bool, person: Person) 
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         SPEC-NO-VERSION: nothing was agreed yet. SPEC-…: what was agreed can no longer be used as it stands.
 
     Notes
@@ -97,7 +97,7 @@ def switch_advice(*, specification: Specification, is_on: bool, person: Person) 
     with transaction.atomic():
         newest = specification.versions.select_for_update().order_by("-version").first()
         if newest is None:
-            raise CannotUse("SPEC-NO-VERSION", specification=specification.code)
+            raise Unprocessable("SPEC-NO-VERSION", specification=specification.code)
         return publish_specification(
             code=specification.code, name=specification.name, data={**newest.data, "advisory": is_on}, person=person
         )
@@ -108,7 +108,7 @@ def need_specification(data: dict) -> dict:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         SPEC-FIELD, SPEC-SPECIES, SPEC-GRADE, SPEC-LIMITS.
     """
     for fault in specification_faults(data):
@@ -116,30 +116,30 @@ def need_specification(data: dict) -> dict:
     return {**DEFAULTS, **data}
 
 
-def specification_faults(data: dict) -> list[CannotUse]:
+def specification_faults(data: dict) -> list[Unprocessable]:
     """Every entry of a version's data that the judgements cannot use; each names its field."""
-    faults = [CannotUse("SPEC-FIELD", field=field, value=data[field], hint="There is no such entry.")
+    faults = [Unprocessable("SPEC-FIELD", field=field, value=data[field], hint="There is no such entry.")
               for field in data if field not in FIELDS]
     data = {**DEFAULTS, **data}
     if data.get("species_code") not in BY_CODE:
-        faults.append(CannotUse("SPEC-SPECIES", value=data.get("species_code"), field="species_code"))
+        faults.append(Unprocessable("SPEC-SPECIES", value=data.get("species_code"), field="species_code"))
     faults += _field_faults(data)
     try:
         parse_grade(data.get("grade") or "", customary_per(data.get("presentation") or ""))
     except UnusableGrade:
-        faults.append(CannotUse("SPEC-GRADE", value=data.get("grade"), field="grade"))
+        faults.append(Unprocessable("SPEC-GRADE", value=data.get("grade"), field="grade"))
     try:
         limits_for(limits_from_json(DEFAULT_LIMITS), data["overrides"])
     except UnusableLimits as trouble:
-        faults.append(CannotUse("SPEC-LIMITS", why=_why(trouble), field="overrides"))
+        faults.append(Unprocessable("SPEC-LIMITS", why=_why(trouble), field="overrides"))
     return faults
 
 
-def _field_faults(data: dict) -> list[CannotUse]:
+def _field_faults(data: dict) -> list[Unprocessable]:
     unusable = _unusable(data) | dict.fromkeys(field for field in NEEDED if data.get(field) in (None, ""))
     # the reader stops after a field that it cannot do without: it reads on with others in their place
     unusable |= _unusable({**data, **{field: NEEDED[field] for field in unusable if field in NEEDED}})
-    return [CannotUse("SPEC-FIELD", field=field, value=data.get(field) or "", hint=HINTS.get(field, ""))
+    return [Unprocessable("SPEC-FIELD", field=field, value=data.get(field) or "", hint=HINTS.get(field, ""))
             for field in unusable]
 
 
@@ -158,7 +158,7 @@ def publish_limits(*, data: dict, person: Person | None) -> LimitSet:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         LIMITS-01 to LIMITS-07, LIMITS-PLAN, LIMITS-NAME.
 
     Notes
@@ -182,17 +182,17 @@ def publish_limits(*, data: dict, person: Person | None) -> LimitSet:
 
 def _need_limits(data) -> tuple[str, dict]:
     if not isinstance(data, dict):
-        raise CannotUse("LIMITS-01")
+        raise Unprocessable("LIMITS-01")
     name = str(data.get("name") or "").strip()
     if not name:
-        raise CannotUse("LIMITS-NAME")
+        raise Unprocessable("LIMITS-NAME")
     plan = data.get("default_plan") or "house"
     if plan not in PLANS:
-        raise CannotUse("LIMITS-PLAN", plan=plan, known=", ".join(PLANS))
+        raise Unprocessable("LIMITS-PLAN", plan=plan, known=", ".join(PLANS))
     try:
         limits_from_json(data)
     except UnusableLimits as trouble:
-        raise CannotUse(trouble.code, **trouble.facts) from trouble
+        raise Unprocessable(trouble.code, **trouble.facts) from trouble
     return name, {"default_plan": plan, "limits": data["limits"]}
 
 

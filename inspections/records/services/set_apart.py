@@ -5,7 +5,7 @@ show that it gave them back. Kept apart, marked and frozen until then is common 
 """
 from collections import Counter
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.records.models import AddendumKind, Delivery
 from inspections.records.services.signable import moment
 from inspections.records.shape.later import SetApartBody
@@ -19,30 +19,30 @@ def need_set_apart(body: SetApartBody, delivery: Delivery) -> None:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         APART-LINE, APART-COUNT, APART-WHERE, APART-BY, APART-WHEN, APART-DECIDED, APART-HELD.
     """
     if moment(body.happened_at) is None:
-        raise CannotUse("APART-WHEN")
+        raise Unprocessable("APART-WHEN")
     if body.event == "stand" and not body.where.strip():
-        raise CannotUse("APART-WHERE")
+        raise Unprocessable("APART-WHERE")
     if body.event == "fetched" and not body.by.strip():
-        raise CannotUse("APART-BY")
+        raise Unprocessable("APART-BY")
     if body.event in DECIDED:
         if not body.by.strip() or not (body.reason or "").strip():
-            raise CannotUse("APART-DECIDED")
+            raise Unprocessable("APART-DECIDED")
         if any(entry.part != "held" for entry in body.cartons):
-            raise CannotUse("APART-HELD")
+            raise Unprocessable("APART-HELD")
     lines, gone = {str(line.pk): line for line in delivery.lines.all()}, gone_from(delivery)
     named: Counter[tuple[str, str]] = Counter()
     for entry in body.cartons:
         line = lines.get(entry.line_id)
         if line is None:
-            raise CannotUse("APART-LINE")
+            raise Unprocessable("APART-LINE")
         named[entry.line_id, entry.part] += entry.count
         there = getattr(line, entry.part) - gone[entry.line_id, entry.part]
         if (count := named[entry.line_id, entry.part]) > there:
-            raise CannotUse("APART-COUNT", line=line.number, part=entry.part, count=count, there=there)
+            raise Unprocessable("APART-COUNT", line=line.number, part=entry.part, count=count, there=there)
 
 
 def gone_from(delivery: Delivery) -> Counter:

@@ -5,7 +5,7 @@ a reasonable time after it was found: CISG Art. 39(1), read).
 """
 from uuid import UUID
 
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.records import jobs
 from inspections.records.models import Addendum, Delivery, PhotoUse
 from inspections.records.services.signable import moment
@@ -20,15 +20,15 @@ def need_thawed(body: ThawedBody, delivery: Delivery) -> None:
 
     Raises
     ------
-    CannotUse
+    Unprocessable
         THAWED-LINE, THAWED-WHEN.
     """
     line = next((one for one in delivery.lines.all() if str(one.pk) == body.line_id), None)
     if line is None or not line.accepted + line.held:
-        raise CannotUse("THAWED-LINE")
+        raise Unprocessable("THAWED-LINE")
     at = moment(body.thawed_at)
     if at is None or at < delivery.arrived_at:
-        raise CannotUse("THAWED-WHEN")
+        raise Unprocessable("THAWED-WHEN")
 
 
 def thawed_photos(row: Addendum) -> list[PhotoUse]:

@@ -5,7 +5,7 @@ from inspections.claims.models import Claim
 from inspections.claims.services import Said, draft_claim, say
 from inspections.evidence.links import make_link
 from inspections.records.models import Delivery
-from tests.inspections.apart import apart, phone  # noqa: F401
+from tests.inspections.file_fixtures import apart, phone  # noqa: F401
 from tests.inspections.receiving import Kitchen, decide, document, make_kitchen
 
 

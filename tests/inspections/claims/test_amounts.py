@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from inspections.claims.amounts import GROUNDS, figure, sum_words, total, unrounded
 from inspections.claims.currencies import DECIMALS, decimals_of, rounded, written
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 
 PRICE = D("14.50")
 WORKED = [
@@ -79,7 +79,7 @@ def test_rounding_is_half_up_to_the_minor_unit(amount, currency, expected):
 
 @pytest.mark.parametrize("entry", ["", "x", "-1", "1e9", "NaN", "Infinity", "1_000", "0.00001", "٣", "9" * 30, "1,5"])
 def test_what_is_no_figure_is_refused_in_a_sentence(entry):
-    with pytest.raises(CannotUse) as refused:
+    with pytest.raises(Unprocessable) as refused:
         figure(entry, "price")
     assert refused.value.code == "CLAIM-NUMBER"
     assert "price per kg" in str(refused.value)

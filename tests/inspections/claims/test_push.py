@@ -29,7 +29,7 @@ from inspections.claims.delivering import NotTaken
 from inspections.claims.messages import remind, send_again, send_due
 from inspections.claims.models import Claim, Message, PushSubscription
 from inspections.claims.services import Said, draft_claim, say
-from inspections.errors import CannotUse, NotYours
+from inspections.errors import Forbidden, Unprocessable
 from inspections.people.models import Device, Person, Role
 
 State = Message.State
@@ -280,7 +280,7 @@ GOOD = {"endpoint": "https://push.example/1", "auth": written(b"sixteen secret b
 @pytest.mark.parametrize("endpoint", ["http://push.example/1", "https:///1", "file:///etc/passwd", "https://[x", "",
                                       "https://push.example:99999/"])
 def test_an_address_that_is_none_of_a_push_service_is_refused(kitchen, endpoint):
-    with pytest.raises(CannotUse) as said:
+    with pytest.raises(Unprocessable) as said:
         push.subscribe(person=kitchen.manager, device_id=None, **GOOD | {"endpoint": endpoint},
                        p256dh=push.public_key())
     assert said.value.code == "PUSH-ADDRESS"
@@ -289,7 +289,7 @@ def test_an_address_that_is_none_of_a_push_service_is_refused(kitchen, endpoint)
 @pytest.mark.parametrize(("p256dh", "auth"), [("", GOOD["auth"]), ("AAAA", GOOD["auth"]), (None, "AAAA"), ("é", "é")])
 def test_a_key_that_nothing_can_be_encrypted_with_is_refused(kitchen, p256dh, auth):
     key = push.public_key() if p256dh is None else p256dh
-    with pytest.raises(CannotUse) as said:
+    with pytest.raises(Unprocessable) as said:
         push.subscribe(person=kitchen.manager, device_id=None, endpoint=GOOD["endpoint"], p256dh=key, auth=auth)
     assert said.value.code == "PUSH-KEY"
 
@@ -318,7 +318,7 @@ def test_a_browser_is_kept_once_and_ends_with_the_signing_out(kitchen):
 
 
 def test_a_receiver_has_nothing_to_be_told(kitchen):
-    with pytest.raises(NotYours):
+    with pytest.raises(Forbidden):
         push.subscribe(person=kitchen.receiver, device_id=None, **GOOD, p256dh=push.public_key())
 
 

@@ -14,7 +14,7 @@ from inspections.claims.models import Claim, SupplierTerms
 from inspections.claims.services import Said, change_claim, draft_claim, drop_draft, say
 from inspections.claims.standing import may_say, standing_of
 from inspections.claims.thread import thread_of
-from inspections.errors import CannotUse, Conflict, NotYours
+from inspections.errors import Conflict, Forbidden, Unprocessable
 from inspections.evidence import guards
 from inspections.evidence.checking import verify_chain
 from inspections.evidence.models import Seal, SealKind
@@ -59,7 +59,7 @@ def test_short_weight_and_smaller_grade_are_reckoned_on_what_was_kept(kitchen, p
     assert by["short_weight"]["amount"] == "110.20"
     assert by["grade"]["figures"]["kg"] == "192.4"
     assert by["grade"]["amount"] is None
-    with pytest.raises(CannotUse) as refused:
+    with pytest.raises(Unprocessable) as refused:
         send_claim(claim=claim, person=kitchen.manager)
     assert refused.value.code == "CLAIM-OPEN-FIGURE"
     figures = by["grade"]["figures"] | {"price_delivered": "12.10"}
@@ -86,7 +86,7 @@ def test_the_price_of_the_grade_that_came_is_that_of_the_same_supplier(kitchen, 
 
 def test_a_sound_line_gives_nothing_to_claim(kitchen, phone):
     assert phone.sign(decide(document(kitchen))).status_code == 200
-    with pytest.raises(CannotUse) as refused:
+    with pytest.raises(Unprocessable) as refused:
         draft_claim(line=Delivery.objects.get().lines.get(), person=kitchen.manager)
     assert refused.value.code == "CLAIM-NOTHING"
 
@@ -98,7 +98,7 @@ def test_a_sound_line_gives_nothing_to_claim(kitchen, phone):
 ])  # fmt: skip
 def test_a_changed_amount_needs_its_reason(kitchen, refused, changed, code):
     claim = draft_claim(line=refused.lines.get(), person=kitchen.manager)
-    with pytest.raises(CannotUse) as said:
+    with pytest.raises(Unprocessable) as said:
         change_claim(claim=claim, items=[claim.items[0] | changed], person=kitchen.manager)
     assert said.value.code == code
     assert Claim.objects.get().items == claim.items
@@ -186,7 +186,7 @@ def test_what_cannot_be_said_at_this_point_changes_nothing(kitchen, claim, befor
     ("offer", {"amount": "ten"}, "CLAIM-NUMBER"), ("ask", {"text": "x" * 4001}, "CLAIM-LONG"),
 ])
 def test_an_answer_that_says_nothing_is_not_kept(claim, kind, told, code):
-    with pytest.raises(CannotUse) as said:
+    with pytest.raises(Unprocessable) as said:
         supplier_says(claim, kind, **told)
     assert said.value.code == code
     assert ClaimEntry.objects.count() == 1
@@ -196,7 +196,7 @@ def test_a_credit_of_another_amount_than_agreed_needs_its_reason(kitchen, claim)
     supplier_says(claim, "agree")
     for told, code in (({"amount": "2900"}, "CLAIM-CREDIT"),
                        ({"amount": "2800", "credit_note": "CN-1"}, "CLAIM-CREDIT-OTHER")):
-        with pytest.raises(CannotUse) as said:
+        with pytest.raises(Unprocessable) as said:
             kitchen_says(claim, kitchen, "credit", **told)
         assert said.value.code == code
     kitchen_says(claim, kitchen, "credit", amount="2800", credit_note="CN-1", text="Carriage taken off, as agreed.")
@@ -205,7 +205,7 @@ def test_a_credit_of_another_amount_than_agreed_needs_its_reason(kitchen, claim)
 
 def test_a_receiver_or_another_site_s_manager_drafts_and_says_nothing(kitchen, refused):
     for person in (kitchen.receiver, kitchen.stranger):
-        with pytest.raises(NotYours):
+        with pytest.raises(Forbidden):
             draft_claim(line=refused.lines.get(), person=person)
 
 
@@ -237,11 +237,11 @@ def test_an_amount_does_not_fall_due_twice(kitchen, claim):
 
 def test_an_offer_above_the_claim_is_taken_only_when_it_is_meant(kitchen, claim):
     """Of AUD 2,900.00: a slip of a digit must not bind anybody; who means it says so, and both sides read it."""
-    with pytest.raises(CannotUse) as said:
+    with pytest.raises(Unprocessable) as said:
         supplier_says(claim, "offer", amount="29000")
     assert said.value.code == "CLAIM-ABOVE"
     assert str(said.value).startswith("AUD 29,000.00 is more than the AUD 2,900.00 claimed. Nothing was sent")
-    with pytest.raises(CannotUse):
+    with pytest.raises(Unprocessable):
         kitchen_says(claim, kitchen, "offer", amount="2900.01")
     assert ClaimEntry.objects.count() == 1
     supplier_says(claim, "offer", amount="2900", text="All of it.")

@@ -13,8 +13,8 @@ from inspections.people.models import Role
 from inspections.records.models import Supplier
 from inspections.records.shape.door import read_delivery
 from inspections.sync.signing import sign
-from tests.inspections.apart import apart, phone  # noqa: F401
 from tests.inspections.claims.conftest import claim, refused  # noqa: F401
+from tests.inspections.file_fixtures import apart, phone  # noqa: F401
 from tests.inspections.receiving import Kitchen, decide, document, make_kitchen
 
 YEAR = {"from": "2026-01-01", "to": "2026-12-31"}

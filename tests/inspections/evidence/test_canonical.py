@@ -14,7 +14,7 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.evidence import keys
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.evidence.statement import signature_holds
@@ -45,7 +45,7 @@ def test_numbers_are_spelled_as_in_rfc_8785_appendix_b(bits, text):
 def test_nan_and_infinity_have_no_spelling(bits):
     """RFC 8785 appendix B: both must end with an error."""
     (value,) = struct.unpack(">d", bytes.fromhex(bits))
-    with pytest.raises(CannotUse) as told:
+    with pytest.raises(Unprocessable) as told:
         canonical_bytes({"v": value})
     assert told.value.code == "RECORD-NOT-EXACT"
 
@@ -88,7 +88,7 @@ def test_only_what_every_reader_reads_alike_is_sealed(record, is_exact):
     if is_exact:
         assert canonical_bytes([record])
     else:
-        with pytest.raises(CannotUse):
+        with pytest.raises(Unprocessable):
             canonical_bytes([record])
 
 

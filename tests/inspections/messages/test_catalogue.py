@@ -26,7 +26,7 @@ SOURCES = {path.stem: path.read_text("utf-8") for path in sorted(FOLDER.glob("*.
 BODIES = {area: FluentParser().parse(source).body for area, source in SOURCES.items()}
 IDS = {area: [each.id.name for each in body if isinstance(each, ftl.Message)] for area, body in BODIES.items()}
 ALL = {name for ids in IDS.values() for name in ids}
-REFUSALS = {"Refusal", "NotYours", "NotFound", "Conflict", "CannotUse"}
+REFUSALS = {"ApiProblem", "Forbidden", "NotFound", "Conflict", "Unprocessable"}
 VECTORS = json.loads((BASE / "fixtures" / "vectors" / "messages.json").read_text("utf-8"))
 
 

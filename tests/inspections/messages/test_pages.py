@@ -18,8 +18,8 @@ from inspections.claims.supplier_people import invite
 from inspections.messages import AREAS, FOLDER, Catalogue
 from inspections.people.models import Person, Role
 from inspections.trade.wording import typeset
-from tests.inspections.apart import apart  # noqa: F401
 from tests.inspections.claims.conftest import claim, kitchen, link, phone, refused  # noqa: F401
+from tests.inspections.file_fixtures import apart  # noqa: F401
 
 BASE = Path(__file__).resolve().parents[3] / "inspections"
 #: Templates that are said from the catalogue; one joins when it has moved.

@@ -1,7 +1,7 @@
 """Cheap passwords: these tests try hundreds, and what is asked here is not how hard one is to reckon."""
 import pytest
 
-from tests.inspections.apart import apart  # noqa: F401
+from tests.inspections.file_fixtures import apart  # noqa: F401
 
 
 @pytest.fixture(autouse=True)

@@ -2,7 +2,7 @@
 import pytest
 from django.contrib.auth.models import AnonymousUser
 
-from inspections.errors import NotYours
+from inspections.errors import Forbidden
 from inspections.people.access import need_role, need_site, sites_for
 from inspections.people.models import Person
 
@@ -29,18 +29,18 @@ def test_somebody_who_left_sees_no_site(cast):
 
 @pytest.mark.parametrize("site_id", ["", None, "7", "00000000-0000-7000-8000-0000000000ff", ["x"]])
 def test_a_site_that_is_none_is_answered_like_one_of_others(cast, site_id):
-    with pytest.raises(NotYours) as caught:
+    with pytest.raises(Forbidden) as caught:
         need_site(cast.receiver, site_id)
     assert caught.value.code == "NOT-YOURS"
 
 
 def test_a_role_that_is_needed_is_named(cast):
     need_role(cast.administrator, "group_operations")
-    with pytest.raises(NotYours, match=r"This is for group operations or an administrator\."):
+    with pytest.raises(Forbidden, match=r"This is for group operations or an administrator\."):
         need_role(cast.manager, "group_operations")
-    with pytest.raises(NotYours, match=r"This is for a site manager, group operations or an administrator\."):
+    with pytest.raises(Forbidden, match=r"This is for a site manager, group operations or an administrator\."):
         need_role(cast.receiver, "site_manager", "group_operations")
-    with pytest.raises(NotYours, match=r"This is for an administrator\."):
+    with pytest.raises(Forbidden, match=r"This is for an administrator\."):
         need_role(cast.manager)
 
 

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.inspections.apart import apart  # noqa: F401
+from tests.inspections.file_fixtures import apart  # noqa: F401
 
 
 @pytest.fixture(autouse=True)

@@ -4,7 +4,7 @@ from copy import deepcopy
 import pytest
 from django.db.models import F
 
-from inspections.errors import CannotUse, Conflict, NotYours
+from inspections.errors import Conflict, Forbidden, Unprocessable
 from inspections.records.models import Addendum, Delivery, DocketLine, PutAway
 from tests.factories import a_document, a_line, a_put_away, add_addendum, decided, fresh_id, sign_delivery
 from tests.inspections.tamper import behind
@@ -41,7 +41,7 @@ def test_putting_a_part_away_leaves_it_open_until_the_rest_is(cast, document, de
 
 def test_more_than_was_kept_is_refused_and_nothing_is_written(cast, document, delivery):
     add(cast, delivery, a_put_away(document, 4))
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         add(cast, delivery, a_put_away(document, 3))
     assert (caught.value.code, caught.value.facts) == ("PUT-AWAY-COUNT", {"line": 1, "count": 7, "kept": 6})
     assert PutAway.objects.count() == Addendum.objects.count() == 1
@@ -70,7 +70,7 @@ def test_a_correction_is_kept_in_its_own_words(cast, document, delivery):
 def test_in_before_out_is_refused(cast, document, delivery):
     addendum = a_put_away(document)
     addendum["body"]["cartons"][0]["in_at"] = "2026-11-25T06:30:59+00:00"
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         add(cast, delivery, addendum)
     assert caught.value.code == "PUT-AWAY-TIME"
 
@@ -96,12 +96,12 @@ def test_where_all_was_refused_nothing_went_into_the_freezer(cast, document, del
     ],
 )
 def test_what_cannot_be_added_is_refused(cast, document, delivery, changes, code):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         add(cast, delivery, {**a_put_away(document), **changes})
     assert caught.value.code == code
     assert not Addendum.objects.exists()
 
 
 def test_another_sites_receiver_cannot_add(cast, document, delivery):
-    with pytest.raises(NotYours):
+    with pytest.raises(Forbidden):
         add(cast, delivery, a_put_away(document), person=cast.other_receiver)

@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 
 from imaging import card
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.records import jobs, storage
 from inspections.records.advising import SWITCHED_OFF, WAS_OFF, WENT_OFF, advice_contexts
 from inspections.records.models import Advisory, Job, Specification, SpecificationVersion
@@ -49,7 +49,7 @@ def test_switching_to_what_it_is_writes_nothing(cast):
 
 def test_a_specification_that_says_nothing_yet_cannot_be_switched(cast):
     blank = Specification.objects.create(code="NEW-1", name="Not agreed yet")
-    with pytest.raises(CannotUse, match="NEW-1 is still empty"):
+    with pytest.raises(Unprocessable, match="NEW-1 is still empty"):
         switch_advice(specification=blank, is_on=True, person=cast.group)
 
 

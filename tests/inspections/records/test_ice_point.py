@@ -11,7 +11,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from inspections.errors import CannotUse, Conflict, NotYours
+from inspections.errors import Conflict, Forbidden, Unprocessable
 from inspections.records.models import IcePointCheck, LimitSet, Thermometer
 from inspections.records.services.imports import import_rows
 from inspections.records.thermometers import TOLD, thermometer_list_json, thermometers_at
@@ -125,7 +125,7 @@ def test_something_else_under_the_same_id_is_refused(cast, probe, change):
     check = a_check(probe, "0.2")
     file(cast, probe, check)
     changed = {**check, **change}
-    with pytest.raises((Conflict, CannotUse)) as caught:
+    with pytest.raises((Conflict, Unprocessable)) as caught:
         file(cast, probe, changed)
     assert caught.value.code == "CHECK-OTHER"
     assert IcePointCheck.objects.get().entered == "0.2"
@@ -160,7 +160,7 @@ def test_something_else_under_the_same_id_is_refused(cast, probe, change):
     ({"at": "9999-12-31T23:59:59-12:00"}, "CHECK-TIME"),
 ])
 def test_what_cannot_be_filed_is_refused_in_a_sentence(cast, probe, change, code):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         file(cast, probe, {**a_check(probe), **change})
     assert caught.value.code == code
     assert "is safe" in str(caught.value)
@@ -169,13 +169,13 @@ def test_what_cannot_be_filed_is_refused_in_a_sentence(cast, probe, change, code
 
 @pytest.mark.parametrize("check", [None, [], "x", 7])
 def test_what_is_no_check_at_all_is_refused(cast, probe, check):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         file(cast, probe, check)
     assert caught.value.code == "CHECK-SHAPE"
 
 
 def test_another_sites_thermometer_is_not_theirs(cast, probe):
-    with pytest.raises(NotYours):
+    with pytest.raises(Forbidden):
         file_ice_point(thermometer=probe, check=a_check(probe), person=cast.other_receiver)
 
 

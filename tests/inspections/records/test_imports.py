@@ -6,7 +6,7 @@ import pytest
 from django.core.management import CommandError, call_command
 from openpyxl import Workbook
 
-from inspections.errors import CannotUse, NotYours
+from inspections.errors import Forbidden, Unprocessable
 from inspections.records.models import Order, OrderLine, SpecificationVersion, Supplier, Thermometer
 from inspections.records.services.imports import import_rows
 from tests.factories import a_specification, a_supplier
@@ -167,7 +167,7 @@ def test_a_manager_imports_only_for_their_own_sites(cast, known):
 
 @pytest.mark.parametrize("kind", ["suppliers", "specifications", "orders", "thermometers"])
 def test_a_receiver_imports_nothing(cast, kind):
-    with pytest.raises(NotYours) as caught:
+    with pytest.raises(Forbidden) as caught:
         read(kind, "code;name\nA;One\n", cast.receiver)
     assert caught.value.code == "ROLE-NEEDED"
 
@@ -195,7 +195,7 @@ def test_thermometers_are_found_by_site_and_name(cast):
     ],
 )
 def test_a_file_that_cannot_be_used_at_all_is_refused(db, content, code):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         read("suppliers", content)
     assert caught.value.code == code
 
@@ -226,7 +226,7 @@ def test_a_bad_cell_of_a_workbook_is_named_by_its_line(db):
 
 
 def test_a_workbook_without_cells_is_empty(db):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         read("suppliers", workbook())
     assert caught.value.code == "IMPORT-EMPTY"
 
@@ -265,7 +265,7 @@ def test_a_code_that_stands_twice_is_refused_on_both_lines(cast):
 
 
 def test_an_unknown_kind_is_refused(db):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         read("prices", "code;name\nA;B\n")
     assert caught.value.code == "IMPORT-KIND"
 

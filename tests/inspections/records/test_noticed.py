@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from inspections.evidence.checking import verify_chain
 from inspections.records.models import Delivery
-from tests.inspections.apart import apart  # noqa: F401
+from tests.inspections.file_fixtures import apart  # noqa: F401
 from tests.inspections.receiving import Phone, decide, document, make_kitchen, put_away
 from tests.inspections.tamper import behind
 

@@ -8,7 +8,7 @@ import pytest
 from django.test import override_settings
 from PIL import Image
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.models import Site
 from inspections.records import storage
 from inspections.records.models import Job, Photo, PhotoUse
@@ -25,8 +25,8 @@ def store(content: bytes, sha256: str = "") -> Photo:
     return photo
 
 
-def refused(content: bytes, sha256: str = "") -> CannotUse:
-    with pytest.raises(CannotUse) as caught:
+def refused(content: bytes, sha256: str = "") -> Unprocessable:
+    with pytest.raises(Unprocessable) as caught:
         store(content, sha256)
     assert not Photo.objects.exists()
     return caught.value

@@ -4,7 +4,7 @@ from copy import deepcopy
 import pytest
 
 from fixtures import api_types
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.records.judging import judge
 from inspections.records.shape.door import read_addendum, read_delivery, read_ice_check
 from tests.factories import a_carton, a_document, a_line, a_put_away, decided, fresh_id, photo_entry
@@ -30,7 +30,7 @@ def put(document: dict, path: str, value) -> dict:
 
 
 def refused(document, read=read_delivery) -> dict:
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         read(document)
     return {"code": caught.value.code, **caught.value.facts}
 

@@ -4,7 +4,7 @@ from copy import deepcopy
 import pytest
 from django.db import transaction
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.records.models import Delivery
 from tests.factories import a_carton, a_document, a_line, a_put_away, add_addendum, decided, reading, sign_delivery
 
@@ -50,7 +50,7 @@ def outcome(act) -> str:
             raise RolledBack
     except RolledBack:
         return "kept"
-    except Refusal:
+    except ApiProblem:
         return "refused"
     except Exception as fault:  # every place is named at once, not only the first
         return repr(fault)

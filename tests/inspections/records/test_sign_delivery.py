@@ -3,7 +3,7 @@ from copy import deepcopy
 
 import pytest
 
-from inspections.errors import CannotUse, Conflict, NotYours
+from inspections.errors import Conflict, Forbidden, Unprocessable
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading
 from tests.factories import a_carton, a_document, a_line, a_person, decided, fresh_id, reading, sign_delivery
 
@@ -17,8 +17,8 @@ def sign(cast, document: dict, person=None) -> Delivery:
     return sign_delivery(document=document, person=person or cast.receiver)
 
 
-def refused(cast, document: dict) -> CannotUse:
-    with pytest.raises(CannotUse) as caught:
+def refused(cast, document: dict) -> Unprocessable:
+    with pytest.raises(Unprocessable) as caught:
         sign(cast, document)
     assert not Delivery.objects.exists()
     assert not DocketLine.objects.exists()
@@ -180,7 +180,7 @@ def test_a_driver_may_decline_with_a_reason(cast, document):
 
 
 def test_another_sites_receiver_cannot_sign(cast, document):
-    with pytest.raises(NotYours):
+    with pytest.raises(Forbidden):
         sign(cast, document, person=cast.other_receiver)
     assert not Delivery.objects.exists()
 
@@ -188,5 +188,5 @@ def test_another_sites_receiver_cannot_sign(cast, document):
 def test_somebody_who_left_cannot_sign(cast, document):
     gone = a_person("gone", "administrator")
     gone.is_active = False
-    with pytest.raises(NotYours):
+    with pytest.raises(Forbidden):
         sign(cast, document, person=gone)

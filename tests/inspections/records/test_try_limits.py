@@ -6,7 +6,7 @@ from io import StringIO
 import pytest
 from django.core.management import CommandError, call_command
 
-from inspections.errors import CannotUse
+from inspections.errors import Unprocessable
 from inspections.people.models import Person, Role
 from inspections.records import tried_limits
 from inspections.records.models import Delivery
@@ -76,7 +76,7 @@ def test_the_desk_tries_a_set_and_gets_every_changed_line_with_its_delivery(sign
 
 def test_a_trial_of_too_many_deliveries_is_refused_before_it_begins(signed, monkeypatch):
     monkeypatch.setattr(tried_limits, "MOST_DELIVERIES", 1)
-    with pytest.raises(CannotUse) as refused:
+    with pytest.raises(Unprocessable) as refused:
         tried_limits.trial_json(Delivery.objects.all(), DEFAULT_LIMITS, "")
     assert refused.value.code == "TRIAL-MANY"
 

@@ -3,7 +3,7 @@ from copy import deepcopy
 
 import pytest
 
-from inspections.errors import CannotUse, Conflict
+from inspections.errors import Conflict, Unprocessable
 from inspections.records.models import LimitSet, Specification, SpecificationVersion
 from inspections.records.services.reference import default_limits, publish_limits, publish_specification
 from inspections.trade.limits import DEFAULT_LIMITS
@@ -73,7 +73,7 @@ def test_the_same_data_make_no_version(db):
     ],
 )
 def test_a_specification_that_cannot_be_judged_by_is_refused(db, changes, code, field):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         publish_specification(code="X", name="X", data={**SPECIFICATION, **changes}, person=None)
     assert (caught.value.code, caught.value.facts["field"]) == (code, field)
     assert not Specification.objects.exists()
@@ -114,7 +114,7 @@ def test_going_back_to_an_earlier_set_tells_who_went_back(cast):
     ],
 )
 def test_limits_that_cannot_be_judged_by_are_refused(db, data, code):
-    with pytest.raises(CannotUse) as caught:
+    with pytest.raises(Unprocessable) as caught:
         publish_limits(data=data, person=None)
     assert caught.value.code == code
     assert not LimitSet.objects.exists()

@@ -3,7 +3,7 @@ from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
-from inspections.errors import Refusal
+from inspections.errors import ApiProblem
 from inspections.records.services.imports import NEEDED_ROLES, import_rows
 
 
@@ -20,7 +20,7 @@ class Command(BaseCommand):
             report = import_rows(kind=kind, content=file.read_bytes(), person=None, keep_good=keep_good)
         except OSError as trouble:
             raise CommandError(f"{file} could not be read ({trouble.strerror}). Nothing was changed.") from trouble
-        except Refusal as refusal:
+        except ApiProblem as refusal:
             raise CommandError(str(refusal)) from refusal
         for error in report.errors:
             where = f"line {error.line}" + (f", {error.column} “{error.value}”" if error.column else "")

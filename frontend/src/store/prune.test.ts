@@ -3,7 +3,7 @@ import { bytesOf, delivery, emptyPhone } from "../testing/cast";
 import { EMPTY_NOTES, changeDelivery, noteSeal, saveDocument } from "./documents";
 import { crossOffPhoto } from "./outbox";
 import { keepPhoto, photoBySha } from "./photos";
-import { KEEP_DAYS, tidy } from "./tidy";
+import { KEEP_DAYS, prune } from "./prune";
 
 beforeEach(emptyPhone);
 const DAY = 86_400_000;
@@ -28,10 +28,10 @@ async function sealedWithPhoto(): Promise<string> {
 test("bytes go only after seal, put-away seal and a fortnight", async () => {
   const id = await sealedWithPhoto();
   const later = Date.now() + (KEEP_DAYS + 1) * DAY;
-  expect(await tidy(later)).toBe(0);
+  expect(await prune(later)).toBe(0);
   await changeDelivery(id, (one) => ({ ...one, put_away_seal: seal }));
-  expect(await tidy(Date.now() + (KEEP_DAYS - 1) * DAY)).toBe(0);
-  expect(await tidy(later)).toBe(1);
+  expect(await prune(Date.now() + (KEEP_DAYS - 1) * DAY)).toBe(0);
+  expect(await prune(later)).toBe(1);
   expect(await photoBySha("sha-1")).toBeNull();
 });
 
@@ -40,7 +40,7 @@ test("bytes that another delivery still needs, or that were never received, stay
   await changeDelivery(id, (one) => ({ ...one, put_away_seal: seal }));
   await saveDocument(delivery({ photos: [{ sha256: "sha-1" }] as never }), { ...EMPTY_NOTES });
   await keepPhoto({ sha256: "sha-2", bytes: bytesOf("x"), type: "image/jpeg" }, id);
-  expect(await tidy(Date.now() + 100 * DAY)).toBe(0);
+  expect(await prune(Date.now() + 100 * DAY)).toBe(0);
   expect(await photoBySha("sha-1")).not.toBeNull();
   expect(await photoBySha("sha-2")).not.toBeNull();
 });

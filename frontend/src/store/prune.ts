@@ -10,7 +10,7 @@ import { STRICT, database } from "./upgrades";
 export const KEEP_DAYS = 14;
 
 /** Free what may go; answers how many photos went. */
-export async function tidy(now: number): Promise<number> {
+export async function prune(now: number): Promise<number> {
   const tx = (await database()).transaction(["deliveries", "photos", "thumbs", "outbox"], "readwrite", STRICT);
   const waiting = new Set((await tx.objectStore("outbox").getAll()).map((entry) => entry.delivery_id));
   const kept = new Set<string>();
