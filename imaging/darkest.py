@@ -78,21 +78,22 @@ def contrast(logs: np.ndarray, body: np.ndarray) -> np.ndarray:
 
     `logs` is log(L* + 16), float32, `body` the piece, bool; both of shape (rows, cols).
     """
-    edge = round(RING[1] * SIZE) + 1
-    logs, body = np.pad(logs, edge), np.pad(body.view(np.uint8), edge)
-    inside, values = body.astype(np.float32), logs * body
+    body = body.view(np.uint8)
+    sums = cv2.merge([logs * body, body.astype(np.float32)])
     spot = disc(DISC * SIZE).astype(np.float32)
     ring = disc(RING[1] * SIZE).astype(np.float32)
     hole = disc(RING[0] * SIZE)
     start = (ring.shape[0] - hole.shape[0]) // 2
     ring[start : start + hole.shape[0], start : start + hole.shape[1]] -= hole
-    shell = (1 - OWN) * _mean(values, inside, ring) + OWN * float(np.median(logs[body > 0]))
-    figures = shell - _mean(values, inside, spot)
-    room = cv2.distanceTransform(body, cv2.DIST_L2, 5) >= (DISC + RIM) * SIZE
-    return np.where(room, figures, _NOWHERE).astype(np.float32)[edge:-edge, edge:-edge]
+    shell = (1 - OWN) * _mean(sums, ring) + OWN * float(np.median(logs[body > 0]))
+    figures = shell - _mean(sums, spot)
+    # beyond the photo's edge there is no piece
+    framed = cv2.copyMakeBorder(body, 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=0)
+    room = cv2.distanceTransform(framed, cv2.DIST_L2, 5)[1:-1, 1:-1] >= (DISC + RIM) * SIZE
+    return np.where(room, figures, _NOWHERE).astype(np.float32)
 
 
-def _mean(values: np.ndarray, inside: np.ndarray, kernel: np.ndarray) -> np.ndarray:
-    total, count = (cv2.filter2D(a, cv2.CV_32F, kernel, borderType=cv2.BORDER_CONSTANT) for a in (values, inside))
+def _mean(sums: np.ndarray, kernel: np.ndarray) -> np.ndarray:
+    total, count = cv2.split(cv2.filter2D(sums, cv2.CV_32F, kernel, borderType=cv2.BORDER_CONSTANT))
     mean: np.ndarray = total / cv2.max(count, 1e-3)
     return mean

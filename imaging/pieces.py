@@ -123,11 +123,11 @@ def _ground(distance: np.ndarray, pieces: list[Piece], cut: float) -> Ground:
 
 def ground_distance(small: np.ndarray, card: np.ndarray) -> np.ndarray:
     """How unlike the ground each pixel is: standard deviations, float32; `card` is a mask, 0 or 1, left out."""
-    lab = lab_of_srgb(cv2.medianBlur(small, 5))
-    above = cv2.max(lab[..., 0], 0) + 16
-    colours = (_COLOUR * cv2.divide(plane, above) for plane in cv2.split(lab)[1:])
-    features = cv2.merge([_LIGHT * cv2.log(above), *colours])
-    samples = np.ascontiguousarray(features[_ground_seen(card)][::11])
+    lightness, *chroma = cv2.split(lab_of_srgb(cv2.medianBlur(small, 5)))
+    above = cv2.max(lightness, 0) + 16
+    features = [_LIGHT * cv2.log(above), *(_COLOUR * cv2.divide(plane, above) for plane in chroma)]
+    seen = _ground_seen(card)
+    samples = np.column_stack([plane[seen][::11] for plane in features])
     cv2.setRNGSeed(1)  # the same photo gives the same answer
     stop = (cv2.TERM_CRITERIA_EPS + cv2.TERM_CRITERIA_MAX_ITER, 20, 0.1)
     _, labels, middles = cv2.kmeans(samples, _CLUSTERS, None, stop, 2, cv2.KMEANS_PP_CENTERS)
@@ -141,20 +141,27 @@ def ground_distance(small: np.ndarray, card: np.ndarray) -> np.ndarray:
     return distance
 
 
-def _square_distance(features: np.ndarray, middle: np.ndarray, spread: np.ndarray) -> np.ndarray:
+def _square_distance(features: list[np.ndarray], middle: np.ndarray, spread: np.ndarray) -> np.ndarray:
     """Squared distance to one ground; shade is let pass as far as its colour bears it out."""
-    chroma = float(np.hypot(*middle[1:]))
-    first, second = middle[1:] / chroma if chroma > 0 else (1.0, 0.0)
-    turn = np.array([[1, 0, 0], [0, first, second], [0, -second, first]])
-    light, outwards, sideways = cv2.split(cv2.transform(features, np.c_[turn, -turn @ middle]))
-    grey = 1 / (1 + (chroma / _COLOURED) ** 2)
+    light, *colours = features
+    at, *chroma = map(float, middle)
+    size = math.hypot(*chroma)
+    first, second = (chroma[0] / size, chroma[1] / size) if size > 0 else (1.0, 0.0)
+    light = light - np.float32(at)
+    outwards = cv2.addWeighted(colours[0], first, colours[1], second, -size)
+    sideways = cv2.addWeighted(colours[0], -second, colours[1], first, 0)
+    grey = 1 / (1 + (size / _COLOURED) ** 2)
     # A lit surface is hazed over by its own gloss, so a shadow on it is more coloured, not less.
-    along = (light < 0) & (outwards > 0)
-    outwards[along] = outwards[along] * (0.25 + 0.75 * grey)
-    shade = math.sqrt(grey) * (cv2.min(light, -_SHADE) + _SHADE + cv2.max(light, -_SHADE) / 4)
-    light = cv2.max(0.7 * light, 0) + cv2.min(shade, 0)
-    parts = 1 / np.array([spread[0] ** 2, *(turn[1:, 1:] ** 2 @ spread[1:] ** 2)], np.float32)
-    squared: np.ndarray = parts[0] * light * light + parts[1] * outwards * outwards + parts[2] * sideways * sideways
+    along = cv2.bitwise_and(cv2.compare(light, 0, cv2.CMP_LT), cv2.compare(outwards, 0, cv2.CMP_GT))
+    cv2.copyTo(cv2.multiply(outwards, 0.25 + 0.75 * grey), along, outwards)
+    # beyond the step that shade makes, what is darker counts in full, and within it a quarter
+    shade = cv2.addWeighted(cv2.min(light, -_SHADE), 1, cv2.max(light, -_SHADE), 1 / 4, _SHADE)
+    light = cv2.addWeighted(cv2.max(light, 0), 0.7, cv2.min(shade, 0), math.sqrt(grey), 0)
+    turn = np.array([[first, second], [-second, first]]) ** 2
+    parts = 1 / np.array([spread[0] ** 2, *(turn @ spread[1:] ** 2)])
+    squared: np.ndarray = cv2.multiply(light, light, scale=parts[0])
+    for plane, part in zip((outwards, sideways), parts[1:], strict=True):
+        squared = cv2.add(squared, cv2.multiply(plane, plane, scale=part))
     return squared
 
 
