@@ -5,6 +5,7 @@ our own; ``read`` takes the entries of a form or a query, and names every one th
 """
 import math
 import re
+import threading
 from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
@@ -38,6 +39,9 @@ FAULTS = {
 }
 
 T = TypeVar("T", bound=msgspec.Struct)
+#: Kinds that the library has looked at whole.
+_learnt: set[Any] = set()
+_learning = threading.Lock()
 
 
 class Misshapen(Exception):
@@ -97,7 +101,7 @@ def _by_field(kind: type[msgspec.Struct], data: dict[str, Any], *, strict: bool)
                 faults[name] = ["is missing"]
             continue
         try:
-            convert(data[name], field.type, strict=strict)
+            _convert(data[name], field.type, strict=strict)
         except Misshapen as trouble:
             faults[name] = [str(trouble)]
     return faults
@@ -110,7 +114,21 @@ def convert(body: Any, kind: Any, *, strict: bool = True) -> Any:
     ------
     Misshapen
         With the place and the fault.
+
+    Notes
+    -----
+    The library looks at a kind when it first meets it, and shows the half-made result to whatever thread comes by: that
+    one reads at address 0, and its process is gone with all that it was answering. So one thread looks at a kind first.
     """
+    if kind not in _learnt:
+        with _learning:
+            msgspec.json.Decoder(kind)
+            _learnt.add(kind)
+    return _convert(body, kind, strict=strict)
+
+
+def _convert(body: Any, kind: Any, *, strict: bool) -> Any:
+    """``convert`` to a kind that is known, or to a part of one."""
     if not _is_sound(body):
         for path, what in faults_in(body):
             raise Misshapen(path, what, is_text=what == UNSTORED)

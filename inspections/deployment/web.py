@@ -3,6 +3,7 @@
 ``python -m inspections.deployment.web --host 0.0.0.0 --port 8000``; both forms start it this way.
 """
 import argparse
+import faulthandler
 import os
 import resource
 import tempfile
@@ -60,6 +61,9 @@ def main() -> None:
     parser.add_argument("--port", type=int, default=8000)
     parser.add_argument("--application", default="inspections.asgi:application", help=argparse.SUPPRESS)
     asked = parser.parse_args()
+    # A process that dies of a fault in a library says where; its successor would hide it.
+    faulthandler.enable()
+    os.environ["PYTHONFAULTHANDLER"] = "1"
     processes = env.whole_number("UNDERLID_WEB_PROCESSES", 1, least=1, most=64)
     if processes > 1:
         os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="underlid-metrics-")

@@ -20,6 +20,7 @@ import sys
 import tempfile
 import threading
 import time
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
@@ -42,12 +43,15 @@ READY = {"a document's revision": 120, "a photo's bytes": 30, "a signature": 15}
 
 @dataclass
 class Measured:
-    """Requests of one kind: seconds that each took, how long all took, and how many failed."""
+    """Requests of one kind: seconds that each took, how long all took, and why so many failed."""
 
     took: list[float] = field(default_factory=list)
     seconds: float = 0.0
-    failed: int = 0
-    why: str = ""
+    why: Counter[str] = field(default_factory=Counter)
+
+    @property
+    def failed(self) -> int:
+        return self.why.total()
 
     @property
     def rate(self) -> float:
@@ -62,7 +66,8 @@ class Measured:
 
     def row(self, what: str) -> str:
         return (f"  {what:<36}{self.rate:>9.1f}/s {self.percentile(.5):>8.0f} {self.percentile(.95):>8.0f} "
-                f"{self.percentile(.99):>8.0f} ms  {self.failed} failed {self.why}")
+                f"{self.percentile(.99):>8.0f} ms  {self.failed} failed"
+                + "".join(f"\n    {count} × {why}" for why, count in self.why.most_common(6)))
 
 
 class Side:
@@ -204,8 +209,8 @@ def _slice(into: Measured, seconds: float, clients: list[tuple[Wire, Iterator[li
                 if answer.status in {200, 201, 204}:
                     into.took.append(took)
                 else:
-                    into.failed += 1
-                    into.why = f"({answer.status} {answer.code})"
+                    told = answer.code or answer.body.decode("utf-8", "replace")[:80]
+                    into.why[f"{one[-1].method} after {took:.1f} s: {answer.status} {told}"] += 1
         is_over.set()
 
     began = time.monotonic()
@@ -221,8 +226,8 @@ def _ask_all(wire: Wire, wanted: list[Asked]) -> tuple[float, Answer]:
         asked = one if one.path else Asked(one.method, answer.headers["location"], one.headers, one.body)
         try:
             answer = wire.ask(asked)
-        except NoAnswer:
-            return time.monotonic() - began, Answer(0, {}, b"")
+        except NoAnswer as trouble:
+            return time.monotonic() - began, Answer(0, {}, str(trouble).encode())
         if answer.status >= 400:
             break
     return time.monotonic() - began, answer
@@ -276,6 +281,7 @@ def bench(kind: type[forms.Form], folder: Path, *, port: int, workers: list[int]
 
 
 def _one_count(ours_side: Side, bare_side: Side, given: dict, clients: int, seconds: float) -> bool:
+    began_with = {one.pid for one in ours_side.processes()}
     phones, all_well = Phones(ours_side.port, given, clients), True
     print(f"\n{len(ours_side.processes())} web processes, {clients} phones"
           f"\n  {'':<36}{'rate':>11} {'p50':>8} {'p95':>8} {'p99':>8}")
@@ -286,6 +292,9 @@ def _one_count(ours_side: Side, bare_side: Side, given: dict, clients: int, seco
         is_met = "met" if share >= goal else "not met"
         print(f"  {'':<36}{share:.2f} of the bare endpoint; the goal is {goal}: {is_met}", flush=True)
         all_well &= not ours.failed and not bare.failed
+    if {one.pid for one in ours_side.processes()} != began_with:
+        print("  a web process died and was replaced; its log says where")
+        all_well = False
     before, began = ours_side.used(), time.monotonic()
     count, took = _inspections(phones, seconds)
     after, past = ours_side.used(), time.monotonic() - began
