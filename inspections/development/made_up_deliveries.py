@@ -26,7 +26,7 @@ def a_moment(minutes_ago: float = 0) -> str:
 
 def a_photo(chance: random.Random, kilobytes: int = 40) -> bytes:
     """A JPEG of noise on a pale ground, about so large; no two are the same."""
-    side = 16 * max(2, round((kilobytes * 1024 / 450) ** 0.5))
+    side = 16 * max(2, round((kilobytes * 1024 / 159) ** 0.5))
     coarse = Image.frombytes("RGB", (side // 2, side // 2), chance.randbytes(side // 2 * (side // 2) * 3))
     out = io.BytesIO()
     coarse.resize((side, side)).save(out, "JPEG", quality=85)
