@@ -142,7 +142,6 @@ claims-push-about = { $supplier }, docket { $docket }
 
 ## The claim's page
 claims-title = Claim { $number }: docket { $docket }
-claims-demo = Invented for demonstration. No such delivery took place.
 claims-over = Claim on a delivery
 claims-fact-state = Status
 claims-fact-claimed = Claimed

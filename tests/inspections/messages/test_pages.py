@@ -25,7 +25,7 @@ BASE = Path(__file__).resolve().parents[3] / "inspections"
 #: Templates that are said from the catalogue; one joins when it has moved.
 MOVED = [*sorted((BASE / "claims" / "templates" / "claims").iterdir()),
          *(BASE / "evidence" / "templates" / "evidence" / f"{name}.html"
-           for name in ("page", "found", "photo", "logger", "verify"))]
+           for name in ("base", "page", "found", "photo", "logger", "verify"))]
 #: What is no language: names of files and commands, a hash, units.
 CODE = re.compile(r"<(pre|code|script|style|svg)\b.*?</\1>|SHA-256|°[CF]", re.DOTALL)
 MOMENT = re.compile(r"\d{1,2} [A-Z][a-z]+ 20\d\d, \d\d:\d\d")
