@@ -1,8 +1,6 @@
 """The desk's side of evidence: make, list and end links; the seals of a delivery."""
-from typing import Any
 from uuid import UUID
 
-import segno
 from django.conf import settings
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -13,6 +11,7 @@ from inspections.evidence import answers
 from inspections.evidence.anchors import anchored
 from inspections.evidence.links import end_link, link_json, make_link
 from inspections.evidence.models import EvidenceLink
+from inspections.evidence.qr import qr_path
 from inspections.evidence.seals import seal_json, seals_of
 from inspections.people import trail
 from inspections.people.access import need_role, signed_in, sites_for
@@ -50,13 +49,6 @@ class Links(APIView):
         told = {**link_json(link), "url": url, "qr": qr_path(url), "mail_to": delivery.supplier.contact_email,
                 "seal": {"number": last.number, "sha256": last.sha256}}
         return Response(told, status=201, headers={"Cache-Control": "no-store"})
-
-
-def qr_path(text: str) -> dict[str, Any]:
-    """A QR code (ISO/IEC 18004) as an SVG path in a square of ``size`` modules, its quiet zone of 4 included."""
-    rows = [*segno.make(text, micro=False, error="m").matrix_iter(border=4)]
-    dark = "".join(f"M{x} {y}h1v1h-1z" for y, row in enumerate(rows) for x, is_dark in enumerate(row) if is_dark)
-    return {"size": len(rows), "path": dark}
 
 
 class Link(APIView):

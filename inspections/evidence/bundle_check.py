@@ -12,6 +12,7 @@ from typing import Any
 from rfc3161_client import decode_timestamp_response
 
 from inspections.evidence import keys
+from inspections.evidence.anchors import Anchor
 from inspections.evidence.bundle import KEY, RECORD, SIGNATURE, STAMP, STAMP_FOLDER, STATEMENT
 from inspections.evidence.bundle_advice import ANSWERS, FOLDER
 from inspections.evidence.canonical import sha256_hex
@@ -74,6 +75,14 @@ def check_bundle(path: Path, *, expected_key_id: str = "") -> list[Checked]:
         raise NotABundle(f"a part is missing: {trouble.args[0]}") from trouble
     except (ValueError, TypeError) as trouble:
         raise NotABundle(f"a part cannot be read: {trouble}") from trouble
+
+
+def check_anchor(path: Path, anchor: Anchor) -> bool | None:
+    """Whether the seals of a bundle that was checked have the one that somebody noted; None: they do not reach it."""
+    with zipfile.ZipFile(path) as bundle:
+        stated = [bundle.read(name) for name in bundle.namelist() if name.rpartition("/")[2] == STATEMENT]
+    said = [(json.loads(statement), sha256_hex(statement)) for statement in stated]
+    return anchor.agrees((one["number"], sha256, one["previous_sha256"]) for one, sha256 in said)
 
 
 def _json(bundle: zipfile.ZipFile, name: str) -> Any:

@@ -114,12 +114,6 @@ def pdf(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpResponse:
                         headers={**AS_DATA, "Content-Disposition": name})
 
 
-@require_safe
-def verify(request: HttpRequest) -> HttpResponse:
-    """Where anybody checks an evidence file in an own browser; the same for all, and nothing is sent to it."""
-    return render(request, "evidence/verify.html")
-
-
 def logger_file(request: HttpRequest, delivery: Delivery, *, base: str, file_id: UUID) -> FileResponse:
     """A logger file of the delivery, as it came."""
     row = LoggerFile.objects.filter(delivery=delivery, pk=file_id).first()

@@ -12,8 +12,10 @@ from rest_framework.views import APIView
 from inspections.describe import describe
 from inspections.errors import NotFound
 from inspections.evidence.addendum_page import moment_words
+from inspections.evidence.anchors import docket_address, latest_of
 from inspections.evidence.answers import Sheet
 from inspections.evidence.models import Seal, SealKind
+from inspections.evidence.qr import qr_path
 from inspections.evidence.seals import content_of
 from inspections.evidence.worksheet import worksheet_of
 from inspections.people.access import sites_for
@@ -28,7 +30,8 @@ def worksheet(request: HttpRequest, delivery: Delivery, *, base: str) -> HttpRes
     return render(request, "evidence/worksheet.html", {
         "record": record, "document": record["document"], "seal": seal, "base": base, "is_demo": delivery.is_demo,
         "arrived": moment_words(record["document"]["arrived_at"], ZoneInfo(record["site"]["timezone"])),
-        "worksheet": told(worksheet_of(record)),
+        "worksheet": told(worksheet_of(record)), "qr": qr_path(docket_address(request, delivery.pk, delivery.site)),
+        "site_latest": latest_of(delivery.site),
     })
 
 

@@ -67,6 +67,14 @@ class FreezerRow(TypedDict):
     name: str
 
 
+class LatestSeal(TypedDict):
+    """The newest seal of a site when this was told: the outside anchor in the QR code of a docket."""
+
+    site_id: Uuid
+    number: int
+    sha256: str
+
+
 class Reference(TypedDict):
     """What a phone takes along; ``revision`` changes exactly when something else does."""
 
@@ -84,6 +92,8 @@ class Reference(TypedDict):
     open_documents: list[OpenDocument]
     #: Absent in what a phone kept of an earlier server.
     lots: NotRequired[list[LotAtHand]]
+    public_address: NotRequired[str]
+    latest_seals: NotRequired[list[LatestSeal]]
 
 
 class StoredDocument(TypedDict):

@@ -6,6 +6,7 @@ from django.db.models import OuterRef, Subquery
 from django.utils import timezone
 
 from inspections.evidence import keys
+from inspections.evidence.anchors import latest_of
 from inspections.evidence.canonical import canonical_bytes, sha256_hex
 from inspections.people.access import sites_for
 from inspections.people.models import Device, Person
@@ -51,6 +52,10 @@ def reference_for(person: Person) -> dict:
         "freezers": list(Freezer.objects.filter(site__in=sites, in_use=True).values("id", "site_id", "name")),
         "open_documents": _open_documents(opened),
         "lots": _lots(sites),
+        # what the phone puts into the QR code of a docket, as evidence.anchors.docket_address does
+        "public_address": settings.PUBLIC_ADDRESS,
+        "latest_seals": [{"site_id": site.pk, "number": newest.number, "sha256": newest.sha256}
+                         for site in sites if (newest := latest_of(site))],
     }
     told = _as_text(told)
     return {"revision": sha256_hex(canonical_bytes(told))[:32], **told}

@@ -190,6 +190,10 @@ ROWS = [
     Row("get", "api/deliveries/<uuid:delivery_id>/epcis", "/api/deliveries/{delivery}/epcis", OF_THE_SITE),
     Row("get", "api/deliveries/<uuid:delivery_id>/seals", "/api/deliveries/{delivery}/seals", OF_THE_SITE),
     Row("get", "e/keys", "/e/keys", ALL),
+    # says the same to everybody of every delivery and of none; the kitchen's people are led on to the desk
+    Row("get", "e/docket/<uuid:delivery_id>", "/e/docket/{delivery}", (200,) + (302,) * 7),
+    Row("get", "e/docket/<uuid:delivery_id>", "/e/docket/" + "0" * 8 + "-0000-4000-8000-" + "0" * 12,
+        (200,) + (302,) * 7),
     # ---- evidence by link: whoever holds the link, and nobody by another
     Row("get", "e/<str:token>", "/e/{token}", ALL),
     Row("get", "e/<str:token>", "/e/" + "x" * 43, (404,) * 8),

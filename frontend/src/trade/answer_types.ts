@@ -1234,10 +1234,12 @@ export interface Reference {
   expected: ExpectedOrder[];
   freezers: FreezerRow[];
   installation: Installation;
+  latest_seals?: LatestSeal[];
   limit_sets: LimitSet[];
   lots?: LotAtHand[];
   me: Me;
   open_documents: OpenDocument[];
+  public_address?: string;
   revision: string;
   server_time: string;
   specifications: Specification[];
@@ -1270,6 +1272,13 @@ export interface FreezerRow {
 export interface Installation {
   name: string;
   public_key: string;
+}
+
+/** The newest seal of a site when this was told: the outside anchor in the QR code of a docket. */
+export interface LatestSeal {
+  number: number;
+  sha256: string;
+  site_id: string;
 }
 
 /** A lot of a line that was kept, as docket or labels name it; empty where neither does. */

@@ -200,6 +200,10 @@ dock-choices-chosen = chosen
 ## DriverScreen.svelte
 dock-driver-screen-aria-label = For the driver
 dock-driver-screen-alt = What was found
+dock-code-title = Code for the supplier
+dock-code-alt = QR code of docket { $docket }
+dock-code-what = Leads the supplier to the evidence of this delivery, by a link from the kitchen or with its account. Carries seal { $number } of this site. It is worth a photo.
+dock-code-without-seal = Leads the supplier to the evidence of this delivery, by a link from the kitchen or with its account. This site has no seal yet that the code could carry.
 
 ## HowTo.svelte
 dock-how-to-step-by-step = Step by step

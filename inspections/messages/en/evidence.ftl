@@ -115,6 +115,21 @@ evidence-step-photos = Each photo is one of the record: the answers must be the 
 evidence-step-logs = Each logger’s file is the one that was sealed: the answers must be the files’ own names.
 evidence-footer = { $installation }. This page tells what was seen and measured when the goods came in. It is no certificate that food is safe to eat; local food law and its inspectors come first.
 
+## docket.html, and the code itself
+evidence-code-title = The code on a docket
+evidence-code-about = It stands for one delivery to this kitchen. What was seen, measured and signed is not open to everybody who holds the code.
+evidence-code-link = The supplier gets the evidence by a link from the kitchen: ask for it, and name the docket.
+evidence-code-account = Where a claim was sent, it also stands in the supplier’s own account:
+evidence-code-sign-in = open it with the account
+evidence-code-holds = What else the code holds
+evidence-code-anchor = Behind #seal- its address names the latest seal of this site that was known when the code was shown or printed: the seal’s number and the first 16 digits of its hash. Browsers do not send that part.
+evidence-code-keep = Keep the photo of the code, or the whole address. Had the records been sealed anew since, that seal would be another one. Evidence that was sealed near it tells:
+evidence-code-alt = QR code of docket { $docket }
+evidence-code-what = Leads the supplier to the evidence of this delivery, by a link from the kitchen or with its account. It carries seal { $number } of this site.
+
+evidence-anchor-of = Seal { $number } stands as noted in the chain of: { $sites }
+evidence-anchor-of-none = No chain has a seal { $number } that begins with { $digits }: it was sealed anew or cut off since that was noted, or it is another installation’s.
+
 ## found.html
 evidence-also-above = Also shown above:
 evidence-above = Shown above:
@@ -162,6 +177,8 @@ evidence-verify-about = Choose the file that you downloaded from an evidence pag
 evidence-verify-file = Evidence file
 evidence-verify-key = Number of the key, if you know it from elsewhere
 evidence-verify-key-without = without it, nothing is said about who sealed
+evidence-verify-anchor = What a docket’s code or a link ended in, if you kept one
+evidence-verify-anchor-as = as seal-12-9f86d081884c7d65, or the whole address
 evidence-verify-noscript = This way needs scripts. The other two do not.
 evidence-verify-found = What was found
 evidence-verify-none = No file was chosen yet.
@@ -169,3 +186,43 @@ evidence-verify-ways = Two other ways
 evidence-verify-by-hand = By hand with openssl: the steps are in README.txt in the file.
 evidence-verify-command = Or with the program’s own command:
 evidence-verify-lie = A page from the kitchen’s own server could be made to lie. Whoever wants to be sure takes one of those, on a computer of their own.
+
+## verify.js and bundle.js: values in braces are put in by the script
+evidence-says-checking = Checking …
+evidence-says-every = Every check
+evidence-says-altered = Altered: { $files }
+evidence-says-all-hold = All { $count } checks hold: docket { $docket }
+evidence-says-do-not-rely = Do not rely on this file. Ask for another copy, and compare the hash of the seal with one that you kept.
+evidence-says-to-the-byte = The parts are, to the last byte, those that were sealed by the holder of the key. That does not show that what was entered is right.
+evidence-says-hash = Hash of the delivery’s seal: { $hash }
+evidence-says-key = Number of the key: { $hash }
+evidence-says-none = This is no evidence file that could be checked
+evidence-says-gone = The file was changed or moved since it was chosen. Choose it again.
+evidence-says-no-https = This page was not opened over HTTPS, and browsers check no signatures then. Open it over HTTPS.
+evidence-says-holds = { $file }: { $what }: holds
+evidence-says-holds-not = { $file }: { $what }: does not hold
+evidence-says-not-covered = { $file }: { $what }
+evidence-says-anchor-unread = No seal stands in what you noted. It ends in #seal-, a number, and 16 digits; type all of that.
+evidence-says-anchor-beyond = The seal that you noted is not one of this file’s, nor just before one. Evidence sealed nearer to it can tell; so can the kitchen, with verify_seals --anchor.
+evidence-says-anchor-holds = The seal that you noted stands in this file’s chain as you noted it.
+evidence-says-anchor-broken = The seal that you noted is not the one in this file’s chain: the records were sealed anew since. Do not rely on this file; keep it, and what you noted.
+evidence-says-readable = is a statement that can be read
+evidence-says-signed = seal { $number } ({ $kind }) is signed by the holder of the key
+evidence-says-names-record = is the record that seal { $number } ({ $kind }) names
+evidence-says-names-key = is the key that seal { $number } ({ $kind }) names
+evidence-says-adds = seal { $number } ({ $kind }) adds to this delivery
+evidence-says-key-expected = the key of seal { $number } ({ $kind }) is the one expected
+evidence-says-its-name = is the file that its name says
+evidence-says-sealed = was sealed
+evidence-says-there = is in the bundle
+evidence-says-beside = is beside the seal: whether it was altered cannot be told
+evidence-says-part-missing = A part is missing: { $file }.
+evidence-says-no-ed25519 = This browser cannot check Ed25519 signatures. Use a newer one, or one of the other two ways.
+evidence-says-no-zip = It cannot be read as a zip file.
+evidence-says-list-damaged = Its list of parts is damaged.
+evidence-says-packed-otherwise = { $file } is packed in a way that is not read here.
+evidence-says-too-large = It unpacks to more than 1 GB.
+evidence-says-name-twice = Two parts have the name { $file }.
+evidence-says-cut-off = { $file } is cut off.
+evidence-says-larger = { $file } is larger than it says.
+evidence-says-not-unpacked = { $file } cannot be unpacked.

@@ -21,7 +21,7 @@ import { readFileSync } from "node:fs";
 import { check } from %s;
 for (const name of JSON.parse(process.argv[1])) {
   try { console.log(JSON.stringify((await check(new Uint8Array(readFileSync(name)))).told)); }
-  catch (trouble) { console.log(JSON.stringify({ refused: trouble.message })); }
+  catch (trouble) { console.log(JSON.stringify({ refused: trouble.message, file: trouble.file })); }
 }
 """
 
@@ -77,8 +77,8 @@ def test_what_is_missing_cut_or_no_zip_is_said_in_a_sentence(bundle):
     none.write_bytes(b"<html>")
     told = in_browser(without_photo, without_record, cut, none)
     assert [one["file"] for one in told[0] if not one["holds"]] == [photo.removesuffix(".jpg")]
-    assert told[1] == {"refused": "A part is missing: record.json."}
-    assert told[2] == told[3] == {"refused": "It cannot be read as a zip file."}
+    assert told[1] == {"refused": "part-missing", "file": "record.json"}
+    assert told[2] == told[3] == {"refused": "no-zip", "file": ""}
 
 
 def test_a_part_that_unpacks_to_more_than_it_says_is_given_up(bundle):
@@ -87,4 +87,4 @@ def test_a_part_that_unpacks_to_more_than_it_says_is_given_up(bundle):
     content[at:at + 4] = (50).to_bytes(4, "little")
     bomb = bundle.with_name("bomb.zip")
     bomb.write_bytes(content)
-    assert in_browser(bomb) == [{"refused": "README.txt is larger than it says."}]
+    assert in_browser(bomb) == [{"refused": "larger", "file": "README.txt"}]

@@ -4,7 +4,9 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from inspections.evidence.bundle_check import Checked, NotABundle, check_bundle
+from inspections.evidence.anchors import read_anchor
+from inspections.evidence.bundle_check import Checked, NotABundle, check_anchor, check_bundle
+from inspections.messages import message
 
 BESIDE = (
     "Beside the seal, what a machine made of the photos. It is advice. No seal covers it: that its pictures are whole "
@@ -27,8 +29,12 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("file", type=Path)
         parser.add_argument("--key-id", default="", help="The key's number as you know it from elsewhere.")
+        parser.add_argument("--anchor", default="", help=message("evidence-verify-anchor"))
 
-    def handle(self, *args: Any, file: Path, key_id: str, **options: Any) -> None:
+    def handle(self, *args: Any, file: Path, key_id: str, anchor: str, **options: Any) -> None:
+        noted = read_anchor(anchor)
+        if anchor and noted is None:
+            raise CommandError(message("evidence-says-anchor-unread"))
         try:
             checked = check_bundle(file, expected_key_id=key_id)
         except NotABundle as trouble:
@@ -44,6 +50,11 @@ class Command(BaseCommand):
             is_sealed = any(not one.holds and one.is_sealed for one in checked)
             raise CommandError(f"{broken} of {len(checked)} checks do not hold. "
                                + (BROKEN if is_sealed else BROKEN_BESIDE))
+        if noted:
+            agrees = check_anchor(file, noted)
+            if agrees is False:
+                raise CommandError(message("evidence-says-anchor-broken"))
+            self.stdout.write(message("evidence-says-anchor-holds" if agrees else "evidence-says-anchor-beyond"))
         known = "" if key_id else " Whose key it is, only a number known from elsewhere can tell (--key-id)."
         self.stdout.write(f"All {len(checked)} checks hold.{known}")
 

@@ -9,11 +9,21 @@ const STORED = 0;
 const DEFLATED = 8;
 const utf8 = new TextDecoder("utf-8", { fatal: true });
 
-/** The file is no evidence bundle, or cannot be read here; the message says why in a sentence. */
-export class NotABundle extends Error {}
+/** The file is no evidence bundle, or cannot be read here; the message is the name of the sentence that says why. */
+export class NotABundle extends Error {
+  constructor(why, file = "") {
+    super(why);
+    this.file = file;
+  }
+}
 
-/** What was checked, in order: `file` is the part it is about, `isSealed` false of what no seal covers. */
-export async function check(bytes, expectedKey = "") {
+/** What was checked, in order: `file` is the part it is about, `what` the name of the sentence that says what was checked
+ * (of the seal with that `number` and `kind`), `isSealed` false of what no seal covers.
+ *
+ * `anchor` says whether the seals here have the one that somebody `noted`: null where they do not reach it, undefined
+ * where nothing was noted that names a seal.
+ */
+export async function check(bytes, expectedKey = "", noted = "") {
   const parts = await unzipped(bytes);
   const folders = ["", ...[...parts.keys()].flatMap((name) => /^(addendum-[1-9][0-9]*\/)seal\.json$/.exec(name)?.[1] ?? [])];
   folders.sort((a, b) => Number(/\d+/.exec(a) ?? 0) - Number(/\d+/.exec(b) ?? 0));
@@ -30,23 +40,35 @@ export async function check(bytes, expectedKey = "") {
   const claimed = hashes(records.slice(1).flatMap((one) => (one?.entry?.files ?? []).map((file) => file.sha256)));
   told.push(...(await named(parts, "photos/", photos)), ...(await named(parts, "logger-files/", loggers)));
   told.push(...(await named(parts, "claim-files/", claimed)), ...beside(parts, folders));
-  return { told, seal: main, key: await sha256(der(part(parts, "public-key.pem"))), docket: records[0]?.document?.docket_number ?? "" };
+  return { told, seal: main, key: await sha256(der(part(parts, "public-key.pem"))), docket: records[0]?.document?.docket_number ?? "", anchor: await anchored(parts, folders, noted) };
+}
+
+/** As `anchors.py`: a seal's own hash will do, and that which the seal after it names as the one before. */
+async function anchored(parts, folders, noted) {
+  const found = /seal-([1-9][0-9]{0,9})-([0-9a-f]{16,64})$/.exec(noted.trim().toLowerCase());
+  if (!found) return undefined;
+  const hashes = [];
+  for (const folder of folders) {
+    const said = parsed(parts, `${folder}seal.json`);
+    if (said?.number === Number(found[1])) hashes.push(await sha256(part(parts, `${folder}seal.json`)));
+    if (said?.number === Number(found[1]) + 1) hashes.push(said.previous_sha256);
+  }
+  return hashes.length ? hashes.every((hash) => hash.startsWith(found[2])) : null;
 }
 
 async function seal(parts, folder, main, expectedKey) {
   const [statementFile, recordFile, keyFile] = ["seal.json", "record.json", "public-key.pem"].map((name) => folder + name);
   const said = parsed(parts, statementFile);
-  if (!said) return [{ file: statementFile, what: "is a statement that can be read", holds: false, isSealed: true }];
+  if (!said) return [{ file: statementFile, what: "readable", holds: false, isSealed: true }];
   const spki = der(part(parts, keyFile));
-  const name = `seal ${said.number} (${said.kind})`;
   const told = [
-    [statementFile, `${name} is signed by the holder of the key`, await isSigned(part(parts, statementFile), part(parts, `${folder}seal.sig`), spki)],
-    [recordFile, `is the record that ${name} names`, (await sha256(part(parts, recordFile))) === said.content_sha256],
-    [keyFile, `is the key that ${name} names`, (await sha256(spki)) === said.public_key_id],
+    [statementFile, "signed", await isSigned(part(parts, statementFile), part(parts, `${folder}seal.sig`), spki)],
+    [recordFile, "names-record", (await sha256(part(parts, recordFile))) === said.content_sha256],
+    [keyFile, "names-key", (await sha256(spki)) === said.public_key_id],
   ];
-  if (folder) told.push([recordFile, `${name} adds to this delivery`, parsed(parts, recordFile)?.delivery_seal_sha256 === main]);
-  if (expectedKey) told.push([keyFile, `the key of ${name} is the one expected`, (await sha256(spki)) === expectedKey.trim().toLowerCase()]);
-  return told.map(([file, what, holds]) => ({ file, what, holds, isSealed: true }));
+  if (folder) told.push([recordFile, "adds", parsed(parts, recordFile)?.delivery_seal_sha256 === main]);
+  if (expectedKey) told.push([keyFile, "key-expected", (await sha256(spki)) === expectedKey.trim().toLowerCase()]);
+  return told.map(([file, what, holds]) => ({ file, what, number: said.number, kind: said.kind, holds, isSealed: true }));
 }
 
 /** Files named by their own hash, each of which a seal must name; and those that a seal names and that are not here. */
@@ -56,12 +78,12 @@ async function named(parts, folder, sealed) {
   for (const file of [...parts.keys()].filter((name) => name.startsWith(folder) && !name.endsWith("/")).sort()) {
     const actual = await sha256(parts.get(file));
     const said = /^([0-9a-f]{64})\.[a-z]+$/.exec(file.slice(folder.length))?.[1];
-    told.push({ file, what: "is the file that its name says", holds: said === actual, isSealed: true });
-    told.push({ file, what: "was sealed", holds: sealed.has(actual), isSealed: true });
+    told.push({ file, what: "its-name", holds: said === actual, isSealed: true });
+    told.push({ file, what: "sealed", holds: sealed.has(actual), isSealed: true });
     found.add(actual).add(said);
   }
   for (const missing of [...sealed].filter((one) => !found.has(one)).sort())
-    told.push({ file: `${folder}${missing}`, what: "is in the bundle", holds: false, isSealed: true });
+    told.push({ file: `${folder}${missing}`, what: "there", holds: false, isSealed: true });
   return told;
 }
 
@@ -71,12 +93,12 @@ function beside(parts, folders) {
   const isNamed = (name) => /^(photos|logger-files|claim-files)\//.test(name);
   return [...parts.keys()]
     .filter((name) => !sealed.has(name) && !isNamed(name) && !name.endsWith("/"))
-    .map((file) => ({ file, what: "is beside the seal: whether it was altered cannot be told", holds: true, isSealed: false }));
+    .map((file) => ({ file, what: "beside", holds: true, isSealed: false }));
 }
 
 function part(parts, name) {
   const found = parts.get(name);
-  if (!found) throw new NotABundle(`A part is missing: ${name}.`);
+  if (!found) throw new NotABundle("part-missing", name);
   return found;
 }
 
@@ -95,7 +117,7 @@ async function isSigned(statement, signature, spki) {
     return await crypto.subtle.verify({ name: "Ed25519" }, key, signature, statement);
   } catch (trouble) {
     if (trouble?.name === "NotSupportedError")
-      throw new NotABundle("This browser cannot check Ed25519 signatures. Use a newer one, or one of the other two ways.");
+      throw new NotABundle("no-ed25519");
     return false;
   }
 }
@@ -119,23 +141,23 @@ async function unzipped(bytes) {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   let at = bytes.length - 22;
   while (at >= 0 && at > bytes.length - 65_558 && view.getUint32(at, true) !== 0x06054b50) at--;
-  if (at < 0 || view.getUint32(at, true) !== 0x06054b50) throw new NotABundle("It cannot be read as a zip file.");
+  if (at < 0 || view.getUint32(at, true) !== 0x06054b50) throw new NotABundle("no-zip");
   const count = view.getUint16(at + 10, true);
   const parts = new Map();
   let entry = view.getUint32(at + 16, true);
   let total = 0;
   for (let number = 0; number < count; number++) {
-    if (entry + 46 > bytes.length || view.getUint32(entry, true) !== 0x02014b50) throw new NotABundle("Its list of parts is damaged.");
+    if (entry + 46 > bytes.length || view.getUint32(entry, true) !== 0x02014b50) throw new NotABundle("list-damaged");
     const [flags, method] = [view.getUint16(entry + 8, true), view.getUint16(entry + 10, true)];
     const [packed, size] = [view.getUint32(entry + 20, true), view.getUint32(entry + 24, true)];
     const [nameLength, extra, comment] = [28, 30, 32].map((offset) => view.getUint16(entry + offset, true));
     const local = view.getUint32(entry + 42, true);
     const name = utf8.decode(bytes.subarray(entry + 46, entry + 46 + nameLength));
     total += size;
-    if (flags & 1 || ![STORED, DEFLATED].includes(method)) throw new NotABundle(`${name} is packed in a way that is not read here.`);
-    if (total > MOST_BYTES) throw new NotABundle("It unpacks to more than 1 GB.");
-    if (parts.has(name)) throw new NotABundle(`Two parts have the name ${name}.`);
-    if (local + 30 > bytes.length) throw new NotABundle(`${name} is cut off.`);
+    if (flags & 1 || ![STORED, DEFLATED].includes(method)) throw new NotABundle("packed-otherwise", name);
+    if (total > MOST_BYTES) throw new NotABundle("too-large");
+    if (parts.has(name)) throw new NotABundle("name-twice", name);
+    if (local + 30 > bytes.length) throw new NotABundle("cut-off", name);
     const from = local + 30 + view.getUint16(local + 26, true) + view.getUint16(local + 28, true);
     const content = bytes.subarray(from, from + packed);
     parts.set(name, method === STORED ? content : await inflated(content, size, name));
@@ -151,12 +173,12 @@ async function inflated(content, size, name) {
   let filled = 0;
   try {
     for (let read = await reader.read(); !read.done; read = await reader.read()) {
-      if (filled + read.value.length > size) throw new NotABundle(`${name} is larger than it says.`);
+      if (filled + read.value.length > size) throw new NotABundle("larger", name);
       whole.set(read.value, filled);
       filled += read.value.length;
     }
   } catch (trouble) {
-    throw trouble instanceof NotABundle ? trouble : new NotABundle(`${name} cannot be unpacked.`);
+    throw trouble instanceof NotABundle ? trouble : new NotABundle("not-unpacked", name);
   }
   return whole.subarray(0, filled);
 }
