@@ -48,11 +48,12 @@ class CartonPage:
 
 def carton_page(
     carton: dict[str, Any], judged: dict[str, Any], ordered: dict[str, Any], rows: Sequence[dict[str, Any]] = (),
-    limits: Sequence[dict[str, Any]] = (),
+    limits: Sequence[dict[str, Any]] = (), *, asked: Sequence[str],
 ) -> CartonPage:
     """A carton of the signed document with what was judged of it; the count in the unit of the size ordered.
 
-    ``rows`` are the worksheet's checks of the carton, ``limits`` the set as sealed.
+    ``asked`` names what was asked of the line and not done, ``rows`` are the worksheet's checks of the carton,
+    ``limits`` the set as sealed.
     """
     derived = {**judged["derived"], "count": judged["derived"].get(f"count_per_{_count_unit(ordered)}")}
     by_code = {limit["code"]: limit for limit in limits}
@@ -65,7 +66,10 @@ def carton_page(
         position=carton.get("position"), is_defective=judged["defective"], label=_label(carton.get("label")),
         checks=[one for one in made if one.state in {"beyond", "cannot_tell"}],
         within=[f"{one.name} ({one.found})" if one.found else one.name for one in made if one.state == "within"],
-        not_checked=[one.name for one in made if one.state == "not_checked"], note=carton.get("note") or "",
+        not_checked=[
+            _name(name) for name, state in judged["checks"].items() if state == "not_checked" and name in asked
+        ],
+        note=carton.get("note") or "",
     )
 
 

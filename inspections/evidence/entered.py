@@ -22,7 +22,8 @@ def answer_shown(check: Check, holder: dict[str, Any]) -> str:
     if check.type in ("reading", "part"):
         return " of ".join(filter(None, [entered(value), entered(_at(holder, check.of)) if check.of else ""]))
     if check.type == "flags":
-        return ", ".join(answer_word(check.name, one) for one in value) or "none"
+        signs = [value] if isinstance(value, str) else value
+        return ", ".join(answer_word(check.name, one) for one in signs) or answer_word(check.name, check.none or "none")
     if check.type == "pieces":
         looked_at = holder.get("looked_at")
         return f"{value} of {looked_at} prawns" if looked_at else f"{value} prawns"

@@ -166,7 +166,7 @@ def _line(
         departs_because=decision.get("reason") or "" if decision["kind"] != judged["suggestion"] else "",
         found=found, notes=notes_of(judged["reasons"], ordered, plan),
         sampling=_sampling(judged["sampling"], line, draw),
-        cartons=[carton_page(by_id[one["carton_id"]], one, ordered, checks, around.limits)
+        cartons=[carton_page(by_id[one["carton_id"]], one, ordered, checks, around.limits, asked=judged["not_checked"])
                  for one, checks in zip(judged["cartons"], rows, strict=True)],
         photos=[shot for shot in around.shots if shot not in beside], wording=judged["wording"],
     )

@@ -57,7 +57,7 @@ def _read(reader: Reader, check: Check, value: Any, path: str, seen: Seen) -> An
     if check.type == "choice":
         return reader.word(value, path, tuple(check.choices))
     if check.type == "flags":
-        return reader.words(value, path, tuple(check.choices))
+        return _read_signs(reader, check, value, path)
     if check.type == "pieces":
         return _read_pieces(reader, value, path, seen["looked_at"])
     if check.type == "whole":
@@ -67,6 +67,16 @@ def _read(reader: Reader, check: Check, value: Any, path: str, seen: Seen) -> An
     if check.type == "text":
         return reader.text(value, path) or None
     return reader.reading(value, path, "mass_or_zero" if check.type == "part" else check.quantity)
+
+
+def _read_signs(reader: Reader, check: Check, value: Any, path: str) -> tuple[str, ...] | None:
+    """The signs seen. One word by itself is how documents of before several could be given hold it."""
+    if check.none and isinstance(value, str):
+        one = reader.word(value, path, (check.none, *check.choices))
+        return None if one is None else () if one == check.none else (one,)
+    signs = reader.words(value, path, tuple(check.choices))
+    # Signs of which none is known are not the answer that there was no sign.
+    return None if value and not signs else signs
 
 
 def _read_pieces(reader: Reader, value: Any, path: str, looked_at: int | None) -> int | None:
@@ -168,9 +178,12 @@ def _judge(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: An
 
 
 def _judge_signs(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: Any) -> None:
-    """The first outcome that the signs fit."""
+    """A finding for each sign that has one of its own; else the first outcome that the signs fit."""
     signs = seen[check.name]
     judged.checks[check.answers] = WITHIN
+    for own in (check.choices[sign] for sign in signs):
+        if own is not None and own.is_for(ordered):
+            judged.see(check.answers, True, own.code, limits[own.limit])
     for outcome in check.outcomes_for(ordered) if signs else ():
         if outcome.fits(signs, seen):
             judged.see(check.answers, True, outcome.code, limits[outcome.limit], {"signs": list(signs)})

@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 from . import carton_facts as known
 from . import facts as delivered
 from .limits import DEFAULT_LIMITS, LATER, RETIRED
-from .registry import Check, checks_on, choices_of
+from .registry import BY_NAME, Check, checks_on, choices_of
 from .species import TABLE
 
 _Value = TypeVar("_Value")
@@ -133,11 +133,18 @@ class Generator:
             "vehicle": {
                 "air": self._maybe(self._temperature()),
                 "thermometer": self._thermometer(),
-                "load": self._one((None, *choices_of("load"))),
+                "load": self._load(),
             },
             "lines": lines,
             "photos": [],
         }
+
+    def _load(self) -> Any:
+        """None, some or all signs; now and then one word, as documents held it earlier."""
+        check = BY_NAME["load"]
+        signs = list(check.choices)
+        one = self._one(signs)
+        return self._one((None, [], check.none, one, [one], signs[:2], signs[::-1], ["other"], "other"))
 
     def _line(self, number: int, specification: dict[str, Any]) -> dict[str, Any]:
         docket = self.random.randint(0, 60)

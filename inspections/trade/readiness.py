@@ -19,6 +19,7 @@ from __future__ import annotations
 from .carton import CartonJudged
 from .facts import DeliveryFacts, LineFacts
 from .findings import NOT_CHECKED
+from .labels import LABEL_CHECKS
 from .limits import Limits
 from .registry import CHECKS
 from .specification import WITHOUT_MARKS, Ordered
@@ -26,6 +27,10 @@ from .temperature import counts_as_reading
 from .wording import WORDS
 
 NEVER_LEFT_OUT = ("specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign")
+# Offered under “More checks”, asked of nobody.
+OFFERED = ("net_weight", "glaze", "uniformity")
+# Asked until one carton of the line has it.
+ONCE_A_LINE = ("odour", "count", "marks", "species", *LABEL_CHECKS)
 # One more look that a finding asks for.
 _ASKED_BY = (
     ("TEMP-SIGN", "temperature_sign"),
@@ -134,12 +139,23 @@ def left_out_of(line: LineFacts, needed: list[str]) -> list[dict[str, str]]:
     ]
 
 
-def not_checked_in(needed: list[str], cartons: list[CartonJudged]) -> list[str]:
-    """What must be checked first, then every check that was left out in a carton, each once."""
+def not_checked_in(needed: list[str], cartons: list[CartonJudged], ordered_by: Ordered) -> list[str]:
+    """What was asked and not done: what must be checked first, then every other check open in a carton, each once.
+
+    Parameters
+    ----------
+    needed : list of str
+        Checks that the line waits for, and those left out with a reason.
+    cartons : list of CartonJudged
+        Opened cartons that are not settled: of the others nothing more is asked.
+    ordered_by : Ordered
+    """
     names = list(needed)
+    offered = (*OFFERED, *(check.answers for check in CHECKS if check.is_offered(ordered_by)))
     for carton in cartons:
-        for name, state in carton.judged.checks.items():
-            if state == NOT_CHECKED and name not in names:
+        for name in carton.judged.checks:
+            asked_of = cartons if name in ONCE_A_LINE else [carton]
+            if name not in (*offered, *names) and all(_is_open(one, name) for one in asked_of):
                 names.append(name)
         seen = carton.facts.seen
         if seen["odour"] is not None and seen["odour_taken"] is None and "odour_taken" not in names:

@@ -6,13 +6,14 @@ its row. What takes more than one comparison (count, net weight, temperature, li
 
 A row: ``name``; ``on`` what it stands (vehicle, carton, label) and ``at`` which path below that; ``type`` (choice,
 flags, whole, score, pieces, reading, part, text) with its choices, range, scores or quantity; ``answers`` another check
-in a second way, the first way entered counts; ``outcomes``, tried in order, with limit, finding, the finding it stands
+in a second way, the first way entered counts; ``none`` the word for no sign at all, which stood alone in documents
+written when one sign only could be given; ``outcomes``, tried in order, with limit, finding, the finding it stands
 ``after`` in the order of weight, what it ``leads_to``, the goods it is ``for`` (as ``asked_for``), the signs of which
 it needs ``any_of``, and the answers to other checks it needs ``beside`` it; ``acts_on`` (pieces, carton, line,
 delivery); ``asked_for`` (attribute of the order to the values for which it is asked); ``every_carton`` whether a line
-waits for it, or for which goods; ``since`` the day from which sets of limits know it (an older set is read with the
-shipped limit); ``step`` and ``place`` of its question in the walk. Its words stand under its name in
-``wording_en.json``, its bound in ``limits.json``.
+waits for it, ``offered`` whether it is offered and asked of nobody, or for which goods; ``since`` the day from which
+sets of limits know it (an older set is read with the shipped limit); ``step`` and ``place`` of its question in the
+walk. Its words stand under its name in ``wording_en.json``, its bound in ``limits.json``.
 """
 
 from __future__ import annotations
@@ -26,6 +27,11 @@ from typing import Any
 def _are(ordered: Any, goods: dict[str, list[Any]]) -> bool:
     """Whether each attribute named has one of its values."""
     return all(getattr(ordered, key) in values for key, values in goods.items())
+
+
+def _is_so(told: bool | dict[str, list[Any]], ordered: Any) -> bool:
+    """Whether a row says so: of all goods, or of those named."""
+    return _are(ordered, told) if isinstance(told, dict) else told
 
 
 @dataclass(frozen=True)
@@ -76,9 +82,11 @@ class Check:
     ordered: str = ""
     judged_by: str = ""
     note: str = ""
+    none: str = ""
     since: str = ""
     nearest: str = ""
     every_carton: bool | dict[str, list[Any]] = False
+    offered: bool | dict[str, list[Any]] = False
     asked_for: dict[str, list[Any]] = field(default_factory=dict)
 
     def is_asked_for(self, ordered: Any) -> bool:
@@ -87,8 +95,11 @@ class Check:
 
     def is_waited_for(self, ordered: Any) -> bool:
         """Whether a line of such goods waits for it in every carton."""
-        goods = self.every_carton if isinstance(self.every_carton, dict) else {}
-        return bool(self.every_carton) and self.is_asked_for(ordered) and _are(ordered, goods)
+        return self.is_asked_for(ordered) and _is_so(self.every_carton, ordered)
+
+    def is_offered(self, ordered: Any) -> bool:
+        """Whether it is offered for such goods and asked of nobody: black on the meat under a shell."""
+        return _is_so(self.offered, ordered)
 
     def outcomes_for(self, ordered: Any) -> list[Outcome]:
         """The row's outcomes that goods as ordered can have, in the order in which they are tried."""

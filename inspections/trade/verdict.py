@@ -39,7 +39,8 @@ from .weight import mean_findings
 # 2: net weight by the tables of the market, an allowance between packs, the standing of the thermometer.
 # 3: a finding acts where it belongs, a second stage, unchecked is not a pass.
 # 4: what settles a carton or a line ends its questions.
-JUDGEMENT_VERSION = 4
+# 5: a load may show several signs; what was not asked is not among what was not checked.
+JUDGEMENT_VERSION = 5
 
 
 def _tally(line: LineJudged, limits: Limits) -> list[Finding]:
@@ -80,6 +81,8 @@ def _line_json(line: LineJudged, ordered_by: Ordered, unchecked: list[str]) -> d
     settled = settled_words(step)
     needed = line.needed if settled == "" else []
     left_out = left_out_of(line.facts, unchecked)
+    told = [one["check"] for one in left_out]
+    asked_of = [carton for carton in line.cartons if not carton.settled_by] if settled == "" else []
     verdict = {
         "line_id": line.facts.id,
         "suggestion": suggestion,
@@ -87,9 +90,9 @@ def _line_json(line: LineJudged, ordered_by: Ordered, unchecked: list[str]) -> d
         "reasons": _in_order([*of_line, *(one for carton in weighed for one in carton)]),
         "needed": needed,
         "settled": settled,
-        "unasked": [name for name in unchecked if name not in (*needed, *(one["check"] for one in left_out))],
+        "unasked": [name for name in unchecked if name not in (*needed, *told)],
         "left_out": left_out,
-        "not_checked": not_checked_in(unchecked, line.cartons),
+        "not_checked": not_checked_in(list(dict.fromkeys([*needed, *told])), asked_of, ordered_by),
         "next": next_step(line, suggestion),
         "cartons": [carton_json(carton, _in_order(own)) for carton, own in zip(line.cartons, weighed, strict=True)],
         "sampling": opened_shown(line.facts, line.stages, line.defective),

@@ -1,6 +1,6 @@
 /** The plain checks as a step of the walk asks them: where an answer stands, what is sound, what is still open. */
 import type { Carton, Vehicle } from "../store/document";
-import { CHECKS, splitPath, type Check } from "../trade/registry";
+import { CHECKS, isOffered, splitPath, type Check } from "../trade/registry";
 
 export type Answer = string | number | string[];
 /** Answers by the name of the check; absent or null is not checked. */
@@ -22,10 +22,16 @@ export function checksOfStep(step: string, ordered: object | null = null): Check
 /** Checks that may stay without an answer: a smell that was not taken says so at the verdict. */
 export const leftOpen = (carton: Carton): string[] => ((carton.odour_taken ?? null) === null ? ["odour"] : []);
 
+/** An answer as it is given now: a word by itself, kept when one sign only could be given, as the signs that it means. */
+export function signsOf(check: Check, answer: unknown): Answer | null {
+  if (check.none === undefined || typeof answer !== "string") return answer as Answer | null;
+  return answer === check.none ? [] : [answer];
+}
+
 export function answerAt(held: Vehicle | Carton | null, check: Check): Answer | null {
   const [holder, key] = splitPath(check.at);
   const own = (holder === "" ? held : (held as unknown as Holder | null)?.[holder]) as Holder | null | undefined;
-  return (own?.[key] ?? null) as Answer | null;
+  return signsOf(check, own?.[key] ?? null);
 }
 
 export function answersOf(held: Vehicle | Carton | null, checks: readonly Check[]): Answers {
@@ -48,19 +54,9 @@ export function soundAnswer(check: Check): Answer {
   if (check.type === "pieces") return 0;
   return check.type === "flags" ? [] : Object.keys(check.choices)[0]!;
 }
-/** With the shell on, nobody sees the meat without peeling: what is sound at a glance says nothing of it. */
-const NEEDS_PEELING = ["black_spot_meat"];
-const SHELL_ON = ["HOSO", "HLSO", "EZP"];
-export const isHidden = (name: string, presentation: string | undefined): boolean =>
-  NEEDS_PEELING.includes(name) && SHELL_ON.includes(presentation ?? "");
-
-/** Offered under “More checks”, asked of nobody. */
-const EXTRA = ["net_weight", "glaze", "uniformity", "black_spot_score"];
-export const isExtra = (name: string): boolean => EXTRA.includes(name);
-
 /** What one tap for all of it answers: what could be seen, and nothing more. */
-export const soundAnswers = (checks: readonly Check[], presentation: string | undefined): Answers =>
-  Object.fromEntries(checks.filter(({ name }) => !isHidden(name, presentation)).map((check) => [check.name, soundAnswer(check)]));
+export const soundAnswers = (checks: readonly Check[], ordered: object | null): Answers =>
+  Object.fromEntries(checks.filter((check) => !isOffered(check, ordered ?? {})).map((check) => [check.name, soundAnswer(check)]));
 export const isSound = (check: Check, answer: Answer | null): boolean => JSON.stringify(answer) === JSON.stringify(soundAnswer(check));
 
 /** The first row without an answer. Of pieces a dash may stay, as not checked, once any was counted. */

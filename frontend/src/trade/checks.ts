@@ -34,7 +34,7 @@ function readAnswer(reader: Reader, check: Check, value: unknown, path: string, 
     case "choice":
       return reader.word(value, path, Object.keys(check.choices));
     case "flags":
-      return reader.words(value, path, Object.keys(check.choices));
+      return readSigns(reader, check, value, path);
     case "pieces":
       return readPieces(reader, value, path, numberSeen(seen, "looked_at"));
     case "whole":
@@ -46,6 +46,16 @@ function readAnswer(reader: Reader, check: Check, value: unknown, path: string, 
     default:
       return reader.reading(value, path, check.type === "part" ? "mass_or_zero" : check.quantity!);
   }
+}
+
+function readSigns(reader: Reader, check: Check, value: unknown, path: string): string[] | null {
+  const known = Object.keys(check.choices);
+  if (check.none !== undefined && typeof value === "string") {
+    const one = reader.word(value, path, [check.none, ...known]);
+    return one === null ? null : one === check.none ? [] : [one];
+  }
+  const signs = reader.words(value, path, known);
+  return signs?.length === 0 && (value as unknown[]).length > 0 ? null : signs;
 }
 
 function readPieces(reader: Reader, value: unknown, path: string, lookedAt: number | null): number | null {
@@ -130,9 +140,12 @@ function judge(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered
 
 function judgeSigns(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: object | null): void {
   const signs = [...(seen[check.name] as string[])];
+  judged.checks[check.answers] = "within";
+  for (const own of signs.map((sign) => check.choices[sign]!)) {
+    if (isOutcome(own) && isFor(own, ordered)) judged.see(check.answers, true, own.code, limits.get(own.limit));
+  }
   const found = outcomesFor(check, ordered).find((outcome) => fits(outcome, signs, seen));
-  if (signs.length === 0 || found === undefined) judged.checks[check.answers] = "within";
-  else judged.see(check.answers, true, found.code, limits.get(found.limit), { signs });
+  if (signs.length > 0 && found !== undefined) judged.see(check.answers, true, found.code, limits.get(found.limit), { signs });
 }
 
 function judgeMeasured(judged: Judged, check: Check, seen: Seen, limits: Limits, ordered: object | null): void {

@@ -11,7 +11,7 @@ export type ForeignMatter = "none" | "harmless" | "hazard";
 export type Frost = "none" | "some" | "heavy";
 export type GateVerdict = "usable" | "blurred" | "dark" | "glared" | "small" | "empty";
 export type Liner = "closed" | "open" | "torn" | "missing";
-export type Load = "sound" | "shifted" | "wet" | "mixed" | "dirty";
+export type Load = "shifted" | "wet" | "mixed" | "dirty" | "sound";
 export type Method = "farmed" | "caught" | "caught_freshwater";
 export type Odour = "sound" | "slight" | "off" | "chemical";
 export type OdourTaken = "frozen" | "thawed";
@@ -52,7 +52,7 @@ export interface Receiver {
 
 export interface Vehicle {
   air?: Reading | null;
-  load?: Load | null;
+  load?: Load[] | Load | null;
   thermometer_id?: string | null;
   thermometer?: ThermometerSnapshot | null;
   seal_number?: string;

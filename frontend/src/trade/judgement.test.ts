@@ -3,7 +3,7 @@ import vectors from "@fixtures/vectors/judgement.json";
 import judged from "@fixtures/vectors/judged.json";
 import { expect, test } from "vitest";
 import { explain } from "./reasons";
-import { judgeDocument } from "./verdict";
+import { JUDGEMENT_VERSION, judgeDocument } from "./verdict";
 import { judgedWith, type VerdictVectors } from "../testing/verdict_calls";
 import { DEFAULT_LIMITS, UnusableLimits } from "./limits";
 
@@ -32,6 +32,6 @@ test("limits that cannot be judged by raise the documented error only", () => {
 
 test("no document raises", () => {
   for (const document of [null, 5, "x", [], { lines: 5 }, { lines: [null, { cartons: [7] }] }]) {
-    expect(judgeDocument(document, [null], DEFAULT_LIMITS).judgement_version).toBe(4);
+    expect(judgeDocument(document, [null], DEFAULT_LIMITS).judgement_version).toBe(JUDGEMENT_VERSION);
   }
 });

@@ -4,13 +4,20 @@ import type { CartonJudged } from "./carton";
 import { numberSeen } from "./checks";
 import type { DeliveryFacts, LineFacts } from "./facts";
 import { isFineFor, type Limits } from "./limits";
-import { CHECKS, isWaitedFor } from "./registry";
+import { LABEL_CHECKS } from "./labels";
+import { CHECKS, isOffered, isWaitedFor } from "./registry";
 import { orderedSoftAndBroken, WITHOUT_MARKS, type Ordered } from "./specification";
 import { countsAsReading } from "./temperature";
 import type { Step } from "./types";
 import { word } from "./wording";
 
 const NEVER_LEFT_OUT = ["specification", "cartons_counted", "cartons_opened", "product_readings", "temperature_sign"];
+/** Offered under “More checks”, asked of nobody. */
+export const offeredFor = (ordered: object): string[] => [
+  ...["net_weight", "glaze", "uniformity"],
+  ...CHECKS.filter((check) => isOffered(check, ordered)).map((check) => check.answers),
+];
+const ONCE_A_LINE = ["odour", "count", "marks", "species", ...LABEL_CHECKS];
 const ASKED_BY = [
   ["TEMP-SIGN", "temperature_sign"],
   ["TEMP-BETWEEN", "core_reading"],
@@ -88,11 +95,13 @@ export function leftOutOf(line: LineFacts, needed: readonly string[]): { check: 
   return needed.filter((name) => reasons.has(name) && canBeLeftOut(name)).map((name) => ({ check: name, reason: reasons.get(name)! }));
 }
 
-export function notCheckedIn(needed: readonly string[], cartons: readonly CartonJudged[]): string[] {
+export function notCheckedIn(needed: readonly string[], cartons: readonly CartonJudged[], ordered: Ordered): string[] {
   const names = [...needed];
+  const offered = offeredFor(ordered);
   for (const carton of cartons) {
-    for (const [name, state] of Object.entries(carton.judged.checks)) {
-      if (state === "not_checked" && !names.includes(name)) names.push(name);
+    for (const name of Object.keys(carton.judged.checks)) {
+      const askedOf = ONCE_A_LINE.includes(name) ? cartons : [carton];
+      if (![...offered, ...names].includes(name) && askedOf.every((one) => isOpen(one, name))) names.push(name);
     }
     const { odour, odour_taken: taken } = carton.facts.seen;
     if (odour !== null && taken === null && !names.includes("odour_taken")) names.push("odour_taken");

@@ -38,11 +38,14 @@ export interface Check {
   ordered?: string;
   judged_by?: string;
   every_carton?: boolean | Goods;
+  offered?: boolean | Goods;
   asked_for?: Goods;
   /** The step of the walk that asks it, its place there, and the key of the note that goes with a fault. */
   step?: string;
   place?: number;
   note?: string;
+  /** The word for no sign at all, which stood alone in documents written when one sign only could be given. */
+  none?: string;
   /** The day from which sets of limits know it. */
   since?: string;
 }
@@ -112,10 +115,12 @@ export function isAskedFor(check: Check, ordered: object | null): boolean {
   return are(ordered, check.asked_for ?? {}) && (check.outcomes.length === 0 || outcomesFor(check, ordered).length > 0);
 }
 
-export function isWaitedFor(check: Check, ordered: object): boolean {
-  const goods = typeof check.every_carton === "object" ? check.every_carton : {};
-  return Boolean(check.every_carton) && isAskedFor(check, ordered) && are(ordered, goods);
-}
+const isSo = (told: boolean | Goods | undefined, ordered: object): boolean =>
+  typeof told === "object" ? are(ordered, told) : told === true;
+
+export const isWaitedFor = (check: Check, ordered: object): boolean => isAskedFor(check, ordered) && isSo(check.every_carton, ordered);
+/** Whether it is offered for such goods and asked of nobody: black on the meat under a shell. */
+export const isOffered = (check: Check, ordered: object): boolean => isSo(check.offered, ordered);
 
 export function fits(outcome: Outcome, signs: readonly string[], seen: Record<string, unknown>): boolean {
   const isAmong = outcome.any_of === undefined || signs.some((sign) => outcome.any_of!.includes(sign));

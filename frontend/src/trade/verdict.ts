@@ -18,7 +18,7 @@ import type { Allowance, Judgement, LineVerdict, Reason, Step, Suggestion, Unusa
 import { compareWeight, weightKey, type Weight } from "./severity_ranking";
 import { meanFindings } from "./weight";
 
-export const JUDGEMENT_VERSION = 4;
+export const JUDGEMENT_VERSION = 5;
 
 /** Bad cartons that refuse the line by the plan that was used, as a finding of the line with that plan's source. */
 function tally(line: LineJudged, limits: Limits): Finding[] {
@@ -55,6 +55,8 @@ function lineJson(line: LineJudged, ordered: Ordered, unchecked: readonly string
   const settled = settledWords(step);
   const needed = settled === "" ? line.needed : [];
   const leftOut = leftOutOf(line.facts, unchecked);
+  const told = leftOut.map(({ check }) => check);
+  const askedOf = settled === "" ? line.cartons.filter((carton) => settledBy(carton) === "") : [];
   const verdict = {
     line_id: line.facts.id,
     suggestion,
@@ -62,9 +64,9 @@ function lineJson(line: LineJudged, ordered: Ordered, unchecked: readonly string
     reasons: inOrder([...weighedOf(line.lineFindings, null, -1), ...weighed.flat()]),
     needed,
     settled,
-    unasked: unchecked.filter((name) => !needed.includes(name) && !leftOut.some(({ check }) => check === name)),
+    unasked: unchecked.filter((name) => !needed.includes(name) && !told.includes(name)),
     left_out: leftOut,
-    not_checked: notCheckedIn(unchecked, line.cartons),
+    not_checked: notCheckedIn([...new Set([...needed, ...told])], askedOf, ordered),
     next: nextStep(line, suggestion),
     cartons: line.cartons.map((carton, place) => cartonJson(carton, inOrder(weighed[place]!))),
     sampling: openedShown(line.facts, line.stages, line.defective),

@@ -68,7 +68,7 @@ def _rows(check: Check, seen: Seen, limits: Limits, checks: dict[str, str],
         yield _choice(check, seen[check.name], limits, state)
         return
     if check.type == "flags":
-        yield _flags(check, seen, limits, outcomes)
+        yield from _flags(check, seen, limits, outcomes)
         return
     measured = measured_of(check, seen)
     if measured is None and state == CANNOT_TELL:
@@ -87,13 +87,25 @@ def _rows(check: Check, seen: Seen, limits: Limits, checks: dict[str, str],
             return
 
 
-def _flags(check: Check, seen: Seen, limits: Limits, outcomes: list[Outcome]) -> Row:
-    """Signs seen, against the strongest outcome that they are; none seen stands beside the first."""
+def _flags(check: Check, seen: Seen, limits: Limits, outcomes: list[Outcome]) -> Iterator[Row]:
+    """Signs seen, against the strongest outcome that they are, or each against its own; none seen beside the first."""
     signs = seen[check.name]
+    if not outcomes:
+        yield from _each_sign(check, signs, limits)
+        return
     outcome = next((one for one in outcomes if signs and one.fits(signs, seen)), outcomes[0])
     found = listed([answer_word(check.name, one) for one in signs])
-    return word_row(check.answers, found or "none", "is", "none", BEYOND if found else WITHIN, limits[outcome.limit],
-                    outcome.code)
+    yield word_row(check.answers, found or "none", "is", "none", BEYOND if found else WITHIN, limits[outcome.limit],
+                   outcome.code)
+
+
+def _each_sign(check: Check, signs: tuple[str, ...], limits: Limits) -> Iterator[Row]:
+    fine, nearest = answer_word(check.name, check.none), check.choices[check.nearest]
+    found = [(sign, own) for sign in signs if (own := check.choices[sign]) is not None]
+    for sign, own in found:
+        yield word_row(check.answers, answer_word(check.name, sign), "is", fine, BEYOND, limits[own.limit], own.code)
+    if not found and nearest is not None:
+        yield word_row(check.answers, fine, "is", fine, WITHIN, limits[nearest.limit], "")
 
 
 def _choice(check: Check, found: str, limits: Limits, state: str) -> Row:

@@ -29,8 +29,10 @@ def _kind(check: Check) -> Any:
     """A label states its words and texts or leaves them empty; elsewhere an answer is null until it is given."""
     name = check.name.title().replace("_", "")
     if check.type in ("choice", "flags"):
-        one = Annotated[str, word(name, tuple(check.choices), or_empty=check.on == "label")]
+        one = Annotated[str, word(name, (*check.choices, *filter(None, (check.none,))), or_empty=check.on == "label")]
         kind = Annotated[list[one], Meta(max_length=20)] if check.type == "flags" else one
+        # Phones of before several signs could be given send one word.
+        kind = kind | one if check.none else kind
         return written(kind) if check.on == "label" else kind | None
     if check.type == "text":
         return written(Text)

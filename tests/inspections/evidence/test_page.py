@@ -315,7 +315,7 @@ def test_a_link_never_leads_to_a_host_that_the_server_does_not_answer_to(kitchen
 def test_the_count_is_told_in_the_unit_of_the_size_ordered(grade, presentation, words):
     derived = {"count_per_lb": 18.0, "count_per_kg": 39.68}
     judged = {"defective": False, "checks": {"count": "within"}, "derived": derived}
-    page = carton_page({}, judged, {"grade": grade, "presentation": presentation})
+    page = carton_page({}, judged, {"grade": grade, "presentation": presentation}, asked=())
     assert page.within == [f"count on a weighed sample ({words})"]
 
 

@@ -192,3 +192,17 @@ def test_a_record_of_an_earlier_edition_still_gives_its_worksheet():
             row = printed[reason["code"]]
             told = float(row["number"]), float(row["limit"])
             assert told == pytest.approx((reason["measured"], reason["bound"]), abs=1e-4)
+
+
+@pytest.mark.parametrize(("load", "told", "entered"), [
+    (["shifted", "wet"], [("shifted", "past the limit"), ("wet", "past the limit")], "shifted, wet"),
+    ("wet", [("wet", "past the limit")], "wet"),
+    ("sound", [("sound", "within")], "sound"),
+    ([], [("sound", "within")], "sound"),
+])
+def test_each_sign_of_the_load_stands_beside_its_limit(load, told, entered):
+    """A document of before several signs could be given holds one word."""
+    sheet = sheet_of({**delivery(), "vehicle": {"load": load}})
+    rows = [row for row in sheet["vehicle"]["checks"] if row["check"] == "load"]
+    assert [(row["number"], row["answer"]) for row in rows] == told
+    assert [one["entered"] for one in sheet["vehicle"]["entries"]] == [entered]

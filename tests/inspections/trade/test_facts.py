@@ -41,7 +41,7 @@ def test_a_sound_document_is_used_whole():
         ({"lines/0/cartons/0": 5}, "lines[0].cartons[0]", "FACT-01"),
         ({"lines/0/cartons/0": None}, "lines[0].cartons[0]", "FACT-01"),
         ({"lines": {}}, "lines", "FACT-01"),
-        ({"vehicle/load": 5}, "vehicle.load", "FACT-02"),
+        ({"vehicle/load": 5}, "vehicle.load", "FACT-01"),
     ],
 )
 def test_an_entry_that_cannot_be_used_is_listed_with_its_path(patch, path, code):

@@ -9,6 +9,7 @@ from inspections.trade.wording import WORDS
 
 from .deliveries import carton, delivery, label, probed
 from .judged import ALLOWANCE, GIVEN, MANY, OWN, Row, lot, one_of, pieces
+from .judged_fourth import FOURTH
 from .judged_later import LATER
 from .judged_third import DEPARTED, THIRD, TWO
 
@@ -21,12 +22,12 @@ def judged(document: dict) -> dict:
     return line_of(Row("", document, (), "", "", None, GIVEN[0].specification))
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD, *FOURTH], ids=lambda row: row.name)
 def test_it_suggests_what_a_receiver_would_do(row):
     assert line_of(row)["suggestion"] in row.fits, row.why
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *LATER, *THIRD], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *LATER, *THIRD, *FOURTH], ids=lambda row: row.name)
 def test_its_first_reason_is_what_is_wrong_and_its_split_adds_up(row):
     line = line_of(row)
     assert (line["reasons"][0]["code"] if line["reasons"] else "") == row.first
@@ -34,7 +35,7 @@ def test_its_first_reason_is_what_is_wrong_and_its_split_adds_up(row):
     assert (tuple(split.values()) if split else None) == row.split
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD, *FOURTH], ids=lambda row: row.name)
 def test_its_docket_words_fit_under_a_pen(row):
     # 25 words a line beside goods, lot and quantities, and no instructions to staff.
     _, _, told = line_of(row)["wording"].partition(": ")
@@ -42,7 +43,7 @@ def test_its_docket_words_fit_under_a_pen(row):
     assert not any(words in told for words in ("Probe", "Keep", "Hold ", "tell the manager", "Rewrap", "{"))
 
 
-@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD], ids=lambda row: row.name)
+@pytest.mark.parametrize("row", [*GIVEN, *OWN, *LATER, *THIRD, *FOURTH], ids=lambda row: row.name)
 def test_a_carton_with_a_serious_fault_is_one_of_those_counted(row):
     line = line_of(row)
     faulty = [carton for carton in line["cartons"] if any(
@@ -172,3 +173,25 @@ def test_every_serious_finding_has_its_docket_phrase():
         code for code, row in FINDINGS.items()
         if row["leads_to"] in ("hazard", "unfit", "sort_refuse", "sort_hold", "defect", "wrap") and code != "LINER-OPEN"
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(("load", "found"), [
+    (["shifted", "wet"], ["LOAD-WET", "LOAD-SHIFTED"]),
+    (["dirty", "mixed", "wet"], ["LOAD-WET", "LOAD-DIRTY", "LOAD-MIXED"]),
+    ([], []),
+    # One word by itself, as documents of before several could be given hold it.
+    ("wet", ["LOAD-WET"]),
+    ("sound", []),
+])  # fmt: skip
+def test_a_load_can_be_wet_and_shifted(load, found):
+    verdict = judge_document(
+        {**delivery(), "vehicle": {"load": load}}, [GIVEN[0].specification], DEFAULT_LIMITS
+    )
+    assert [reason["code"] for reason in verdict["vehicle"]["reasons"]] == found
+    assert verdict["unusable"] == []
+
+
+@pytest.mark.parametrize("load", ["other", ["other"]])
+def test_a_word_for_the_load_that_is_not_known_is_listed(load):
+    verdict = judge_document({**delivery(), "vehicle": {"load": load}}, [GIVEN[0].specification], DEFAULT_LIMITS)
+    assert [one["code"] for one in verdict["unusable"]] == ["FACT-02"]

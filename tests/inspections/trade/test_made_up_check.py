@@ -33,7 +33,8 @@ def seen(patch, specification=SPECIFICATION, limits=DEFAULT_LIMITS):
     judgement = judge_document(document, [specification], limits)
     record = {"document": document, "specifications": [specification], "limits": limits, "judgement": judgement}
     line, sheet = judgement["lines"][0], worksheet_of(record)["lines"][0]["cartons"][0]
-    page = carton_page(document["lines"][0]["cartons"][0], line["cartons"][0], specification)
+    page = carton_page(document["lines"][0]["cartons"][0], line["cartons"][0], specification,
+                       asked=line["not_checked"])
     return {
         "suggestion": line["suggestion"], "reasons": [reason["text"] for reason in line["reasons"]],
         "why": [explain(reason)["numbers"] for reason in line["reasons"]],

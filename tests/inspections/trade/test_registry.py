@@ -22,8 +22,10 @@ def test_a_row_names_limits_sentences_and_words_that_exist(check):
         assert outcome.code in WORDS["reasons"]
         assert ORDER.index(outcome.code) > (ORDER.index(outcome.after) if outcome.after else -1)
     assert check.judged_by or check.answers in WORDS["not_checked"]
-    assert check.type != "flags" or set(check.choices) <= set(WORDS["signs"])
-    for choice in check.choices:
+    # Signs that share a sentence are named in it.
+    signs = {sign for sign, own in check.choices.items() if own is None}
+    assert check.type != "flags" or signs <= set(WORDS["signs"])
+    for choice in (*check.choices, *filter(None, (check.none,))):
         assert answer_word(check.name, choice)
     # A limit with a number belongs to something measured, one without to something seen.
     has_bound = {LIMITS[outcome.limit]["bound"] is not None for outcome in check.all_outcomes}

@@ -4,12 +4,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from .deliveries import carton, delivery, grams, label, probed
+from inspections.trade.limits import DEFAULT_LIMITS
+from inspections.trade.verdict import judge_document
+
+from .deliveries import SPECIFICATION, carton, delivery, grams, label, probed
 from .test_verdict import line_of, weight_of
 
 WARM = {"temperature": probed("5.0")}
 PAST = {"label": label(best_before="2020-06-30")}
 GLASS = {"foreign_matter": "hazard"}
+TAKEN = {"odour_taken": "thawed"}
 
 
 def only(position: int, **seen):
@@ -23,8 +27,9 @@ def test_a_line_that_is_refused_whatever_else_it_shows_asks_nothing_more(found):
     assert (line["suggestion"], line["needed"]) == ("reject", [])
     assert {"count", "odour"} <= set(line["unasked"])
     assert line["settled"].startswith("Settled: nothing")
-    # The record goes on saying what was not looked at.
-    assert {"count", "black_spot"} <= set(line["not_checked"])
+    # What was not asked is not the receiver's omission; the record goes on saying what was not looked at.
+    assert line["not_checked"] == []
+    assert {"count", "black_spot"} <= set(line["unasked"])
 
 
 def test_a_hazard_settles_the_line_at_the_first_carton():
@@ -84,3 +89,31 @@ def test_what_is_looked_at_afterwards_never_unsettles_a_line(found, more):
     if after["settled"] == before["settled"]:
         assert after["suggestion"] == before["suggestion"]
         assert after["suggested_split"] == before["suggested_split"]
+
+
+def test_what_was_not_asked_is_not_listed_as_left():
+    # Net weight, glaze, uniformity and the black-spot score are offered; smell, count, marks and label once a line.
+    bare = {"weights": {}, "black_spot_score": None, "odour_taken": "thawed"}
+    rest = {**bare, "odour": None, "sample": None, "marks": None, "label": None}
+    shelled = {kind: 0 for kind in carton(3)["pieces"] if kind != "black_spot_meat"}
+    line = line_of(delivery(carton(3, **bare), carton(11, **rest, pieces=shelled), carton(17, **rest)))
+    assert line["suggestion"] == "accept"
+    assert line["not_checked"] == []
+
+
+def test_what_was_asked_and_not_done_is_listed():
+    # Legs are asked in every carton; of a carton that is refused nothing more is asked.
+    legless = {kind: 0 for kind in carton(3)["pieces"] if kind != "legs"}
+    first, second = carton(3, pieces=legless, frost=None, **TAKEN), carton(11, **TAKEN)
+    line = line_of(delivery(first, second, only(17, **WARM)))
+    assert line["not_checked"] == ["frost", "legs"]
+    line = line_of(delivery(carton(3, pieces=legless, **TAKEN), second, carton(17, **TAKEN)))
+    assert line["not_checked"] == ["legs"]
+
+
+def test_black_on_the_meat_is_asked_where_the_meat_is_seen():
+    sealed = {kind: 0 for kind in carton(3)["pieces"] if kind != "black_spot_meat"}
+    peeled = {**SPECIFICATION, "presentation": "PD", "grade": "16/20"}
+    document = delivery(*[carton(k, pieces=sealed, label=label(presentation="PD")) for k in (3, 11, 17)])
+    line = judge_document(document, [peeled], DEFAULT_LIMITS)["lines"][0]
+    assert "black_spot_meat" in line["not_checked"]

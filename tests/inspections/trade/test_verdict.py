@@ -12,7 +12,7 @@ from inspections.trade.limits import DEFAULT_LIMITS, SEVERITIES
 from inspections.trade.quantities import Unusable
 from inspections.trade.reasons import explain
 from inspections.trade.severity_ranking import HAZARDS, ORDER
-from inspections.trade.verdict import judge_document
+from inspections.trade.verdict import JUDGEMENT_VERSION, judge_document
 from inspections.trade.wording import WORDS
 from tests.published import published
 
@@ -294,7 +294,7 @@ JSON = st.recursive(
 @given(document=JSON, specifications=JSON)
 def test_no_document_raises(document, specifications):
     judgement = judge_document(document, specifications, DEFAULT_LIMITS)
-    assert judgement["judgement_version"] == 4
+    assert judgement["judgement_version"] == JUDGEMENT_VERSION
 
 
 @given(path=st.lists(st.integers(0, 40), min_size=1, max_size=6), value=JSON)

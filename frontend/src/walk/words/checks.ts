@@ -1,7 +1,7 @@
 /** The words of the plain checks, from the sentences that both runtimes read. */
 import { t } from "../../messages";
 import { isSound, type Answer } from "../../state/plain_checks";
-import type { Check } from "../../trade/registry";
+import type { Check, Tone } from "../../trade/registry";
 import { answerWord, WORDS, word } from "../../trade/wording";
 import type { Choice } from "./choices";
 
@@ -19,7 +19,8 @@ export const wordsOf = (check: Check): CheckWords => (WORDS["checks"] as Record<
 
 export function choicesShown(check: Check): Choice<string>[] {
   const { choices = {}, hints = {} } = wordsOf(check);
-  return Object.entries(check.choices).map(([value, { tone = "" }]) => ({
+  const none: [string, { tone?: Tone }][] = check.none === undefined ? [] : [[check.none, { tone: "good" }]];
+  return [...none, ...Object.entries(check.choices)].map(([value, { tone = "" }]) => ({
     value,
     label: choices[value]!,
     hint: hints[value],
@@ -32,7 +33,7 @@ export function answerShown(check: Check, answer: Answer | null): string {
   if (answer === null) return t("dock-checks-not-checked");
   if (typeof answer === "number") return String(answer);
   const told = (Array.isArray(answer) ? answer : [answer]).map((value) => answerWord(check.name, value));
-  return told.join(", ") || t("dock-checks-none");
+  return told.join(", ") || (check.none === undefined ? t("dock-checks-none") : answerWord(check.name, check.none));
 }
 
 /** What is not sound, row by row; pieces are counted together. */

@@ -2,7 +2,7 @@
 import { t } from "../../messages";
 import type { Walk } from "../../state/walk.svelte";
 import type { Step, StepKind } from "../../state/steps";
-import { answersOf, checksOfStep } from "../../state/plain_checks";
+import { answerAt, answersOf, checksOfStep } from "../../state/plain_checks";
 import { answerShown, faultsShown } from "./checks";
 import { MARKS_SAID, SUGGESTIONS } from "./choices";
 import { dayShown } from "./readings";
@@ -44,7 +44,7 @@ export function answerOf(walk: Walk, step: Step): string {
       return readingShown(body.vehicle.air);
     case "load":
       return checksOfStep("load")
-        .map((check) => answerShown(check, body.vehicle.load))
+        .map((check) => answerShown(check, answerAt(body.vehicle, check)))
         .join(", ");
     case "draw":
       return t("dock-steps-drawn", { positions: [...line!.sampling!.positions, ...(line!.sampling!.more ?? [])].join(", ") });
