@@ -21,9 +21,10 @@ from django.views.decorators.http import require_POST, require_safe
 
 from inspections.claims import standing as stands
 from inspections.claims.answers import ClaimsQuery
+from inspections.claims.invitations import invited
 from inspections.claims.pages import takes_answers
 from inspections.claims.selectors import MOST_ROWS, claim_row, claims_at, figures
-from inspections.claims.supplier_people import invited, own_delivery, supplier_of
+from inspections.claims.supplier_people import own_delivery, supplier_of
 from inspections.comparison.models import MonthTally
 from inspections.errors import ApiProblem, Forbidden
 from inspections.evidence.link_throttle import need_few_wrong, note_wrong

@@ -243,6 +243,8 @@ class SupplierPersonRow(TypedDict):
     invited_by: str
     invited_at: Moment
     last_login: Moment | None
+    #: How the mail with the newest invitation stands; empty where none was written.
+    mail: str
 
 
 class SupplierPeopleAnswer(TypedDict):

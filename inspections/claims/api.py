@@ -12,6 +12,7 @@ from rest_framework.views import APIView
 from inspections.claims import answers, exports, selectors, supplier_people
 from inspections.claims import standing as stands
 from inspections.claims.files import read_files
+from inspections.claims.invitations import invitation_address
 from inspections.claims.messages import send_again
 from inspections.claims.models import Message, SupplierPerson, SupplierTerms
 from inspections.claims.served import file_answer
@@ -21,7 +22,6 @@ from inspections.errors import NotFound
 from inspections.people import trail
 from inspections.people.access import need_role, sites_for
 from inspections.people.models import Role
-from inspections.people.sessions import SUPPLIER_PAGES
 from inspections.records.models import DocketLine, Supplier
 from inspections.strict import read, read_query
 from inspections.user_files import AS_DATA
@@ -194,8 +194,7 @@ class OneSupplierPerson(APIView):
 
 def _invited(request: Request, row: SupplierPerson, token: str, status: int) -> Response:
     trail.note(request, "supplier_invited" if token else "supplier_ended", f"{row.person} of {row.supplier}")
-    base = settings.PUBLIC_ADDRESS or request.build_absolute_uri("/").rstrip("/")
-    address = f"{base}{SUPPLIER_PAGES}/invitation/{token}" if token else ""
+    address = invitation_address(token, request.build_absolute_uri("/").rstrip("/")) if token else ""
     told = {**supplier_people.person_json(row), "address": address}
     return Response(told, status=status, headers={"Cache-Control": "no-store"})
 

@@ -1,4 +1,4 @@
-"""Mails and notifications that claims cause: written with their cause, sent at most once.
+"""Mails and notifications that claims and invitations cause: written with their cause, sent at most once.
 
 A row is written in the transaction of the entry that causes it (``note_entry``), or once for a deadline that comes
 near (``remind``). ``send_due`` takes a row by one conditional update, commits that, and only then hands the message on
@@ -18,11 +18,11 @@ from inspections.claims import mails, push
 from inspections.claims import standing as stands
 from inspections.claims.currencies import written
 from inspections.claims.delivering import Gone, NotTaken
-from inspections.claims.models import Claim, Message
+from inspections.claims.models import Claim, Message, SupplierPerson
 from inspections.claims.when import deadline_of, site_moment
 from inspections.errors import ApiProblem, Conflict
 from inspections.messages import message as say
-from inspections.people.models import Person, Role
+from inspections.people.models import Person, Role, new_id
 from inspections.records.models import ClaimEntry
 
 log = logging.getLogger(__name__)
@@ -40,6 +40,18 @@ def note_entry(claim: Claim, entry: ClaimEntry) -> None:
     if not claim.delivery.is_demo:
         side = stands.SUPPLIER if entry.side == stands.KITCHEN else stands.KITCHEN
         _write(claim, entry.kind, side, f"{entry.pk}", entry.pk)
+
+
+def note_invitation(row: SupplierPerson) -> None:
+    """Write the mail that invites somebody of a supplier, in the caller's transaction; one that still waits is dropped.
+
+    For an account that was ended only the latter.
+    """
+    row.mails.filter(state=State.WAITING).delete()
+    if settings.SENDS_MAIL and row.person.is_active and not row.supplier.is_demo:
+        made = new_id()
+        Message.objects.create(pk=made, invited=row, kind="invitation", key=f"invitation:{made}", side=stands.SUPPLIER,
+                               to=row.person.email, not_before=timezone.now())
 
 
 def remind() -> int:
@@ -108,13 +120,15 @@ def _send(pk) -> bool:
     if won != 1:
         return False
     message = Message.objects.select_related(
-        "claim__delivery__site", "claim__delivery__supplier", "subscription__person").get(pk=pk)
+        "claim__delivery__site", "claim__delivery__supplier", "subscription__person",
+        "invited__person", "invited__supplier", "invited__invited_by").get(pk=pk)
     try:
         _hand_on(message)
     except ApiProblem as refusal:
         return _done(message, State.FAILED, str(refusal))
     except Gone:
-        return _done(message, State.FAILED, say("claims-message-gone"))
+        why = "claims-message-taken-up" if message.invited else "claims-message-gone"
+        return _done(message, State.FAILED, say(why))
     except NotTaken as trouble:
         log.warning("message %s was not taken: %s", message.pk, type(trouble.__cause__).__name__)
         return _not_taken(message)
@@ -125,10 +139,13 @@ def _send(pk) -> bool:
 
 
 def _hand_on(message: Message) -> None:
+    if message.invited is not None:
+        mails.send_invitation(message, message.invited)
+        return
     claim, facts = message.claim, _facts(message)
     subject = " ".join(say(f"claims-subject-{message.kind}", **facts).split())
     if message.subscription is None:
-        mails.send(message, subject, facts)
+        mails.send(message, claim, subject, facts)
         return
     about = say("claims-push-about", supplier=claim.delivery.supplier.name, docket=claim.delivery.docket_number)
     push.push(message.subscription, {"title": subject, "text": about, "address": f"/desk/claims/{claim.pk}"})

@@ -104,7 +104,7 @@ class PushSubscription(models.Model):
 
 
 class Message(models.Model):
-    """A mail or a notification that a claim causes, written with what causes it, sent at most once.
+    """A mail or a notification that a claim or an invitation causes, written with what causes it, sent at most once.
 
     Its words and its link are made when it is sent, so nothing that opens a record lies here.
     """
@@ -117,8 +117,10 @@ class Message(models.Model):
         FAILED = "failed"
 
     id = models.UUIDField(primary_key=True, default=new_id, editable=False)
-    claim = models.ForeignKey(Claim, on_delete=models.CASCADE, related_name="mails")
-    kind = models.CharField(max_length=16, help_text="Kind of the entry, or reminder_notice, reminder_answer.")
+    claim = models.ForeignKey(Claim, on_delete=models.CASCADE, null=True, related_name="mails")
+    invited = models.ForeignKey(SupplierPerson, on_delete=models.CASCADE, null=True, related_name="mails",
+                                help_text="Whom an invitation is for; it has no claim.")
+    kind = models.CharField(max_length=16, help_text="Kind of the entry, reminder_notice, reminder_answer, invitation.")
     key = models.CharField(max_length=160, unique=True, help_text="What causes it and to whom: never written twice.")
     entry_id = models.UUIDField(null=True)
     side = models.CharField(max_length=10, choices=ClaimSide.choices, help_text="Who reads it.")

@@ -1,15 +1,17 @@
 """Who of a supplier may sign in: invited by group operations, a password of their own, their supplier's claims alone.
 
-An invitation is Django's own token for setting a password: it holds for ``PASSWORD_RESET_TIMEOUT``, for one use, and
-no row keeps it. Whoever lost the password is invited again.
+An invitation goes to their address by mail, where mails are sent, and is told to whoever invites (``invitations``).
+Whoever lost the password is invited again.
 """
 from typing import Any
 
-from django.contrib.auth.tokens import default_token_generator
 from django.db import transaction
 
+from inspections.claims.invitations import invitation_token
+from inspections.claims.messages import note_invitation
 from inspections.claims.models import SupplierPerson
 from inspections.errors import NotFound, Unprocessable
+from inspections.messages import message
 from inspections.people.access import need_role
 from inspections.people.models import Person, Role
 from inspections.records.models import Delivery, Supplier
@@ -34,7 +36,8 @@ def invite(*, supplier: Supplier, name: str, email: str, by: Person) -> tuple[Su
     with transaction.atomic():
         person.save()
         row = SupplierPerson.objects.create(person=person, supplier=supplier, invited_by=by)
-    return row, _token(person)
+        note_invitation(row)
+    return row, invitation_token(person)
 
 
 def let_in(*, supplier: Supplier, person_id: int, by: Person, is_active: bool) -> tuple[SupplierPerson, str]:
@@ -51,17 +54,10 @@ def let_in(*, supplier: Supplier, person_id: int, by: Person, is_active: bool) -
         raise NotFound()
     row.person.is_active = is_active
     row.person.set_unusable_password()
-    row.person.save(update_fields=["is_active", "password"])
-    return row, _token(row.person) if is_active else ""
-
-
-def invited(token: str) -> Person | None:
-    """Whose invitation that is; None for one that was used, is over or never was."""
-    pk, _, secret = token.partition(".")
-    if not (pk.isascii() and pk.isdecimal() and len(pk) < 16):
-        return None
-    person = Person.objects.filter(pk=int(pk), role=Role.SUPPLIER, is_active=True).first()
-    return person if person and default_token_generator.check_token(person, secret) else None
+    with transaction.atomic():
+        row.person.save(update_fields=["is_active", "password"])
+        note_invitation(row)
+    return row, invitation_token(row.person) if is_active else ""
 
 
 def supplier_of(person: Person) -> Supplier | None:
@@ -86,12 +82,9 @@ def own_delivery(supplier: Supplier, delivery_id: Any) -> Delivery:
 
 def person_json(row: SupplierPerson) -> dict[str, Any]:
     """A supplier's person as the desk lists them."""
-    person = row.person
+    person, mail = row.person, row.mails.last()
     return {"id": person.pk, "name": person.name, "email": person.email, "is_active": person.is_active,
             "has_password": person.has_usable_password(), "invited_by": row.invited_by.name,
             "invited_at": row.invited_at.isoformat(),
-            "last_login": person.last_login.isoformat() if person.last_login else None}
-
-
-def _token(person: Person) -> str:
-    return f"{person.pk}.{default_token_generator.make_token(person)}"
+            "last_login": person.last_login.isoformat() if person.last_login else None,
+            "mail": " ".join([message(f"claims-message-{mail.state}"), mail.sentence]).strip() if mail else ""}

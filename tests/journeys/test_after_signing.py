@@ -1,11 +1,23 @@
-"""After the signature: the freezer is judged, refused goods stay out, a mixed load is sorted, a thaw is told."""
+"""After the signature: the freezer is judged, refused goods stay out, a thaw is told, the docket's code holds."""
+from io import BytesIO
+
 import pytest
+from PIL import Image
+from playwright.sync_api import Page
+from zxingcpp import read_barcodes
 
 from tests.inspections.receiving import picture
 from tests.journeys.test_second_stage import begun, suggested
 from tests.journeys.walk import Walk
 
 pytestmark = pytest.mark.browser
+
+
+def code_on(page: Page) -> str:
+    """What a scanner reads off the docket's code on the screen."""
+    picture = Image.open(BytesIO(page.get_by_test_id("docket-code").locator("svg").screenshot()))
+    read, = read_barcodes(picture)
+    return read.text
 
 
 def sealed(walk: Walk) -> None:
@@ -36,6 +48,10 @@ def test_a_freezer_at_minus_nine_is_told_and_a_fault_found_on_thawing_follows(ph
     assert "best before 2029-03-31" in walk.page.get_by_test_id("question").inner_text()
     walk.tap("liner-closed")
     sealed(walk)
+    address, _, noted = code_on(walk.page).partition("#")
+    assert address == f"{phone.address}/e/docket/{walk.page.url.split('/walk/')[1].split('/')[0]}"
+    seals = walk.page.request.get(address.replace("/e/docket/", "/api/deliveries/") + "/seals").json()["seals"]
+    assert noted == f"seal-{seals[0]['number']}-{seals[0]['sha256'][:16]}"
     # days later, at the thawing bench: the phone learns of the lot with its next reference data
     shot = tmp_path / "soft.png"
     shot.write_bytes(picture("grey", size=(900, 700)))

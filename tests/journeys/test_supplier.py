@@ -1,8 +1,10 @@
 """A supplier's person with an account, on a phone without scripts; and notifications in the kitchen's own browser.
 
-The browser of the tests has no push service behind it: it says so in a sentence. What is sent to one is held in
-``tests/inspections/claims/test_push.py``; that the service worker shows it is not.
+The browser of the tests has no push service behind it: it says so in a sentence. What is sent to one, and that a
+browser's keys open it, is held in ``tests/inspections/claims/test_push.py``. That the worker shows it, here: the
+browser hands over what a push service would, by the Chrome DevTools Protocol (domain ServiceWorker).
 """
+import json
 import re
 
 import pytest
@@ -100,3 +102,27 @@ def test_a_notification_is_asked_for_by_a_button_and_a_browser_without_a_service
     # No push service stands behind this browser: it says so, and nothing else is changed.
     desk.get_by_text("The browser's push service did not answer, so nothing was changed.").wait_for()
     assert faults_of(desk) == []
+
+
+def test_what_a_push_service_hands_over_the_worker_shows(phone):
+    desk = phone.open(path="/desk")
+    phone.context.grant_permissions(["notifications"], origin=phone.address)
+    devtools = phone.context.new_cdp_session(desk)
+    running: list[str] = []
+    devtools.on("ServiceWorker.workerRegistrationUpdated",
+                lambda told: running.extend(one["registrationId"] for one in told["registrations"]))
+    devtools.send("ServiceWorker.enable")
+    desk.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    told = {"title": "Claim HAR-C1: AUD 1,450.00 offered", "text": "Cold Reach, docket DN-5530",
+            "address": "/desk/claims/1"}
+    devtools.send("ServiceWorker.deliverPushMessage",
+                  {"origin": phone.address, "registrationId": running[-1], "data": json.dumps(told)})
+    shown = desk.evaluate("""async () => {
+      const registration = await navigator.serviceWorker.ready;
+      for (;;) {
+        const shown = await registration.getNotifications();
+        if (shown.length) return shown.map(({ title, body, data }) => ({ title, text: body, address: data }));
+        await new Promise((again) => setTimeout(again, 100));
+      }
+    }""")
+    assert shown == [told]

@@ -1952,6 +1952,7 @@ export interface SupplierPersonRow {
   invited_by: string;
   is_active: boolean;
   last_login: string | null;
+  mail: string;
   name: string;
 }
 
@@ -1965,6 +1966,7 @@ export interface SupplierInvited {
   invited_by: string;
   is_active: boolean;
   last_login: string | null;
+  mail: string;
   name: string;
 }
 

@@ -1,18 +1,23 @@
-"""Mails of claims: told to the other side, reminded once, never sent twice whatever is killed in between."""
+"""Mails of claims and invitations: reminded once, never sent twice whatever is killed in between."""
+import re
 import smtplib
 from datetime import timedelta
 
 import pytest
 from django.core import mail
 from django.core.mail.backends.locmem import EmailBackend
+from django.test import Client
 from django.utils import timezone
 
 from inspections.claims import messages
+from inspections.claims.invitations import invited
 from inspections.claims.messages import remind, send_again, send_due
 from inspections.claims.models import Claim, Message
 from inspections.claims.services import Said, draft_claim, say
+from inspections.claims.supplier_people import invite, let_in, person_json
 from inspections.errors import Conflict
 from inspections.evidence.links import delivery_behind
+from inspections.people.models import Person, Role
 from tests.inspections.claims.conftest import send_claim
 
 State = Message.State
@@ -133,3 +138,74 @@ def test_without_a_mail_server_nothing_is_written(settings, kitchen, refused):
     send_claim(claim=draft_claim(line=refused.lines.get(), person=kitchen.manager), person=kitchen.manager)
     assert not Message.objects.exists()
     assert send_due() == 0
+
+
+@pytest.fixture
+def group(db) -> Person:
+    return Person.objects.create(username="gil", name="Gil Moreau", role=Role.GROUP_OPERATIONS)
+
+
+def mailed_token() -> str:
+    return re.search(r"https://kitchen\.example/supplier/invitation/(\S+)", mail.outbox[-1].body)[1]
+
+
+def test_whom_a_supplier_s_invitation_is_for_gets_it_by_mail_once_and_no_row_holds_it(kitchen, group):
+    row, told = invite(supplier=kitchen.supplier, name="Ade Winter", email="ade@coldreach.example", by=group)
+    assert send_due() == 1
+    assert send_due() == 0
+    sent, = mail.outbox
+    assert sent.to == ["ade@coldreach.example"]
+    assert "Gil Moreau" in sent.body
+    assert "for 14 days" in sent.body
+    assert sent.alternatives[0][1] == "text/html"
+    token = mailed_token()
+    assert f"/supplier/invitation/{token}" in sent.alternatives[0][0]
+    assert invited(token) == invited(told) == row.person
+    assert token.split(".")[1] not in str(list(Message.objects.values()))
+    # The one taken up ends the other.
+    page = Client().post(f"/supplier/invitation/{token}", {"new_password1": "lantern-quay-9",
+                                                           "new_password2": "lantern-quay-9"})
+    assert page.status_code == 302
+    assert invited(told) is invited(token) is None
+    assert person_json(row)["mail"] == "Sent"
+
+
+def test_invited_anew_before_the_mail_went_one_mail_goes(kitchen, group):
+    row, _ = invite(supplier=kitchen.supplier, name="Ade", email="ade@coldreach.example", by=group)
+    let_in(supplier=kitchen.supplier, person_id=row.pk, by=group, is_active=True)
+    assert send_due() == 1
+    assert len(mail.outbox) == 1
+    assert invited(mailed_token()) == row.person
+
+
+def test_an_invitation_taken_up_or_ended_before_its_mail_went_is_not_mailed(kitchen, group):
+    taken, _ = invite(supplier=kitchen.supplier, name="Ade", email="ade@coldreach.example", by=group)
+    taken.person.set_password("lantern-quay-9")
+    taken.person.save()
+    ended, _ = invite(supplier=kitchen.supplier, name="Bo", email="bo@coldreach.example", by=group)
+    let_in(supplier=kitchen.supplier, person_id=ended.pk, by=group, is_active=False)
+    assert send_due() == 0
+    assert mail.outbox == []
+    told, = Message.objects.all()
+    assert (told.invited, told.state) == (taken, State.FAILED)
+    assert "taken up or ended" in told.sentence
+
+
+def test_an_invitation_broken_off_while_it_was_mailed_is_not_mailed_twice(kitchen, group, monkeypatch):
+    row, _ = invite(supplier=kitchen.supplier, name="Ade", email="ade@coldreach.example", by=group)
+    with monkeypatch.context() as patched:
+        backend_that(patched, Killed(), is_taken=True)
+        with pytest.raises(Killed):
+            send_due()
+    Message.objects.update(taken_at=timezone.now() - messages.LEASE)
+    assert send_due() == 0
+    assert len(mail.outbox) == 1
+    assert person_json(row)["mail"].startswith("May not have been sent")
+
+
+def test_without_a_mail_server_an_invitation_is_handed_on_alone(kitchen, group, settings):
+    settings.SENDS_MAIL = False
+    row, told = invite(supplier=kitchen.supplier, name="Ade", email="ade@coldreach.example", by=group)
+    assert not Message.objects.exists()
+    assert invited(told) == row.person
+    assert person_json(row)["mail"] == ""
