@@ -39,7 +39,8 @@ from .weight import mean_findings
 # 2: net weight by the tables of the market, an allowance between packs, the standing of the thermometer.
 # 3: a finding acts where it belongs, a second stage, unchecked is not a pass.
 # 4: what settles a carton or a line ends its questions.
-# 5: a load may show several signs; what was not asked is not among what was not checked.
+# 5: a load may show several signs; tails left on are not tails missing; what was not asked is not among what was
+#    not checked.
 JUDGEMENT_VERSION = 5
 
 

@@ -130,6 +130,7 @@ export interface Pieces {
   heads?: number | null;
   legs?: number | null;
   tails?: number | null;
+  tails_left?: number | null;
   black_spot_wide?: number | null;
   broken?: number | null;
   head_black?: number | null;

@@ -80,7 +80,7 @@ def test_three_of_twenty_can_be_done_again_by_hand():
     values = {value["name"]: value["value"] for value in explain(reason)["values"]}
     assert values["affected"] / values["looked_at"] == values["measured"]
     assert (values["low"], values["high"]) == wilson(3, 20)
-    assert reason["text"].endswith("Looking at 20 leaves 5.2 % to 36.0 % possible for the carton.")
+    assert reason["text"].endswith("Examining 20 leaves 5.2 % to 36.0 % possible for the carton.")
 
 
 def test_a_short_mean_can_be_done_again_by_hand():

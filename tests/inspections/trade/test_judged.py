@@ -195,3 +195,18 @@ def test_a_load_can_be_wet_and_shifted(load, found):
 def test_a_word_for_the_load_that_is_not_known_is_listed(load):
     verdict = judge_document({**delivery(), "vehicle": {"load": load}}, [GIVEN[0].specification], DEFAULT_LIMITS)
     assert [one["code"] for one in verdict["unusable"]] == ["FACT-02"]
+
+
+@pytest.mark.parametrize(("presentation", "kind", "found"), [
+    ("PD", "tails_left", ["TAILS-LEFT"]),
+    ("PUD", "tails_left", ["TAILS-LEFT"]),
+    ("PTO", "tails", ["TAILS"]),
+    ("HLSO", "tails", ["TAILS"]),
+    ("PD", "tails", []),
+    ("PTO", "tails_left", []),
+])  # fmt: skip
+def test_tails_missing_and_tails_left_on_are_two_questions(presentation, kind, found):
+    ordered = {**GIVEN[0].specification, "presentation": presentation}
+    opened = [carton(k, label=label(presentation=presentation), looked_at=40, pieces={kind: 12}) for k in (3, 11, 17)]
+    line = judge_document(delivery(*opened), [ordered], DEFAULT_LIMITS)["lines"][0]
+    assert list(dict.fromkeys(reason["code"] for reason in line["reasons"] if "TAIL" in reason["code"])) == found
