@@ -9,6 +9,7 @@ import itertools
 import os
 from copy import deepcopy
 
+from django.db import transaction
 from PIL import Image
 
 from fixtures.demo.chance import made_id
@@ -192,8 +193,11 @@ def photo_entry(content: bytes, **changes) -> dict:
 
 # ---- acts, as the addresses call them: checked at the door, the site asked for, then done -----------------
 def sign_delivery(*, document: dict, person: Person) -> Delivery:
+    """The record alone, without its seal: prepared and written in one transaction."""
     sent = read_delivery(document)
-    return deliveries.sign_delivery(sent=sent, site=need_site(person, sent.entered.site_id), person=person)
+    site = need_site(person, sent.entered.site_id)
+    with transaction.atomic():
+        return deliveries.write_delivery(deliveries.prepare_delivery(sent=sent, site=site, person=person))
 
 
 def add_addendum(*, delivery: Delivery, addendum: dict, person: Person) -> Addendum:

@@ -18,7 +18,6 @@ FRAMEWORK = (
     "WithRequestId",
     "WithoutTokens", "Traced", "OneForm", "select_renderer",  # named in the settings as text
     "work_through", "_begin_to_sweep", "begin_to_mail", "collect",  # registered with Celery and Prometheus
-    "sign_delivery",  # the two halves of the write path in one call, for whoever signs without the protocol
     "is_staff",  # asked by the stock administration
     "get_invalid_login_error",  # asked by Django's form for signing in
     "redirect_request",  # called by urllib where an answer leads elsewhere

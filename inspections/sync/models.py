@@ -107,7 +107,7 @@ class IdempotencyKey(models.Model):
     person = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     key = models.CharField(max_length=255)
     request_sha256 = models.CharField(max_length=64)
-    answer = models.JSONField(null=True, help_text="Empty only inside the transaction that fills it.")
+    answer = models.JSONField(null=True, help_text="Written with the deed, in one transaction.")
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -2,10 +2,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db import transaction
 from django.utils import timezone
 
-from inspections.errors import Conflict
 from inspections.people.models import Person, Site
 from inspections.records.black_spot import found_in
 from inspections.records.judging import Judged, difference, judged
@@ -31,24 +29,6 @@ class Prepared:
     readings: list[Reading]
     findings: list[Finding]
     versions: dict[str, SpecificationVersion]
-
-
-def sign_delivery(
-    *, sent: Sent[InspectionDocument], site: Site, person: Person, signed_at: datetime | None = None
-) -> Delivery:
-    """``prepare_delivery`` and ``write_delivery`` at once; the same document again answers with the same delivery.
-
-    Raises
-    ------
-    Conflict
-        ALREADY-SIGNED: another document was signed under this id; and as ``prepare_delivery``.
-    """
-    need_signable(sent.entered, site)
-    with transaction.atomic():
-        known = Delivery.objects.filter(pk=sent.entered.id).first()
-        if known is not None:
-            return _same(known, sent.body)
-        return write_delivery(prepare_delivery(sent=sent, site=site, person=person, signed_at=signed_at))
 
 
 def prepare_delivery(
@@ -110,12 +90,6 @@ def write_delivery(prepared: Prepared) -> Delivery:
         need_own_ids(delivery.document, "photos")
         use_photos(document=delivery.document)
     return delivery
-
-
-def _same(known: Delivery, document: dict) -> Delivery:
-    if known.document != document:
-        raise Conflict("ALREADY-SIGNED")
-    return known
 
 
 def _delivery(

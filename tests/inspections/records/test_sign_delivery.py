@@ -1,9 +1,8 @@
 """Signing: what becomes a record, and what is refused with which sentence."""
-from copy import deepcopy
 
 import pytest
 
-from inspections.errors import Conflict, Forbidden, Unprocessable
+from inspections.errors import Forbidden, Unprocessable
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, Reading
 from tests.factories import a_carton, a_document, a_line, a_person, decided, fresh_id, reading, sign_delivery
 
@@ -61,20 +60,6 @@ def test_each_finding_of_a_carton_is_one_row(cast):
     line = a_line(cast.version, torn, a_carton(2), a_carton(3))
     delivery = sign(cast, decided(a_document(cast.quay, cast.supplier, cast.limits, cast.receiver, line)))
     assert delivery.findings.filter(kind="LINER-TORN").count() == 1
-
-
-def test_the_same_document_again_is_the_same_delivery(cast, document):
-    first, second = sign(cast, document), sign(cast, deepcopy(document))
-    assert first.pk == second.pk
-    assert DocketLine.objects.count() == 1
-
-
-def test_other_entries_under_a_signed_id_are_refused(cast, document):
-    sign(cast, document)
-    with pytest.raises(Conflict) as caught:
-        sign(cast, {**document, "notes": "changed afterwards"})
-    assert caught.value.code == "ALREADY-SIGNED"
-    assert Delivery.objects.get().document == document
 
 
 def test_the_phones_other_judgement_is_kept_beside_the_servers(cast, document):

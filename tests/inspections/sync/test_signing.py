@@ -94,6 +94,16 @@ def test_other_entries_after_signing_get_the_seal_that_stands(kitchen, phone):
     assert Delivery.objects.get().document == final
 
 
+def test_a_record_whose_document_is_gone_is_not_signed_a_second_time(kitchen, phone):
+    final = decide(document(kitchen))
+    phone.sign(final)
+    DocumentRevision.objects.all().delete()
+    Document.objects.all().delete()
+    answer = phone.sign({**final, "notes": "later"}, "another-key-0001")
+    assert (answer.status_code, answer.json()["code"]) == (409, "ALREADY-SIGNED")
+    assert Delivery.objects.get().document == final
+
+
 def test_the_last_saving_may_come_after_the_signature(kitchen, phone):
     final = decide(document(kitchen))
     phone.sign(final)
