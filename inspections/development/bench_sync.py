@@ -116,8 +116,9 @@ class Phones:
         self._photo = a_photo(self._chance, PHOTO_KB)
 
     def a_photo(self) -> bytes:
-        """A picture that no phone has sent, at little cost: bytes behind its end make it another one."""
-        return self._photo + self._chance.randbytes(16)
+        """A picture that no phone has sent, at little cost: a comment makes it another one (ITU-T T.81, B.2.4.5)."""
+        note = self._chance.randbytes(8).hex().encode()
+        return b"".join((self._photo[:2], b"\xff\xfe", (len(note) + 2).to_bytes(2, "big"), note, self._photo[2:]))
 
     def draft(self, device: Device, photos: list[bytes]) -> dict:
         draft = a_delivery(device.reference, device_id=device.device_id, docket=an_id())
