@@ -12,7 +12,7 @@ from inspections.deployment import pins
 BASE = Path(__file__).resolve().parents[2]
 #: Words that take what only developers need, each with the module that knows it.
 NEEDS_TEST_PINS = {"test": "testing", "fault_run": "fault_run", "bench_sync": "bench_sync",
-                   "image_steps": "image_steps"}
+                   "bench_drain": "bench_drain", "image_steps": "image_steps"}
 
 
 def enter(argv: list[str]) -> None:

@@ -30,7 +30,14 @@ import psutil
 
 from inspections.development import forms
 from inspections.development.device import Device, Tally
-from inspections.development.made_up_deliveries import a_delivery, a_photo, an_id, photo_entry, signed_off
+from inspections.development.made_up_deliveries import (
+    a_delivery,
+    a_photo,
+    an_id,
+    photo_entry,
+    signed_off,
+    with_comment,
+)
 from inspections.development.wire import TUS, Answer, Asked, NoAnswer, Wire
 
 PHOTO_KB = 300
@@ -116,9 +123,8 @@ class Phones:
         self._photo = a_photo(self._chance, PHOTO_KB)
 
     def a_photo(self) -> bytes:
-        """A picture that no phone has sent, at little cost: a comment makes it another one (ITU-T T.81, B.2.4.5)."""
-        note = self._chance.randbytes(8).hex().encode()
-        return b"".join((self._photo[:2], b"\xff\xfe", (len(note) + 2).to_bytes(2, "big"), note, self._photo[2:]))
+        """A picture that no phone has sent, at little cost."""
+        return with_comment(self._photo, self._chance.randbytes(8).hex())
 
     def draft(self, device: Device, photos: list[bytes]) -> dict:
         draft = a_delivery(device.reference, device_id=device.device_id, docket=an_id())

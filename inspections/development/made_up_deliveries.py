@@ -33,6 +33,12 @@ def a_photo(chance: random.Random, kilobytes: int = 40) -> bytes:
     return out.getvalue()
 
 
+def with_comment(jpeg: bytes, text: str) -> bytes:
+    """The same picture as another file: a comment behind its first marker (ITU-T T.81, B.2.4.5)."""
+    note = text.encode("ascii")
+    return b"".join((jpeg[:2], b"\xff\xfe", (len(note) + 2).to_bytes(2, "big"), note, jpeg[2:]))
+
+
 def photo_entry(content: bytes, line_id: str) -> dict:
     """A photo as a document names it."""
     return {

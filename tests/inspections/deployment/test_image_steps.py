@@ -59,7 +59,8 @@ def test_every_instruction_of_the_container_file_is_known(monkeypatch, tmp_path)
     _, command = build(tmp_path)
     asked = [rest for instruction, rest in steps_of(CONTAINER_FILE.read_text("utf-8")) if instruction == "RUN"]
     assert run == [" && ".join(parted(rest)[0]) for rest in asked if parted(rest)[0]]
-    assert any("npm run build" in one for one in run) and any("collectstatic" in one for one in run)
+    assert any("npm run build" in one for one in run)
+    assert any("collectstatic" in one for one in run)
     assert "exec python -m inspections.deployment.web" in command
 
 
