@@ -10,10 +10,9 @@ Pure: no Django, no rows.
 Sources: Spiegelhalter 2005, Statist. Med. 24:1185 (from memory); worked rows CV-9-40 to 46.
 """
 from collections.abc import Callable, Sequence
-from math import floor
+from math import ceil, floor
 
-from scipy.special import pdtr
-from scipy.stats import poisson
+from scipy.special import pdtr, pdtrik
 
 #: Tails of the usual two funnels: 95 % and 99.8 % between the limits.
 WARNING = 0.025
@@ -58,7 +57,13 @@ def expected_counts(expected: float, tail: float) -> tuple[int, int]:
     >>> expected_counts(10, 0.025), expected_counts(10, 0.001)
     ((4, 17), (2, 21))
     """
-    return int(poisson.ppf(tail, expected)), int(poisson.ppf(1 - tail, expected))
+    return _least_count(tail, expected), _least_count(1 - tail, expected)
+
+
+def _least_count(share: float, expected: float) -> int:
+    """As scipy.stats.poisson.ppf (tested), without what that does around it: a page asks a hundred times."""
+    count = ceil(pdtrik(share, expected))
+    return count - 1 if count > 0 and pdtr(count - 1, expected) >= share else max(0, count)
 
 
 def _interpolated(chance_up_to: Callable[[int], float], count: int, side: float) -> float:

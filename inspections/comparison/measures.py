@@ -15,7 +15,7 @@ from inspections.claims.models import Claim
 from inspections.comparison.case_mix import is_too_few
 from inspections.comparison.models import COUNTED
 from inspections.comparison.period import Period
-from inspections.comparison.selectors import added_up
+from inspections.comparison.selectors import added_up, as_text
 from inspections.people.access import are_all
 from inspections.people.models import Site
 from inspections.records.models import Specification, Supplier
@@ -65,7 +65,7 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
     asked = tuple((BY[name], value) for name, value in only.items())
     sums = added_up(sites, keys, COUNTED, period, asked)
     claims = _claims(sites, keys, period, asked)
-    currencies = dict(sites.order_by().values_list("pk", "currency"))
+    currencies = {str(site): currency for site, currency in sites.order_by().values_list("pk", "currency")}
     parts: dict[Any, list] = defaultdict(list)
     for (key, *rest), counts in sums.items():
         parts[key].append((currencies[rest[0] if rest else key],
@@ -73,7 +73,7 @@ def measures(sites: QuerySet[Site], period: Period, by: str, only: Mapping[str, 
     names = _names(by, parts)
     return {
         "by": by, "period": {"from": period.first.isoformat(), "to": period.last.isoformat()},
-        "only": {name: _names(name, [value]).get(value, "") for name, value in _and_site(sites, only).items()},
+        "only": {name: _names(name, [value]).get(as_text(value), "") for name, value in _and_site(sites, only).items()},
         "rows": [{"id": str(key), "name": name, **row(parts[key])}
                  for key, name in sorted(names.items(), key=lambda item: item[1])],
         "all": row([part for each in parts.values() for part in each]),
@@ -92,7 +92,8 @@ def _claims(sites: QuerySet[Site], keys: tuple[str, ...], period: Period, only: 
     for row in rows.annotate(**CLAIMS):
         counts = dict(zip(CLAIMS, row[len(keys):], strict=True))
         settling = counts.pop("settling")
-        found[row[: len(keys)]] = {**counts, "settling_s": round(settling.total_seconds()) if settling else 0}
+        key = tuple(map(as_text, row[: len(keys)]))
+        found[key] = {**counts, "settling_s": round(settling.total_seconds()) if settling else 0}
     return found
 
 
@@ -177,7 +178,7 @@ def _share(count: int, of: int) -> dict[str, float | int | None]:
 def _names(by: str, keys) -> dict[Any, str]:
     rows = {"supplier": Supplier.objects, "site": Site.objects, "specification": Specification.objects}
     if by in rows:
-        return dict(rows[by].filter(pk__in=list(keys)).values_list("pk", "name"))
+        return {str(key): name for key, name in rows[by].filter(pk__in=list(keys)).values_list("pk", "name")}
     if by == "species":
         return {code: BY_CODE[code]["name"] if code in BY_CODE else code or "not told" for code in keys}
     return {month: f"{month:%Y-%m}" for month in keys}

@@ -3,11 +3,10 @@ from collections import defaultdict
 from collections.abc import Mapping
 from datetime import date
 from typing import Any
-from uuid import UUID
 
 from inspections.comparison import case_mix, control_charts, significance
 from inspections.comparison.case_mix import Tally
-from inspections.comparison.selectors import Counted
+from inspections.comparison.selectors import Counted, Id
 from inspections.comparison.significance import AgainstOthers
 
 
@@ -18,13 +17,12 @@ def design_effect_of(found: Counted) -> float:
     two places: it is known to four in a hundred at best, and what does not move with every signing can be kept.
     """
     return round(significance.design_effect(
-        [each.delivery for each in found.seen], [(each.supplier, each.site, each.form) for each in found.seen],
-        [each.tally for each in found.seen]), 2)
+        [each.delivery for each in found.seen], [each.cell for each in found.seen], found.seen), 2)
 
 
 def luck_rows(
-    found: Counted, against: Mapping[UUID, AgainstOthers], effect: float
-) -> dict[UUID, dict[str, Any]]:
+    found: Counted, against: Mapping[Id, AgainstOthers], effect: float
+) -> dict[Id, dict[str, Any]]:
     """What luck explains of each supplier of whom enough was seen, beside others of whom enough was seen.
 
     Parameters
@@ -40,7 +38,7 @@ def luck_rows(
         ``says`` more, fewer or within; ``chance`` and ``among`` (0 to 1); ``one_in`` N of "1 chance in N" or
         None; ``compared`` suppliers looked at together; ``design_effect`` factor on the variance.
     """
-    opened_in: dict[UUID, int] = defaultdict(int)
+    opened_in: dict[Id, int] = defaultdict(int)
     for (supplier, *_), count in found.counts.items():
         opened_in[supplier] += count.deliveries_opened
     enough = {}

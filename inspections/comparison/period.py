@@ -1,6 +1,6 @@
 """From which day to which: whole days as the site's own clock counts them."""
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import Q
@@ -33,6 +33,11 @@ class Period:
         if end < begin:
             raise Unprocessable("PERIOD-ORDER", first=begin.isoformat(), last=end.isoformat())
         return cls(begin, end)
+
+    def about(self, field: str) -> Q:
+        """A condition on a moment that holds on these days by any clock on earth, and for some hours around them."""
+        begin, end = (datetime.combine(day, time.min, UTC) for day in (self.first, self.last + timedelta(days=1)))
+        return Q(**{f"{field}__gte": begin - timedelta(hours=14), f"{field}__lt": end + timedelta(hours=12)})
 
     def covers(self, sites: list[Site], field: str) -> Q:
         """A condition on a delivery's arrival, each site by its own clock.

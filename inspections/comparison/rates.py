@@ -9,13 +9,12 @@ from collections.abc import Hashable, Mapping
 from dataclasses import asdict
 from math import sqrt
 from typing import Any
-from uuid import UUID
 
 from inspections.comparison import case_mix, funnel, ranking
 from inspections.comparison.case_mix import NOTHING, Prior, Tally
 from inspections.comparison.over_time import design_effect_of, luck_rows, time_row
 from inspections.comparison.period import Period
-from inspections.comparison.selectors import Count, Counted, Form, Run
+from inspections.comparison.selectors import Count, Counted, Form, Id, Run, together
 from inspections.comparison.significance import AgainstOthers, against_others
 from inspections.people.models import Site
 from inspections.records.models import Supplier
@@ -57,18 +56,18 @@ def comparison(found: Counted, period: Period) -> dict[str, Any]:
         "sites": _site_rows(found, effect),
         "rows": [
             {
-                **_supplier_row(found, supplier, by_supplier[supplier.id], everybody, common, prior),
-                **_beside_others(against[supplier.id], common),
-                "luck": luck.get(supplier.id),
-                "rank": places.get(supplier.id),
-                "over_time": time_row(found.spans.get(supplier.id, {}), found.by),
+                **_supplier_row(found, supplier, by_supplier[known], everybody, common, prior),
+                **_beside_others(against[known], common),
+                "luck": luck.get(known),
+                "rank": places.get(known),
+                "over_time": time_row(found.spans.get(known, {}), found.by),
             }
-            for supplier in found.suppliers
+            for known, supplier in ((str(each.id), each) for each in found.suppliers)
         ],
     }
 
 
-def luck_of(found: Counted) -> dict[UUID, dict[str, Any]]:
+def luck_of(found: Counted) -> dict[Id, dict[str, Any]]:
     """What luck explains of each supplier, and nothing else of the comparison."""
     _, strata, everybody = _like_with_like(found)
     effect = design_effect_of(found)
@@ -84,11 +83,11 @@ def _like_with_like(found: Counted) -> tuple[dict[Hashable, dict], dict[Hashable
 
 
 def _supplier_row(
-    found: Counted, supplier: Supplier, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata, common: Tally,
+    found: Counted, supplier: Supplier, counts: Mapping[tuple[Id, Form], Count], everybody: Strata, common: Tally,
     prior: Prior | None,
 ) -> dict:
     """One supplier over all sites that were asked for."""
-    own, count = _strata(counts), sum(counts.values(), Count())
+    own, count = _strata(counts), together(counts.values())
     return {
         "supplier": {"id": str(supplier.id), "name": supplier.name, "code": supplier.code},
         **_how_many(count),
@@ -98,16 +97,17 @@ def _supplier_row(
         "difference": _difference(count.tally, common),
         "alone_share": case_mix.alone_share(own, everybody),
         "too_few": case_mix.is_too_few(count.opened, count.deliveries_opened),
-        "refused_run": _refused_run(found.runs.get(supplier.id)),
+        "refused_run": _refused_run(found.runs.get(str(supplier.id))),
     }
 
 
-def parts_of(found: Counted, supplier_id: UUID) -> dict[str, list[dict]]:
+def parts_of(sites: list[Site], counted: Mapping[tuple[Id, Id, Form], Count], supplier_id: Id,
+             ) -> dict[str, list[dict]]:
     """What one supplier's rate is made of: ``by_site``, and ``mix`` of goods beside everybody's rate in the same."""
-    by_supplier = _grouped(found.counts, lambda key: key[0], lambda key: key[1:])
+    by_supplier = _grouped(counted, lambda key: key[0], lambda key: key[1:])
     everybody = case_mix.pooled(_strata(counts) for counts in by_supplier.values())
     counts = by_supplier.get(supplier_id, {})
-    return {"by_site": _by_site(found.sites, counts, everybody), "mix": _mix(_strata(counts), everybody)}
+    return {"by_site": _by_site(sites, counts, everybody), "mix": _mix(_strata(counts), everybody)}
 
 
 def _refused_run(run: Run | None) -> dict[str, Any] | None:
@@ -173,7 +173,7 @@ def _pulled(tally: Tally, prior: Prior | None, common: Tally) -> dict[str, float
     return {"shrunk": shrunk.rate, "shrunk_low": shrunk.low, "shrunk_high": shrunk.high, "chance_over": over}
 
 
-def _places(against: Mapping[UUID, AgainstOthers], common: Tally) -> dict[UUID, dict[str, Any]]:
+def _places(against: Mapping[Id, AgainstOthers], common: Tally) -> dict[Id, dict[str, Any]]:
     """Each supplier's rank with its interval, where at least three can be told apart from chance."""
     even = {supplier: ranking.even_tally(each, common) for supplier, each in against.items()}
     known = {supplier: tally for supplier, tally in even.items() if tally}
@@ -182,7 +182,7 @@ def _places(against: Mapping[UUID, AgainstOthers], common: Tally) -> dict[UUID, 
         supplier: {**asdict(rank), "of": len(known)} for supplier, rank in ranking.ranks(known, prior).items()}
 
 
-def _funnel(against: Mapping[UUID, AgainstOthers], effect: float) -> dict[str, Any] | None:
+def _funnel(against: Mapping[Id, AgainstOthers], effect: float) -> dict[str, Any] | None:
     """Limits of found over expected by the number expected, widened by the likeness of cartons of one delivery."""
     expected = sorted(each.expected for each in against.values() if each.is_possible and each.expected)
     if not expected:
@@ -211,13 +211,13 @@ def _difference(tally: Tally, common: Tally) -> dict[str, float] | None:
     return dict(zip(names, difference(tally.defective, tally.opened, others.defective, others.opened), strict=True))
 
 
-def _by_site(sites: list[Site], counts: Mapping[tuple[UUID, Form], Count], everybody: Strata) -> list[dict]:
+def _by_site(sites: list[Site], counts: Mapping[tuple[Id, Form], Count], everybody: Strata) -> list[dict]:
     by_site = _grouped(counts, lambda key: key[0], lambda key: key)
-    return [_at_site(site, by_site[site.id], everybody) for site in sites if site.id in by_site]
+    return [_at_site(site, by_site[str(site.id)], everybody) for site in sites if str(site.id) in by_site]
 
 
-def _at_site(site: Site, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata) -> dict:
-    count = sum(counts.values(), Count())
+def _at_site(site: Site, counts: Mapping[tuple[Id, Form], Count], everybody: Strata) -> dict:
+    count = together(counts.values())
     ratio = against_others(_strata(counts), everybody)
     return {
         "site_id": str(site.id), "name": site.name, **_how_many(count), **_rate(count.tally),
@@ -244,11 +244,11 @@ def _site_rows(found: Counted, effect: float) -> list[dict]:
     """Each site beside what the other sites find in the same goods of the same suppliers."""
     by_site = _grouped(found.counts, lambda key: key[1], lambda key: (key[0], key[2]))
     everybody = case_mix.pooled(_strata(counts) for counts in by_site.values())
-    return [_site_row(site, by_site.get(site.id, {}), everybody, effect) for site in found.sites]
+    return [_site_row(site, by_site.get(str(site.id), {}), everybody, effect) for site in found.sites]
 
 
-def _site_row(site: Site, counts: Mapping[tuple[UUID, Form], Count], everybody: Strata, effect: float) -> dict:
-    count = sum(counts.values(), Count())
+def _site_row(site: Site, counts: Mapping[tuple[Id, Form], Count], everybody: Strata, effect: float) -> dict:
+    count = together(counts.values())
     return {
         "id": str(site.id), "name": site.name, "code": site.code,
         "deliveries": count.deliveries, **_looks(count), **_rate(count.tally),

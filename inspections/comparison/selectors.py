@@ -5,14 +5,16 @@ cut a month, and for weekly charts of at most five months. How alike cartons of 
 delivery are is told from the newest deliveries of the period (``MOST_SEEN`` docket lines): 3,000 give that factor to
 about 4 % (the square root of 2 over deliveries), and more would move nothing that is said.
 """
-from dataclasses import dataclass, field, fields
+from collections.abc import Hashable, Iterable
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from operator import add
-from typing import Any
+from typing import Any, NamedTuple
 from uuid import UUID
 
 from django.db import models
-from django.db.models import F, Min, OuterRef, Q, QuerySet, Subquery, Sum
+from django.db.models import CharField, F, Min, OuterRef, Q, QuerySet, Subquery, Sum
+from django.db.models.functions import Cast
 
 from inspections.comparison.case_mix import Tally
 from inspections.comparison.kept import of_each_site
@@ -26,21 +28,21 @@ from inspections.records.models import Supplier
 MOST_SEEN = 3000
 #: Where the months with opened cartons begin less than so many days apart, charts are week by week, else by month.
 DAYS_FOR_MONTHS = 150
+#: An id as text: what stands in a hundred thousand keys of a page should be quick to look up.
+Id = str
 #: Suppliers asked about in one question: databases bound the number of conditions.
 AT_ONCE = 100
 DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, order=True)
-class Form:
+class Form(NamedTuple):
     """A kind of goods that may be compared: presentation and state as specified."""
 
     presentation: str
     state: str
 
 
-@dataclass(frozen=True)
-class Count:
+class Count(NamedTuple):
     """Sums over docket lines: deliveries, those with a carton opened, and cartons.
 
     ``with_product`` and ``with_sample`` are opened cartons with a product temperature or a weighed sample: missing is
@@ -58,26 +60,23 @@ class Count:
     with_sample: int = 0
     thawed_faults: int = 0
 
-    def __add__(self, other: "Count") -> "Count":
-        return Count(*(getattr(self, name) + getattr(other, name) for name in _COUNTS))
-
     @property
     def tally(self) -> Tally:
         return Tally(self.opened, self.defective)
 
 
-_COUNTS = tuple(each.name for each in fields(Count))
+def together(counts: Iterable[Count]) -> Count:
+    """All of them added up."""
+    return Count(*map(sum, zip(*counts, strict=True)))
 
 
-@dataclass(frozen=True)
-class Seen:
-    """Opened cartons of one kind of goods in one delivery."""
+class Seen(NamedTuple):
+    """Opened cartons of one kind of goods in one delivery; ``cell`` is its supplier, site and goods, by any names."""
 
-    delivery: UUID
-    supplier: UUID
-    site: UUID
-    form: Form
-    tally: Tally
+    delivery: Hashable
+    cell: Hashable
+    opened: int
+    defective: int
 
 
 @dataclass(frozen=True)
@@ -95,7 +94,7 @@ class Counted:
 
     Attributes
     ----------
-    counts : dict of (supplier, site, form) to Count
+    counts : dict of (supplier, site, form) to Count; ids as text, here and below
     by : {"month", "week"}
         What one point of everybody's charts stands for, so that they can be read side by side.
     spans : dict of supplier to dict of first day to Tally
@@ -107,11 +106,11 @@ class Counted:
 
     sites: list[Site]
     suppliers: list[Supplier] = field(default_factory=list)
-    counts: dict[tuple[UUID, UUID, Form], Count] = field(default_factory=dict)
+    counts: dict[tuple[Id, Id, Form], Count] = field(default_factory=dict)
     by: str = "week"
-    spans: dict[UUID, dict[date, Tally]] = field(default_factory=dict)
+    spans: dict[Id, dict[date, Tally]] = field(default_factory=dict)
     seen: list[Seen] = field(default_factory=list)
-    runs: dict[UUID, Run] = field(default_factory=dict)
+    runs: dict[Id, Run] = field(default_factory=dict)
 
 
 def counted(sites: QuerySet[Site], period: Period) -> Counted:
@@ -131,15 +130,20 @@ def counted(sites: QuerySet[Site], period: Period) -> Counted:
     """
     found = Counted(list(sites))
     where = Q() if are_all(sites) else Q(site__in=sites.order_by().values("pk"))
-    sums = added_up(sites, ("supplier_id", "site_id", "presentation", "state"), _COUNTS, period)
-    found.counts = {(supplier, site, Form(presentation, state)): Count(*row)
-                    for (supplier, site, presentation, state), row in sums.items()}
+    found.counts = counts_of(sites, period)
     found.suppliers = list(Supplier.objects.filter(pk__in={supplier for supplier, *_ in found.counts}))
     _add_spans(found, sites, period, where)
     tallies = LineTally.objects.filter(where, day__range=(period.first, period.last)).order_by()
     found.seen = _seen(tallies)
     found.runs = _runs(tallies, found.suppliers)
     return found
+
+
+def counts_of(sites: QuerySet[Site], period: Period) -> dict[tuple[Id, Id, Form], Count]:
+    """Counts by supplier, site and kind of goods."""
+    sums = added_up(sites, ("supplier_id", "site_id", "presentation", "state"), Count._fields, period)
+    return {(supplier, site, Form(presentation, state)): Count(*row)
+            for (supplier, site, presentation, state), row in sums.items()}
 
 
 def added_up(sites: QuerySet[Site], keys: tuple[str, ...], counted: tuple[str, ...], period: Period,
@@ -152,6 +156,10 @@ def added_up(sites: QuerySet[Site], keys: tuple[str, ...], counted: tuple[str, .
         Of ``models.KEYS`` and ``models.COUNTED``.
     only : tuple of (key, value)
         Of ``models.KEYS``; the value that is asked for.
+
+    Returns
+    -------
+    dict of keys (ids as text) to sums
 
     Notes
     -----
@@ -180,10 +188,16 @@ def _at_sites(ids: list[UUID], keys: tuple[str, ...], counted: tuple[str, ...], 
     for sign, rows in ((1, months), (-1, LineTally.objects.filter(where, outside))):
         for site, *row in rows.order_by().values("site_id", *keys).annotate(**wanted).values_list(
                 "site_id", *keys, *names):
-            key, more = tuple(row[: len(keys)]), row[len(keys):]
+            key, more = tuple(as_text(part) for part in row[: len(keys)]), row[len(keys):]
             known = found[site].get(key, (0,) * len(more))
             found[site][key] = tuple(one + sign * other for one, other in zip(known, more, strict=True))
-    return found
+    # always in the same order, whatever the database gives: exact laws are kept by neighbours
+    return {site: dict(sorted(rows.items())) for site, rows in found.items()}
+
+
+def as_text(part: Any) -> Any:
+    """A part of a key as sums are told apart by: an id as text, all else as it is."""
+    return str(part) if isinstance(part, UUID) else part
 
 
 def _month_end(day: date) -> date:
@@ -199,27 +213,28 @@ def _add_spans(found: Counted, sites: QuerySet[Site], period: Period, where: Q) 
     else:
         lines = LineTally.objects.filter(where, day__range=(period.first, period.last), opened__gt=0)
         rows = lines.order_by().values_list("supplier_id", "week").annotate(Sum("opened"), Sum("defective"))
-        spans = {(supplier, week): (opened, defective) for supplier, week, opened, defective in rows}
+        spans = {(str(supplier), week): (opened, defective) for supplier, week, opened, defective in rows}
     for (supplier, first), row in spans.items():
         found.spans.setdefault(supplier, {})[first] = Tally(*row)
 
 
 def _seen(tallies: QuerySet[LineTally]) -> list[Seen]:
-    rows = tallies.filter(opened__gt=0).order_by("-day", "-delivery").values_list(
-        "delivery_id", "supplier_id", "site_id", "presentation", "state", "opened", "defective")[:MOST_SEEN]
-    seen = [Seen(delivery, supplier, site, Form(presentation, state), Tally(opened, defective))
-            for delivery, supplier, site, presentation, state, opened, defective in rows]
+    # ids as text: to make so many UUIDs would take longer than to ask for them
+    ids = (Cast(name, CharField()) for name in ("delivery_id", "supplier_id", "site_id"))
+    rows = tallies.filter(opened__gt=0).order_by("-day", "-delivery_id").values_list(
+        *ids, "presentation", "state", "opened", "defective")[:MOST_SEEN]
+    seen = [Seen(delivery, tuple(cell), opened, defective) for delivery, *cell, opened, defective in rows]
     # the last delivery may be cut in two
     return seen if len(seen) < MOST_SEEN else [each for each in seen if each.delivery != seen[-1].delivery]
 
 
-def _runs(tallies: QuerySet[LineTally], suppliers: list[Supplier]) -> dict[UUID, Run]:
+def _runs(tallies: QuerySet[LineTally], suppliers: list[Supplier]) -> dict[Id, Run]:
     """Suppliers whose latest deliveries were refused whole, each asked for by the index on their arrivals."""
     theirs = tallies.filter(supplier=OuterRef("pk"), delivered__gt=0).order_by("-arrived_at").values("arrived_at")
     latest = Supplier.objects.filter(pk__in=[each.pk for each in suppliers]).order_by().values_list(
         "pk", Subquery(theirs[:1]), Subquery(theirs.filter(refused__lt=F("delivered"))[:1]))
     refused = [(who, kept) for who, came, kept in latest if came and (kept is None or came > kept)]
-    runs: dict[UUID, Run] = {}
+    runs: dict[Id, Run] = {}
     for start in range(0, len(refused), AT_ONCE):
         wanted = Q(pk__in=[])
         for supplier, kept in refused[start : start + AT_ONCE]:
@@ -228,5 +243,5 @@ def _runs(tallies: QuerySet[LineTally], suppliers: list[Supplier]) -> dict[UUID,
         for supplier, deliveries, cartons, since in rows.annotate(
             models.Count("delivery", distinct=True), Sum("delivered"), Min("arrived_at"),
         ):
-            runs[supplier] = Run(deliveries, cartons, since)
+            runs[str(supplier)] = Run(deliveries, cartons, since)
     return runs

@@ -14,6 +14,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import sqrt
+from typing import Protocol
 
 import numpy as np
 from scipy.special import ndtr, ndtri
@@ -27,6 +28,15 @@ MORE, FEWER, WITHIN = "more", "fewer", "within"
 TAIL = 0.025
 #: Share of marked suppliers that may be marked by luck alone.
 FALSE_SHARE = 0.05
+
+
+class Opened(Protocol):
+    """Cartons opened, and how many of them were defective."""
+
+    @property
+    def opened(self) -> int: ...
+    @property
+    def defective(self) -> int: ...
 
 
 @dataclass(frozen=True)
@@ -127,14 +137,14 @@ def against_others(
     return AgainstOthers(mine, others, expected, margins, effect)
 
 
-def design_effect(deliveries: Sequence[Hashable], cells: Sequence[Hashable], tallies: Sequence[Tally]) -> float:
+def design_effect(deliveries: Sequence[Hashable], cells: Sequence[Hashable], tallies: Sequence[Opened]) -> float:
     """By how much cartons of one delivery resemble each other: the factor on the variance, 1 at least.
 
     Parameters
     ----------
     deliveries, cells : sequences of the same length
         For opened cartons of one kind of goods in one delivery: which delivery, and which supplier, site and goods.
-    tallies : sequence of Tally
+    tallies : sequence of Tally, or of anything with ``opened`` and ``defective``
         The cartons.
 
     Returns

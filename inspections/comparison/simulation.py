@@ -14,7 +14,7 @@ import numpy as np
 from scipy.stats import betabinom
 
 from inspections.comparison.case_mix import NOTHING, Tally
-from inspections.comparison.selectors import DAYS_FOR_MONTHS, Count, Counted, Form, Seen
+from inspections.comparison.selectors import DAYS_FOR_MONTHS, Count, Counted, Form, Seen, together
 from inspections.people.models import Site
 from inspections.records.models import Supplier
 
@@ -72,11 +72,12 @@ def counted_of(truth: Truth, seed: int, *, until: date = LAST) -> Counted:
             day = LAST - timedelta(days=int(random.integers(days)))
             if day > until:
                 continue
-            key = (supplier.id, sites[at].id, forms[kind])
-            counts[key] += Count(1, 1, 10, 0, 0, tally.opened, tally.defective, tally.opened, tally.opened)
+            key = (str(supplier.id), str(sites[at].id), forms[kind])
+            more = Count(1, 1, 10, 0, 0, tally.opened, tally.defective, tally.opened, tally.opened)
+            counts[key] = together((counts[key], more))
             first = day.replace(day=1) if found.by == "month" else day - timedelta(days=day.weekday())
-            spans[supplier.id][first] += tally
-            found.seen.append(Seen(_id(3, len(found.seen)), *key, tally))
+            spans[str(supplier.id)][first] += tally
+            found.seen.append(Seen(len(found.seen), key, tally.opened, tally.defective))
     found.counts, found.spans = dict(counts), dict(spans)
     return found
 

@@ -1,17 +1,21 @@
 """Every table that may be taken away, with one description of each column: files, paging API and dictionary read it.
 
-A row belongs to a site and a day of arrival by its clock; rows come in the order of their ids, so that a page goes on
-where the last one ended, whatever is signed meanwhile.
+A row belongs to a site and a day of arrival by its clock. Rows come as their deliveries arrived, those of one delivery
+in the order of their ids: a page goes on where the last one ended, whatever is signed meanwhile, and reads little more
+than it shows.
 """
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Any
+from datetime import datetime
+from typing import Any, NamedTuple
 from uuid import UUID
+from zoneinfo import ZoneInfo
 
 from django.db.models import Model, Q, QuerySet
 
 from inspections.comparison.models import Counts, MonthTally
 from inspections.comparison.period import Period
+from inspections.people.access import are_all
 from inspections.people.models import Site
 from inspections.records.models import Carton, Delivery, DocketLine, Finding, LineLot, PutAway, Reading
 
@@ -19,6 +23,8 @@ TEXT, WHOLE, NUMBER, DAY, MOMENT, YES_NO = "text", "whole number", "number", "da
 #: Rows of one page, at most and unless asked otherwise.
 PAGE = 1000
 CHUNK = 2000
+#: Deliveries that are read together: the first part of them, and at most.
+PART, MOST_PARTS = 250, 4000
 
 
 @dataclass(frozen=True)
@@ -189,7 +195,7 @@ TABLES = {table.name: table for table in (
 
 def rows_of(table: Table, sites: QuerySet[Site], period: Period, *, after: str = "", limit: int | None = None,
             ) -> Iterator[tuple[str, tuple]]:
-    """Rows with their ids, in the order of the ids.
+    """Rows with their ids: months by id, all others as they arrived.
 
     Parameters
     ----------
@@ -205,18 +211,56 @@ def rows_of(table: Table, sites: QuerySet[Site], period: Period, *, after: str =
     ValueError
         ``after`` is no id of this table.
     """
-    rows = table.model._default_manager.filter(_where(table, list(sites), period)).order_by("pk")
-    if after:
-        rows = rows.filter(pk__gt=table.model._meta.pk.to_python(after))
-    values = rows.values_list("pk", *(column.path or column.name for column in table.columns))
-    for pk, *row in values[:limit] if limit else values.iterator(chunk_size=CHUNK):
+    of = table.delivery
+    values = table.model._default_manager.order_by("pk").values_list(
+        "pk", "pk" if of is None else f"{of}pk", *(column.path or column.name for column in table.columns))
+    known = table.model._meta.pk.to_python(after) if after else None
+    parts = _months(values, sites, period, known) if of is None else _as_they_came(
+        values, of, sites, period, known)
+    for place, (pk, _, *row) in enumerate(parts):
+        if limit is not None and place == limit:
+            return
         yield str(pk), tuple(str(value) if isinstance(value, UUID) else value for value in row)
 
 
-def _where(table: Table, sites: list[Site], period: Period) -> Q:
-    if table.delivery is not None:
-        return period.covers(sites, table.delivery)
-    return Q(site__in=sites, month__range=(period.first.replace(day=1), period.last))
+def _months(values: QuerySet, sites: QuerySet[Site], period: Period, after: Any) -> Iterator[tuple]:
+    rows = values.filter(site__in=sites, month__range=(period.first.replace(day=1), period.last))
+    return (rows if after is None else rows.filter(pk__gt=after)).iterator(chunk_size=CHUNK)
+
+
+class _Place(NamedTuple):
+    arrived_at: datetime
+    delivery: UUID
+
+
+def _as_they_came(values: QuerySet, of: str, sites: QuerySet[Site], period: Period, after: Any) -> Iterator[tuple]:
+    """Rows of each delivery, the deliveries in the order of arrival; ``of`` is the path to them."""
+    last = None
+    if after is not None:
+        last = values.filter(pk=after, **{f"{of}site__in": sites}).values_list(f"{of}arrived_at", f"{of}pk").first()
+        if last is None:
+            raise ValueError(after)
+        last = _Place(*last)
+        yield from values.filter(pk__gt=after, **{f"{of}pk": last.delivery})
+    for ids in _arrived(sites, period, last):
+        place = {delivery: number for number, delivery in enumerate(ids)}
+        yield from sorted(values.filter(**{f"{of}pk__in": ids}), key=lambda row: place[row[1]])
+
+
+def _arrived(sites: QuerySet[Site], period: Period, last: _Place | None) -> Iterator[list[UUID]]:
+    """Deliveries of the period after a place, in the order of arrival, a part at a time."""
+    clocks = {site.pk: ZoneInfo(site.timezone) for site in sites}
+    # for those who see all no condition on the site, which would only keep the index on arrivals from use
+    there = Delivery.objects.filter(period.about("arrived_at"), Q() if are_all(sites) else Q(site__in=clocks))
+    found, part = there.order_by("arrived_at", "pk").values_list("arrived_at", "pk", "site_id"), PART
+    while True:
+        later = Q() if last is None else Q(arrived_at__gte=last.arrived_at) & (
+            Q(arrived_at__gt=last.arrived_at) | Q(pk__gt=last.delivery))
+        rows = list(found.filter(later)[:part])
+        yield [pk for at, pk, site in rows if period.first <= at.astimezone(clocks[site]).date() <= period.last]
+        if len(rows) < part:
+            return
+        last, part = _Place(*rows[-1][:2]), min(2 * part, MOST_PARTS)
 
 
 def dictionary() -> list[dict[str, Any]]:

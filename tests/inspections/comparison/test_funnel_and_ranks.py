@@ -1,5 +1,7 @@
 """The funnel's limits against exact laws and published rows; ranks with intervals against integrals by hand."""
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy import stats
 from scipy.integrate import quad
 
@@ -19,6 +21,11 @@ def test_limits_lie_where_poissons_law_leaves_the_tail__CV_9_46(expected, tail):
     if low > 0:
         assert stats.poisson.cdf(int(low) - 1, expected) < tail <= stats.poisson.cdf(int(low) + 1, expected)
     assert low < expected < high
+
+
+@given(st.floats(0.05, 2000), st.sampled_from([0.001, 0.025, 0.975, 0.999]))
+def test_whole_counts_are_scipys(expected, share):
+    assert funnel._least_count(share, expected) == stats.poisson.ppf(share, expected)
 
 
 def test_limits_are_those_of_garwood_where_counts_are_many():

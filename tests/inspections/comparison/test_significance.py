@@ -7,7 +7,7 @@ from scipy import stats
 from statsmodels.stats.contingency_tables import StratifiedTable
 from statsmodels.stats.multitest import multipletests
 
-from inspections.comparison import case_mix, significance
+from inspections.comparison import case_mix, significance, stratified
 from inspections.comparison.case_mix import Tally
 from inspections.comparison.significance import against_others
 from inspections.comparison.stratified import MOST_SPREAD, ExactLaw, Margins, NormalLaw
@@ -136,6 +136,19 @@ def test_many_small_and_large_strata_together_are_added_up_exactly():
         weights = np.convolve(weights, law.pmf(np.arange(own.opened + 1)))
     found = sum(own.defective for own, _ in pairs)
     assert ExactLaw(margins(pairs), 0.025).tails()[0] == pytest.approx(weights[found:].sum(), rel=1e-8)
+
+
+def test_one_more_carton_leaves_most_of_the_law_where_it_was():
+    """What is kept of the other strata gives the same as all made afresh."""
+    pairs = [(Tally(60 + place, place % 9), Tally(400, 30 + place)) for place in range(40)]
+    ExactLaw(margins(pairs), 0.025)
+    pairs[21] = (Tally(82, 4), pairs[21][1])
+    made = stratified._part.cache_info().misses
+    kept = ExactLaw(margins(pairs), 0.025)
+    assert stratified._part.cache_info().misses == made + 1
+    stratified._part.cache_clear()
+    fresh = ExactLaw(margins(pairs), 0.025)
+    assert (kept.tails(), kept.limits(0.025)) == (fresh.tails(), fresh.limits(0.025))
 
 
 def test_goods_that_nobody_else_brings_are_left_out():

@@ -5,9 +5,11 @@ from datetime import UTC, datetime
 
 import pyarrow.parquet as pq
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from openpyxl import load_workbook
 
-from inspections.comparison import table_files
+from inspections.comparison import table_files, tables
 from inspections.comparison.tables import TABLES, dictionary
 from inspections.people.models import Deed, Role
 from inspections.records.models import DocketLine, LineLot
@@ -98,13 +100,40 @@ def test_pages_end_to_end_are_all_rows_once(dock, person, client):
         seen += [row[0] for row in page["rows"]]
         if not (after := page["next"]):
             break
-    assert sorted(seen) == sorted(str(pk) for pk in DocketLine.objects.filter(
-        delivery__site=dock.site("Harbour")).values_list("pk", flat=True))
+    theirs = DocketLine.objects.filter(delivery__site=dock.site("Harbour"))
+    assert seen == [str(pk) for pk in theirs.order_by("delivery__arrived_at", "pk").values_list("pk", flat=True)]
+    elsewhere = str(DocketLine.objects.get(delivery__site=dock.site("Hill")).pk)
     assert Deed.objects.filter(what="table_taken", about="docket_lines").count() == 1
-    for query, code in (({"after": "x"}, "TABLE-AFTER"), ({"limit": "0"}, "TABLE-LIMIT"),
+    for query, code in (({"after": "x"}, "TABLE-AFTER"), ({"after": elsewhere}, "TABLE-AFTER"),
+                        ({"limit": "0"}, "TABLE-LIMIT"),
                         ({"limit": "9999"}, "TABLE-LIMIT")):
         assert client.get("/api/tables/docket_lines", {**YEAR, **query}).json()["code"] == code
     assert client.get("/api/tables/nothing").status_code == client.get("/api/tables/cartons.doc").status_code == 404
+
+
+def test_a_page_reads_little_more_than_it_shows(dock, person, client, monkeypatch):
+    """Years before the period are passed over by the index on arrivals, not read row by row."""
+    monkeypatch.setattr(tables, "PART", 2)
+    for month in range(1, 11):
+        dock.delivery("Abalone", "Harbour", ("HLSO raw", 20, 2, 3, 1), arrived_at=datetime(2026, month, 4, tzinfo=UTC))
+    client.force_login(person(Role.GROUP_OPERATIONS))
+    with CaptureQueriesContext(connection) as queries:
+        page = client.get("/api/tables/cartons", {**YEAR, "limit": 4}).json()
+    assert len(page["rows"]) == 4
+    assert len([each for each in queries if 'FROM "records_carton"' in each["sql"]]) == 1
+
+
+@pytest.mark.parametrize(("zone", "hour", "is_in"), [
+    ("Pacific/Kiritimati", 9, False), ("Pacific/Kiritimati", 10, True), ("Etc/GMT+12", 11, False),
+    ("Etc/GMT+12", 12, True),
+])
+def test_days_are_those_of_the_site_s_own_clock(dock, person, client, zone, hour, is_in):
+    """The year begins at 10:00 UTC of the day before fourteen hours east, at 12:00 UTC twelve hours west."""
+    dock.site("Edge", zone)
+    before = datetime(2026, 1, 1, tzinfo=UTC) if zone.startswith("Etc") else datetime(2025, 12, 31, tzinfo=UTC)
+    dock.delivery("Abalone", "Edge", ("HLSO raw", 20, 2, 3, 1), arrived_at=before.replace(hour=hour))
+    client.force_login(person(Role.GROUP_OPERATIONS))
+    assert len(client.get("/api/tables/deliveries", YEAR).json()["rows"]) == is_in
 
 
 def test_more_rows_than_a_worksheet_holds_are_refused_in_a_sentence(signed, client, monkeypatch):

@@ -118,7 +118,7 @@ def test_any_period_is_its_months_less_the_days_outside(some_days, days):
     sums = added_up(Site.objects.all(), ("supplier_id",), ("opened", "defective"), period)
     lines = LineTally.objects.filter(day__range=(period.first, period.last))
     expected = lines.order_by().values_list("supplier_id").annotate(Sum("opened"), Sum("defective"))
-    assert sums == {(supplier,): (opened, defective) for supplier, opened, defective in expected}
+    assert sums == {(str(supplier),): (opened, defective) for supplier, opened, defective in expected}
 
 
 def test_after_a_signing_only_its_own_site_is_added_up_again(dock, django_assert_num_queries):

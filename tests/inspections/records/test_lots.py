@@ -3,6 +3,8 @@ from importlib import import_module
 
 import pytest
 from django.apps import apps
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from inspections.records.models import Carton, Delivery, DocketLine, Freezer, LineLot, SearchWord
 from inspections.records.search_words import words_of
@@ -73,6 +75,17 @@ def test_lots_of_other_sites_are_not_told(cast, signed_in):
     assert found(signed_in, cast.manager, "L42") == {"count": 0, "most": 200, "rows": []}
     assert found(signed_in, cast.group, "L42")["count"] == 1
     assert signed_in(cast.group).get("/api/lots").status_code == 400
+
+
+def test_which_lots_are_shown_is_asked_of_few_tables(cast, signed_in):
+    """PostgreSQL joins more than eight (join_collapse_limit) in the order written, and so would read every lot."""
+    signed(cast, a_line(cast.version, lot="L42"))
+    with CaptureQueriesContext(connection) as queries:
+        assert found(signed_in, cast.manager, "L42")["count"] == 1
+    choosing = [each["sql"] for each in queries if 'FROM "records_linelot"' in each["sql"] and " LIMIT " in each["sql"]]
+    assert len(choosing) == 1
+    assert choosing[0].count(" JOIN ") < 8
+    assert "records_specification" not in choosing[0]
 
 
 def test_rows_of_before_get_the_words_that_signing_would_have_written(cast):

@@ -75,7 +75,7 @@ def worse_in(truth: Truth, seed: int, *, until: date = LAST) -> set[str]:
     """Suppliers of a made-up group that are called worse."""
     found = counted_of(truth, seed, until=until)
     luck = luck_of(found)
-    return {each.name for each in found.suppliers if each.id in luck and luck[each.id]["says"] == "more"}
+    return {each.name for each in found.suppliers if luck.get(str(each.id), {}).get("says") == "more"}
 
 
 def rows_of(truth: Truth, seed: int) -> dict[str, dict]:
