@@ -2,7 +2,7 @@
 import pytest
 from scipy.stats import norm
 
-from inspections.comparison.simulation import Truth, counted_of, power_at_best
+from inspections.comparison.simulation import FORMS, Truth, counted_of, power_at_best
 from inspections.development.management.commands.simulate import SITES, SUPPLIERS, looks_at, rows_of, truth_of, worse_in
 
 ALIKE = dict.fromkeys(SUPPLIERS, 0.08)
@@ -61,10 +61,28 @@ def test_the_best_test_finds_what_theory_says():
     assert abs(power_at_best(truth, 1.1, groups=4000) - power) < 0.05
 
 
+def test_a_test_that_must_learn_the_others_rate_finds_what_theory_says():
+    """Five others with as many cartons each: the spread of a difference is the root of 1 + 1/5 of one's own.
+
+    By the normal form: n cartons at a rate p, twice that; at the common rate of all under the null.
+    """
+    n, low = 2000, 0.05
+    truth = Truth(dict.fromkeys(SUPPLIERS, low), SITES, months=4, cartons_a_month=500, opened_a_delivery=1,
+                  likeness=0.0)
+    # FORMS makes three kinds of goods; the spread is that of their mean, which differs little at such rates
+    rate = low * sum(FORMS.values()) / len(FORMS)
+    common = rate * (1.2 + 5) / 6
+    spread = (n * common * (1 - common) * 1.2) ** 0.5
+    wider = (n * (1.2 * rate * (1 - 1.2 * rate) + rate * (1 - rate) / 5)) ** 0.5
+    power = norm.sf((norm.isf(1 - 0.95 ** (1 / 6)) * spread - n * 0.2 * rate) / wider)
+    assert abs(power_at_best(truth, 1.2, groups=4000, is_told=False) - power) < 0.05
+
+
 def test_no_test_can_beat_the_best_and_ours_comes_near_it():
     """Twice the rate, 60 cartons a month, three months, all begun together (manage.py simulate)."""
     truth = Truth(ALIKE, SITES, months=3)
     best = power_at_best(truth, 2.0, groups=4000)
+    assert 0.74 < power_at_best(truth, 2.0, groups=4000, is_told=False) < 0.79
     found = sum("S1" in worse_in(Truth(ALIKE | {"S1": 0.16}, SITES, months=3), seed) for seed in range(40)) / 40
     assert 0.83 < best < 0.88
     assert best - 0.25 < found <= best + 0.1
