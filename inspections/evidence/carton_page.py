@@ -5,9 +5,9 @@ from typing import Any
 
 from inspections.evidence.entered import answered, entered
 from inspections.evidence.species_names import species_named
-from inspections.evidence.whose import limit_said, own_limits, whose_limit
 from inspections.trade.grades import customary_per, parse_grade
 from inspections.trade.quantities import UnusableGrade
+from inspections.trade.whose import limit_said, own_limits, whose_limit
 from inspections.trade.wording import filled, shown, shown_measure, word
 
 #: What was found, from the opened carton and the numbers derived from it.

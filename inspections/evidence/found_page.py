@@ -4,8 +4,8 @@ from typing import Any
 
 from inspections.evidence.limit_bar import Rule, distance_words, rule_of
 from inspections.evidence.photo_page import Shot
-from inspections.evidence.whose import HOUSE, limit_said, own_limits, whose_limit
 from inspections.trade.reasons import explain
+from inspections.trade.whose import HOUSE, limit_said, own_limits, whose_limit
 from inspections.trade.wording import WORDS, filled, listed, word
 
 #: What shows a finding, by the start of its code: the kinds of photo, taken of the same carton.

@@ -62,6 +62,8 @@ _SUMS = {
     "TEMP-SURFACE": "value",
     "TEMP-SIGN": "value",
     "PIECES-UNSURE": "share",
+    "SPECIES-MARKS": "seen",
+    "SPECIES-UNSURE": "seen",
     "TEMP-PROBE-OVERDUE": "due",
     "TEMP-PROBE-FAILED": "ice",
     "TEMP-PROBE-UNCHECKED": "unchecked",

@@ -54,6 +54,8 @@ const SUMS: Readonly<Record<string, string>> = {
   "TEMP-SURFACE": "value",
   "TEMP-SIGN": "value",
   "PIECES-UNSURE": "share",
+  "SPECIES-MARKS": "seen",
+  "SPECIES-UNSURE": "seen",
   "TEMP-PROBE-OVERDUE": "due",
   "TEMP-PROBE-FAILED": "ice",
   "TEMP-PROBE-UNCHECKED": "unchecked",

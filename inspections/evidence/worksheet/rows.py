@@ -8,7 +8,6 @@ from dataclasses import asdict, dataclass
 from decimal import Decimal
 from typing import Any
 
-from inspections.evidence.whose import limit_said, whose_limit
 from inspections.evidence.worksheet.earlier import FIRST_TO_REACH, led_to
 from inspections.evidence.worksheet.numbers import Number, exact, percent_of, written, written_apart
 from inspections.evidence.worksheet.words import TERMS, term
@@ -16,6 +15,7 @@ from inspections.trade.answer import is_fine
 from inspections.trade.limits import Limit
 from inspections.trade.reasons import where_words
 from inspections.trade.severity_ranking import effect_of
+from inspections.trade.whose import limit_said, whose_limit
 from inspections.trade.wording import word
 
 WITHIN, BEYOND, NOT_CHECKED, CANNOT_TELL = "within", "beyond", "not_checked", "cannot_tell"

@@ -13,6 +13,7 @@ from inspections.trade.verdict import judge_document
 from tests.published import HOUSE
 
 from .judged import GIVEN, OWN
+from .judged_fourth import FOURTH
 from .judged_later import LATER
 from .judged_third import THIRD
 
@@ -45,7 +46,7 @@ def wordings_of_made_up_ones(number: int) -> list[str]:
 
 @pytest.fixture(scope="module")
 def wordings() -> list[str]:
-    rows = [*GIVEN, *OWN, *LATER, *THIRD]
+    rows = [*GIVEN, *OWN, *LATER, *THIRD, *FOURTH]
     judged = [judge_document(row.document, [row.specification], DEFAULT_LIMITS)["lines"][0]["wording"] for row in rows]
     return sorted({*wordings_of_vectors(), *judged, *wordings_of_made_up_ones(400)}, key=lambda one: -len(told(one)))
 
@@ -57,6 +58,11 @@ def test_no_line_takes_more_words_than_a_driver_waits_for(wordings):
         words = len(told(wording))
         sys.stdout.write(f"\n{words} words beside {len(wording.split()) - words} of goods: {wording}")
     assert [wording for wording in wordings if len(told(wording)) > MOST_WORDS] == []
+
+
+def test_no_line_tells_the_staff_what_to_do(wordings):
+    orders = ("Probe", "Keep ", "Hold ", "tell the", "Rewrap", "Weigh", "Examine", "Look at", "Note it", "{")
+    assert [wording for wording in wordings if any(order in wording for order in orders)] == []
 
 
 def test_goods_lot_and_quantities_stay_short_as_well(wordings):

@@ -150,3 +150,27 @@ def test_what_the_phone_explains_has_formula_numbers_limit_and_source(why):
     assert why["formula"]
     assert why["numbers"]
     assert all(basis["source"] and basis["known"] for basis in why["source"])
+
+
+def test_every_kind_of_reason_shows_its_sum_with_its_numbers():
+    """Whatever the generator finds: no place left open, the measured value and what it should be in the sum."""
+    seen: dict[str, dict] = {}
+    for case in cases(600, 1):
+        try:
+            judgement = judge_document(case["document"], case["specifications"], case["limits"])
+        except Unusable:
+            continue
+        told = [*judgement["vehicle"]["reasons"], *(one for line in judgement["lines"] for one in line["reasons"])]
+        seen = {**{reason["code"]: reason for reason in told}, **seen}
+    assert len(seen) >= 80
+    for code, reason in seen.items():
+        why = explain(reason)
+        assert all(why[part] for part in ("numbers", "formula", "limit", "source")), code
+        assert "{" not in why["numbers"], code
+        shown = {value["name"]: value["shown"] for value in why["values"]}
+        if reason["measured"] is not None:
+            # A day past is said without its sign.
+            assert shown["measured"].split()[0].lstrip("-") in why["numbers"], (code, why["numbers"])
+        if code.startswith("LABEL-") and {"found", "ordered"} <= set(reason["facts"]):
+            assert ", it should state " in why["numbers"], code
+    assert explain(seen["SPECIES-MARKS"])["numbers"] == "Seen by the receiver, not measured."

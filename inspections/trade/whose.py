@@ -5,10 +5,12 @@ that the specification lays over the group's is agreed, one known from common pr
 are seen here whoever judged: what was ordered is agreed, however a standard says to look at it; and the house's own
 plan of opening cartons is a house rule. A house rule borrows no published name.
 """
+from __future__ import annotations
+
 from typing import Any
 
-from inspections.trade.limits import DEFAULT_LIMITS
-from inspections.trade.reasons import source_words
+from .limits import DEFAULT_LIMITS
+from .reasons import source_words
 
 PUBLISHED, ORDERED, HOUSE = "published", "ordered", "house"
 PRACTICE = "common_practice"
