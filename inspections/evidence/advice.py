@@ -18,7 +18,8 @@ ANSWERS = {
 class GivenAdvice:
     """One answer to a photo, in words, and whether it was there when the delivery was signed.
 
-    ``at`` is when it was given; ``in_full`` is False of those that are folded away.
+    ``tried`` tells what the method was measured to be worth where it was used as shipped, else it is empty; ``at`` is
+    when it was given; ``in_full`` is False of those that are folded away.
     """
 
     id: str
@@ -26,6 +27,7 @@ class GivenAdvice:
     reasons: list[str]
     method: str
     made_by: str
+    tried: str
     at: datetime
     when: str
     in_full: bool
@@ -52,7 +54,7 @@ def _given(one: Advisory, was_there: bool, was_any: bool, *, in_full: bool) -> G
     return GivenAdvice(
         id=str(one.pk), words=advice_words(one), reasons=[reason["text"] for reason in one.body.get("reasons", [])],
         method=one.method_version, made_by=f"method {one.method_version}, {_compared_with(one)}",
-        at=one.created_at, when=when, in_full=in_full,
+        tried=real_figures() if _is_as_shipped(one.body) else "", at=one.created_at, when=when, in_full=in_full,
         has_overlay=bool(one.overlay_name), has_histogram=bool(one.histogram_name),
     )
 
@@ -70,12 +72,16 @@ def _compared_with(one: Advisory) -> str:
     return f"{told}, {one.baseline_version}"
 
 
+def _is_as_shipped(body: dict[str, Any]) -> bool:
+    return "learnt" in body and body["learnt"]["from"] != "findings"
+
+
 def _cut_off(body: dict[str, Any]) -> str:
     learnt = body["learnt"]
-    if learnt["from"] == "findings":
+    if not _is_as_shipped(body):
         findings = learnt["sound"] + learnt["spotted"]
         return f"cut-off {body['cut_off']:.2f}, learnt from what receivers found in {findings} cartons of these goods"
-    return f"cut-off {body['cut_off']:.2f}, as shipped. {real_figures()}"
+    return f"cut-off {body['cut_off']:.2f}, as shipped"
 
 
 def real_figures() -> str:

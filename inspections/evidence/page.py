@@ -79,6 +79,7 @@ def page_of(delivery: Delivery) -> dict[str, Any]:
         "other_photos": [shot for line_id, shot in shots if line_id is None and shot not in beside],
         "photo_count": len(shots),
         "has_advice": any(shot.answers for _, shot in shots),
+        "tried": list(dict.fromkeys(one.tried for _, shot in shots for one in shot.answers if one.tried)),
         "wording": (document.get("wording") or {}).get("text") or record["judgement"]["wording"],
         "signatures": _signatures(document.get("signatures") or {}, zone),
         "differs": bool(record["difference"]),

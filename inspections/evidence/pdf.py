@@ -107,19 +107,23 @@ def _line(line: LinePage, files: dict[str, str]) -> dict[str, Any]:
         "cartons": [{
             **asdict(carton), "position": str(carton.position or "without a position"), "note": carton.note or "",
             "within": typeset("; ".join(carton.within)), "not_checked": ", ".join(carton.not_checked),
-            "checks": [{"name": check.name[:1].upper() + check.name[1:], "found": typeset(check.found or "–"),
-                        "limit": typeset(" ".join(filter(None, [check.limit or "–", check.whose]))),
-                        "outcome": typeset(" ".join(filter(None, [check.state_words, check.why])))}
+            "checks": [{"name": _capital(check.name), "found": typeset(check.found or "–"),
+                        "limit": typeset(". ".join(filter(None, [check.limit or "–", _capital(check.whose)]))),
+                        "outcome": typeset(". ".join(filter(None, [check.state_words, check.why])))}
                        for check in carton.checks],
         } for carton in line.cartons],
     }
 
 
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _found(one: Found, files: dict[str, str]) -> dict[str, Any]:
     return {
-        "severity": one.severity[:1].upper() + one.severity[1:], "text": typeset(one.text),
+        "severity": _capital(one.severity), "text": typeset(one.text),
         "limit": typeset(one.limit), "numbers": typeset(one.numbers), "whose": typeset(one.whose),
-        "distance": typeset(one.distance[:1].upper() + one.distance[1:] + "." if one.distance else ""),
+        "distance": typeset(_capital(one.distance) + "." if one.distance else ""),
         "words": typeset(one.words), "photos": [_shot(shot, files) for shot in one.photos],
         "above": ", ".join(f"photo {shot.number}" for shot in one.above),
     }

@@ -146,6 +146,7 @@ evidence-advice = Advice by machine, no finding
 evidence-overlay-alt = The same photo with the parts marked that the advice is about
 evidence-histogram-alt = How light the prawns’ surface is, from black at the left to white at the right, with the part marked that looked dark
 evidence-advice-by = Made by { $by }. A program looked at the colours of this photo. It decided nothing and is not part of the sealed record.
+evidence-advice-worth = How far the advice on photos can be relied on
 evidence-earlier =
     { $count ->
         [one] { $count } other answer by machine, kept

@@ -79,6 +79,18 @@ def test_it_is_said_what_the_photo_was_compared_with(delivery, origin, where):
     )
 
 
+def test_what_the_method_was_measured_to_be_worth_is_said_once_for_all_photos(delivery):
+    """The pages end in one full stop, and four photos do not say the same four times."""
+    shipped = {**NONE_SEEN, "learnt": {"from": "shipped", "sound": 0, "spotted": 0}, "cut_off": 0.64}
+    answer(delivery, shipped, minutes=-2)
+    told = page_of(delivery)
+    given = told["lines"][0].photos[0].answers[0]
+    assert given.made_by == "method colour-1, cut-off 0.64, as shipped"
+    assert told["tried"] == [given.tried]
+    assert given.tried.startswith("The method was tried on real photographs: on ")
+    assert not given.tried.endswith("..")
+
+
 def test_one_that_came_later_is_said_to_have_come_later(delivery):
     answer(delivery, NONE_SEEN, minutes=3)
     assert [given.when for given in shot(delivery).answers] == ["This answer came after the delivery was signed."]

@@ -3,6 +3,7 @@
 Source: ISO 14289-1 (PDF/UA-1): catalogue with Lang, MarkInfo, StructTreeRoot, the title shown, figures with Alt.
 """
 import io
+import re
 
 import numpy as np
 import pypdf
@@ -56,6 +57,9 @@ def test_it_is_tagged_says_what_the_page_says_and_is_small(link, paper, width, h
     tags = list(structure(root["/StructTreeRoot"]))
     kinds = [kind for kind, _ in tags]
     assert {"/H1", "/H2", "/Table", "/TH", "/Figure", "/L"} <= set(kinds)
+    # a limit and whose it is are two sentences, as on the page
+    assert not re.search(r"[a-z%] (house|published) limit", "".join(page.extract_text() for page in pdf.pages)
+                         .partition("Cartons opened")[2])
     figures = [alt for kind, alt in tags if kind == "/Figure"]
     assert len(figures) == 14  # twelve photos, two signatures
     assert all(figures)
