@@ -46,15 +46,18 @@ def page_of(browser: Browser) -> Page:
     return page
 
 
-def peak_mb(browser: Browser) -> float:
-    """Most memory that the page's process ever held (VmHWM of proc_pid_status(5)), MB."""
+def peak_mb(browser: Browser) -> tuple[float, float]:
+    """Most memory that the page's process ever held, and what of it now is the browser's program and fonts, MB.
+
+    VmHWM and RssFile of proc_pid_status(5); the latter is shared with the browser's other processes.
+    """
     processes = browser.new_browser_cdp_session().send("SystemInfo.getProcessInfo")["processInfo"]
-    peaks = []
+    found = []
     for one in processes:
         if one["type"] == "renderer":
             status = Path(f"/proc/{one['id']}/status").read_text()
-            peaks.append(int(status.split("VmHWM:")[1].split()[0]) / 1024)
-    return max(peaks)
+            found.append(tuple(int(status.split(f"{name}:")[1].split()[0]) / 1024 for name in ("VmHWM", "RssFile")))
+    return max(found)
 
 
 def twelve_megapixels(folder: Path) -> list[str]:
@@ -71,6 +74,8 @@ def twelve_megapixels(folder: Path) -> list[str]:
 
 def test_thirty_photos_of_twelve_megapixels(browser, served, tmp_path):
     page = page_of(browser)
+    page.set_content("<p>An empty page")
+    empty, _ = peak_mb(browser)
     page.add_init_script(LONG_TASKS)
     page.goto(served.address)
     walk = Walk(page)
@@ -83,18 +88,20 @@ def test_thirty_photos_of_twelve_megapixels(browser, served, tmp_path):
     page.get_by_test_id("item-photos").first.click()
     page.get_by_test_id("photo-file-defect").wait_for(state="attached")
     paths = twelve_megapixels(tmp_path)
-    before = peak_mb(browser)
+    before, _ = peak_mb(browser)
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
     page.evaluate("window.blocks = []")
     chosen = page.get_by_test_id("photo-file-defect")
     for group in [paths] if chosen.get_attribute("multiple") is not None else [[path] for path in paths]:
         chosen.set_input_files(group)
         wait_until(page, KEPT, paths.index(group[-1]) + 1)
-    blocks, peak = page.evaluate("window.blocks"), peak_mb(browser)
+    blocks, (peak, program) = page.evaluate("window.blocks"), peak_mb(browser)
     sys.stdout.write(f"\n{PHOTOS} photos of {Path(paths[0]).stat().st_size / 1e6:.1f} MB: page at most {peak:.0f} MB "
-                     f"(before: {before:.0f} MB); at 4× slow-down blocked {max(blocks, default=0):.0f} ms at worst, "
+                     f"(before: {before:.0f} MB, an empty page: {empty:.0f} MB; the browser's program: "
+                     f"{program:.0f} MB); at 4× slow-down blocked {max(blocks, default=0):.0f} ms at worst, "
                      f"{len(blocks)} times over 50 ms\n")
-    # 335 to 389 MB were seen, of them 205 before the first photo: the goal is not met yet.
+    # 319 to 393 MB were seen, of them 200 to 205 before the first photo (an empty page: 119 to 157, the browser's own
+    # program: 106 to 128): the goal is not met yet. The rest is garbage: collected after each photo it stays under 232.
     assert peak < 450
 
 
