@@ -2,10 +2,12 @@
 import json
 from copy import deepcopy
 from io import StringIO
+from pathlib import Path
 
 import pytest
 from django.core.management import CommandError, call_command
 
+from inspections import messages
 from inspections.errors import Unprocessable
 from inspections.people.models import Person, Role
 from inspections.records import tried_limits
@@ -107,3 +109,8 @@ def test_bad_ones_are_known_where_all_were_opened_and_estimated_elsewhere():
 def test_what_cannot_be_tried_is_said(db, words, told):
     with pytest.raises(CommandError, match=told):
         call_command("try_limits", *words)
+
+
+def test_the_page_says_how_many_are_judged_at_once():
+    told = (Path(messages.__file__).parent / "en" / "desk.ftl").read_text("utf-8")
+    assert f"At most {tried_limits.MOST_DELIVERIES} deliveries" in told
