@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { FunnelLimit, SupplierRow } from "../../trade/types";
-import { across, curve, rankWords, ranked, spreadWords, topOf } from "./funnel";
+import { across, curve, numbersAt, rankWords, ranked, spreadWords, topOf, upwards } from "./funnel";
 
 const limits: FunnelLimit[] = [1, 4, 16, 64].map((expected) => ({
   expected,
@@ -22,6 +22,19 @@ describe("the funnel", () => {
     expect(top).toBeGreaterThan(6);
     // of 5, 3, 2 and 1.5 the first lies outside
     expect(curve(limits, "alarm_high", 4, 700, 200).split(" ")).toHaveLength(3);
+  });
+  it("goes up by the root of the ratio, so that one far supplier leaves the others room", () => {
+    expect([0, 1, 16].map((ratio) => upwards(ratio, 16, 200))).toEqual([200, 150, 0]);
+  });
+  it("writes no number over another, however close the points are", () => {
+    const points = [0, 1, 2, 3, 4, 5].map((place) => ({ x: 500 + place, y: 255 - place }));
+    const spots = numbersAt(points, 560, 260);
+    spots.forEach((spot, i) => {
+      expect(spot.y).toBeLessThan(260);
+      for (const other of spots.slice(i + 1)) expect(Math.abs(other.y - spot.y)).toBeGreaterThanOrEqual(32);
+    });
+    // each stands by its own point
+    expect(spots.map(({ x }) => x)).toEqual([476, 477, 478, 479, 480, 481]);
   });
   it("says how far all stray, and whether cartons are alike", () => {
     expect(spreadWords({ effect: 1, spread: 4, limits })).toBe(

@@ -40,11 +40,33 @@ export function across(expected: number, limits: FunnelLimit[], width: number): 
   return ((Math.sqrt(expected) - low) / (high - low)) * width;
 }
 
+/** Up by the root of the ratio, likewise: one far supplier must not press all others to the ground. */
+export function upwards(ratio: number, top: number, height: number): number {
+  return height * (1 - Math.sqrt(Math.max(0, ratio) / top));
+}
+
+export interface Spot {
+  x: number;
+  y: number;
+}
+/** Where the number of each point is written: beside it, and up past those that stand there already. */
+export function numbersAt(points: Spot[], width: number, height: number): Spot[] {
+  const taken: Spot[] = [];
+  const found = new Map<Spot, Spot>();
+  for (const point of [...points].sort((a, b) => b.y - a.y)) {
+    const spot = { x: point.x + (point.x > width / 2 ? -24 : 24), y: Math.min(point.y + 6, height - 8) };
+    while (taken.some((other) => Math.abs(other.x - spot.x) < 40 && Math.abs(other.y - spot.y) < 32)) spot.y -= 4;
+    taken.push(spot);
+    found.set(point, spot);
+  }
+  return points.map((point) => found.get(point)!);
+}
+
 type Side = Exclude<keyof FunnelLimit, "expected">;
 export function curve(limits: FunnelLimit[], side: Side, top: number, width: number, height: number): string {
   return limits
     .filter((at) => at[side] <= top)
-    .map((at) => `${across(at.expected, limits, width).toFixed(1)},${(height * (1 - at[side] / top)).toFixed(1)}`)
+    .map((at) => `${across(at.expected, limits, width).toFixed(1)},${upwards(at[side], top, height).toFixed(1)}`)
     .join(" ");
 }
 
