@@ -31,12 +31,12 @@ def free_port() -> int:
 class Served:
     """``manage.py start`` on a data folder of its own."""
 
-    def __init__(self, data: Path):
+    def __init__(self, data: Path, furnished_by: str = "kitchen.py"):
         self.data, self.port = data, free_port()
         self.address = f"http://localhost:{self.port}"
         self.environment = {key: value for key, value in os.environ.items() if key not in {"DATABASE_URL", "REDIS_URL"}}
         self.environment |= {"UNDERLID_DATA": str(data), "UNDERLID_SWEEP_SECONDS": "2"}
-        made = subprocess.run([sys.executable, "tests/journeys/kitchen.py"], cwd=BASE, env=self.environment,
+        made = subprocess.run([sys.executable, f"tests/journeys/{furnished_by}"], cwd=BASE, env=self.environment,
                               capture_output=True, text=True)
         assert made.returncode == 0, made.stderr
         self.kitchen = json.loads(made.stdout.splitlines()[-1])
