@@ -119,7 +119,7 @@ def test_it_is_read_and_judged(house, made_up):
         assert (found["suggestion"], found["reasons"]) == (case["suggestion"], case["reasons"]), case["id"]
         assert {name: found["checks"][name] for name in case["checks"]} == case["checks"], case["id"]
     counted = "9 / 40 = 22.5 %. 95 % interval 12.3 % to 37.5 % (Wilson)."
-    assert house["cases"][1]["why"] == [counted, "Seen by the receiver."]
+    assert house["cases"][1]["why"] == [counted, "Seen by the receiver, not measured."]
     assert house["cases"][-1]["needed"] == ["slumped"]
     assert [(entry["path"], entry["code"]) for entry in house["odd"]] == [("lines[0].cartons[0].slumped", "FACT-02")]
 
