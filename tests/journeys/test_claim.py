@@ -113,7 +113,7 @@ def contested(browser: Browser, link: str) -> None:
     """The supplier, without scripts: reads, contests point by point, attaches a photo and a logger's file."""
     page = fresh(browser, link, java_script_enabled=False)
     page.get_by_role("link", name=re.compile(f"{CLAIM.pattern}: read and answer")).click()
-    assert page.get_by_text("All three were warm.").is_visible()
+    page.get_by_text("All three were warm.").wait_for()
     page.get_by_label("Contest it").check()
     page.get_by_label("Refused cartons, EUR 435.00").fill("One of three was probed at the door of the truck.")
     page.get_by_label("Photos and logger files").set_input_files([
@@ -123,8 +123,8 @@ def contested(browser: Browser, link: str) -> None:
     page.get_by_label("Your name").fill("Ade Winter")
     page.get_by_role("button", name="Send the answer").click()
     page.get_by_role("heading", name="Contested the claim").wait_for()
-    assert page.get_by_role("img", name="Photo loading.jpg, sent by the supplier").is_visible()
-    assert page.get_by_role("img", name=re.compile("Drawing of the log")).first.is_visible()
+    page.get_by_role("img", name="Photo loading.jpg, sent by the supplier").wait_for()
+    page.get_by_role("img", name=re.compile("Drawing of the log")).first.wait_for()
     assert page.context.cookies() == []
     address = page.url.partition("#")[0]
     for width in (390, 320):
@@ -149,10 +149,10 @@ def settled(desk: Page, browser: Browser, link: str) -> None:
         [{"name": "freezer.jpg", "mimeType": "image/jpeg", "buffer": with_place("olive")}])
     desk.get_by_role("button", name="Offer another amount").click()
     desk.get_by_role("heading", name="Offered an amount: EUR 300.00").wait_for()
-    assert desk.get_by_role("img", name="freezer.jpg, sent by the kitchen").is_visible()
+    desk.get_by_role("img", name="freezer.jpg, sent by the kitchen").wait_for()
     page = fresh(browser, link, java_script_enabled=False)
     page.get_by_role("link", name=re.compile(f"{CLAIM.pattern}: read and answer")).click()
-    assert page.get_by_role("img", name="Photo freezer.jpg, sent by the kitchen").is_visible()
+    page.get_by_role("img", name="Photo freezer.jpg, sent by the kitchen").wait_for()
     page.get_by_label("Accept the amount offered by the kitchen: EUR 300.00").check()
     page.get_by_label("Your name").fill("Ade Winter")
     page.get_by_role("button", name="Send the answer").click()

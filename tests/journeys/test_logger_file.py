@@ -51,7 +51,7 @@ def test_a_bad_file_gets_its_sentence_and_a_good_one_is_read_and_sealed(phone, s
     refused.wait_for()
     for words in ("No temperature column was found", "Your entries are kept", "Export it as CSV with its headings"):
         assert words in refused.inner_text()
-    assert card.get_by_text("No logger file yet.").is_visible()
+    card.get_by_text("No logger file yet.").wait_for()
 
     choose.set_input_files({"name": "trip.csv", "mimeType": "text/csv", "buffer": GOOD})
     assert refused.count() == 0
@@ -60,7 +60,7 @@ def test_a_bad_file_gets_its_sentence_and_a_good_one_is_read_and_sealed(phone, s
     told = card.inner_text()
     # by hand: nine readings at −9 °C, 80 min, and 6 in 11 of the ten minutes before and after above −15 °C: 91
     assert "Warmer than −15.0 °C for 91 minutes, in 1 stretch." in told.replace("\u00a0", " ")
-    assert card.get_by_role("img", name="Drawing of the log").is_visible()
+    card.get_by_role("img", name="Drawing of the log").wait_for()
     assert faults_of(page) == []
 
     page.reload()

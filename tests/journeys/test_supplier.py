@@ -45,7 +45,7 @@ def test_invited_at_the_desk_the_supplier_sees_its_claims_evidence_and_figures(p
     page.get_by_label("The same once more").fill("lantern-quay-9")
     page.get_by_role("button", name="Keep it and sign in").click()
     page.get_by_role("heading", name="Northern Basin Seafoods").wait_for()
-    assert page.get_by_text("EUR 435.00").first.is_visible()
+    page.get_by_text("EUR 435.00").first.wait_for()
     assert int(page.locator("td[data-name=Refused]").last.inner_text()) >= 3
     page.get_by_role("link", name=re.compile(claim)).click()
     page.get_by_label("Ask a question").check()
