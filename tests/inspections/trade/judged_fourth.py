@@ -12,7 +12,8 @@ from __future__ import annotations
 from typing import Any
 
 from .deliveries import carton, delivery, grams, label, probed
-from .judged import (
+from .judged_later import BOILED, COOKED, PTO, PUD, TAIL_ON, UNDEVEINED, looked, some
+from .judged_rows import (
     ACCEPT,
     ALLOWANCE,
     BAG_PD,
@@ -32,7 +33,6 @@ from .judged import (
     row,
     shows,
 )
-from .judged_later import BOILED, COOKED, PTO, PUD, TAIL_ON, UNDEVEINED, looked, some
 from .judged_third import READY, READY_PEELED, RTE, RTE_PD
 
 US = {

@@ -9,7 +9,7 @@ three rows had left one of two fair answers without its reason or split.
 from __future__ import annotations
 
 from .deliveries import carton, delivery, grams, label, probed
-from .judged import (
+from .judged_rows import (
     ACCEPT,
     ALLOWANCE,
     BAG_PD,

@@ -12,7 +12,8 @@ from __future__ import annotations
 from typing import Any
 
 from .deliveries import carton, delivery, label
-from .judged import (
+from .judged_later import looked
+from .judged_rows import (
     ACCEPT,
     ALLOWANCE,
     BAG_PD,
@@ -32,7 +33,6 @@ from .judged import (
     pieces,
     row,
 )
-from .judged_later import looked
 
 EASY_PEEL = {"presentation": "EZP", "name": "Whiteleg, easy-peel 16/20"}
 EZP = {"label": label(presentation="EZP")}

@@ -8,9 +8,10 @@ from inspections.trade.verdict import judge_document
 from inspections.trade.wording import WORDS
 
 from .deliveries import carton, delivery, label, probed
-from .judged import ALLOWANCE, GIVEN, MANY, OWN, Row, lot, one_of, pieces
+from .judged import GIVEN, OWN
 from .judged_fourth import FOURTH
 from .judged_later import LATER
+from .judged_rows import ALLOWANCE, MANY, Row, lot, one_of, pieces
 from .judged_third import DEPARTED, THIRD, TWO
 
 
